@@ -1,0 +1,128 @@
+/**
+ * FRONT DOOR: from the bytes of one file to its debrief.
+ *
+ * In: bytes and name of a track file, the strips, the aeroplanes, the conditions. Out: the flights
+ * found with everything measured and predicted, the source's own data, and every problem met.
+ * Called by the page, its worker and the command line alike.
+ */
+import { detectEvents, type FlightEvents } from '../events/detect-events.ts';
+import { problem, success, type Problem, type Result } from '../result.ts';
+import type { StripBook } from '../strips/strip.ts';
+import { applyCleaning, cleanTrack } from '../track/clean-track.ts';
+import { pickFixes } from '../track/decode-columns.ts';
+import { decodeTrack } from '../track/decode-track.ts';
+import { computeMotion, medianInterval, type Motion } from '../track/motion.ts';
+import type { DecodedTrack, LeftOut, Track, TrackFormat } from '../track/track.ts';
+import { splitRecordings } from './split-flights.ts';
+
+/** The file as it came. */
+export interface Source {
+  readonly file: string;
+  readonly format: TrackFormat;
+  /** SHA-256 of the file's bytes, hexadecimal. */
+  readonly sha256: string;
+  readonly fixes: number;
+  readonly usedFixes: number;
+  readonly medianIntervalS: number;
+}
+
+/** One recording in which something flew. */
+export interface Flight {
+  readonly source: Source;
+  readonly track: Track;
+  readonly motion: Motion;
+  readonly events: FlightEvents;
+}
+
+/** Everything one file gave. */
+export interface Debrief {
+  readonly source: Source;
+  readonly flights: readonly Flight[];
+  readonly problems: readonly Problem[];
+  readonly leftOut: readonly LeftOut[];
+}
+
+/** What a file is debriefed with. */
+export interface DebriefContext {
+  readonly strips: StripBook;
+}
+
+/**
+ * Debriefs one file.
+ *
+ * Fails where the file is no track; a readable track without a flight is a debrief with a note.
+ */
+export async function debriefFile(
+  bytes: Uint8Array<ArrayBuffer>,
+  fileName: string,
+  context: DebriefContext,
+): Promise<Result<Debrief>> {
+  const decoded = await decodeTrack(bytes, fileName);
+  if (!decoded.ok) return decoded;
+  const sha256 = await sha256Hex(bytes);
+  const debrief = debriefTrack(decoded.value, fileName, sha256, context);
+  return success(debrief, [...decoded.problems, ...debrief.problems]);
+}
+
+/** Debriefs a decoded track: cleaning, motion, events. Never fails; a track without a flight says so in a note. */
+export function debriefTrack(
+  decoded: DecodedTrack,
+  fileName: string,
+  sha256: string,
+  context: DebriefContext,
+): Debrief {
+  const cleaning = cleanTrack(decoded.track);
+  const cleaned = applyCleaning(decoded.track, cleaning);
+  const problems: Problem[] = [...cleaning.problems];
+  const source: Source = {
+    file: fileName,
+    format: decoded.track.format,
+    sha256,
+    fixes: decoded.track.length,
+    usedFixes: cleaned.length,
+    medianIntervalS: medianInterval(cleaned.timeS),
+  };
+  const flights: Flight[] = [];
+  for (const { from, to } of splitRecordings(cleaned)) {
+    if (to - from < LEAST_FIXES) continue;
+    const track = pickFixes(cleaned, Int32Array.from({ length: to - from }, (_, k) => from + k));
+    const motion = computeMotion(track);
+    const events = detectEvents(motion, track.heightDatum, context.strips);
+    if (!flew(motion)) continue;
+    problems.push(...events.problems);
+    const part = { usedFixes: track.length, medianIntervalS: motion.medianIntervalS };
+    flights.push({ source: { ...source, ...part }, track, motion, events });
+  }
+  if (flights.length === 0) {
+    problems.push(
+      problem(
+        'no-flight',
+        'note',
+        fileName,
+        `the track has ${cleaned.length} usable fixes but no flight; expected faster movement than walking or driving for a minute or more`,
+      ),
+    );
+  }
+  return { source, flights, problems, leftOut: [...decoded.leftOut, ...cleaning.leftOut] };
+}
+
+/** Fewest fixes of which anything can be said. */
+const LEAST_FIXES = 12;
+
+/** A flight moves faster than a taxiing aeroplane for a while. */
+function flew(motion: Motion): boolean {
+  let seconds = 0;
+  for (let i = 1; i < motion.length; i++) {
+    const step = motion.timeS[i] - motion.timeS[i - 1];
+    if (motion.speedMps[i] > FLYING_MPS && step < 60) seconds += step;
+  }
+  return seconds >= FLYING_S;
+}
+
+const FLYING_MPS = 9;
+const FLYING_S = 20;
+
+async function sha256Hex(bytes: Uint8Array<ArrayBuffer>): Promise<string> {
+  const digest = await crypto.subtle.digest('SHA-256', bytes);
+  return Array.from(new Uint8Array(digest), (byte) => byte.toString(16).padStart(2, '0')).join('');
+}

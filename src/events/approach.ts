@@ -1,0 +1,318 @@
+/**
+ * One approach to one direction, measured: outcome, threshold, touchdown, roll, or go-around.
+ *
+ * In: motion, strip view, an arriving pass and the next departure from the same direction. Out: an
+ * Approach without its heights over the threshold: those wait for the flight's ground tie
+ * (approach-heights.ts), to which a contact adds its own tie.
+ */
+import { isUndetermined, normalEstimate, undetermined, type Measured } from '../result.ts';
+import { mixtureEstimate } from '../numeric/posterior.ts';
+import type { Motion } from '../track/motion.ts';
+import { firstAtOrAfter } from './arrival-data.ts';
+import { examineLowPart, type LowPart } from './contact.ts';
+import type { Approach, Outcome, TouchdownPosterior } from './flight-event.ts';
+import type { Tie } from './ground-tie.ts';
+import {
+  describeRollEnd,
+  describeTouchdown,
+  fullStopRoll,
+  hardestBrakingRoll,
+  rollTo,
+  timeMixture,
+} from './landing.ts';
+import type { Pass } from './passes.ts';
+import { findRollEnd, powerEnd, type FoundRollEnd } from './roll-end.ts';
+import type { StripView } from './strip-view.ts';
+import { locateTouchdown } from './touchdown.ts';
+import { CONTACT, PASS, ROLL, TIE } from './tuning.ts';
+
+/** An approach in the making, with what its contact says about heights. */
+export interface MeasuredApproach {
+  readonly view: StripView;
+  readonly pass: Pass;
+  readonly lowPart: LowPart;
+  readonly approach: Approach;
+  /** Height tie from this contact, or null. */
+  readonly tie: Tie | null;
+  /** Set where the roll went on into a take-off: the fix at which power was opened. */
+  readonly powerIndex: number | null;
+}
+
+/**
+ * Measures an arriving pass.
+ *
+ * @param departure the next departing pass of the same view, or null.
+ */
+export function measureApproach(
+  motion: Motion,
+  view: StripView,
+  pass: Pass,
+  departure: Pass | null,
+): MeasuredApproach {
+  const lowPart = examineLowPart(motion, view, pass);
+  const limit = Math.min(departure?.from ?? motion.length, motion.length);
+  const slow = slowPart(motion, view, pass, limit);
+  const base = emptyApproach(view, pass);
+  if (slow !== null) {
+    const continues = departure !== null && sameWayOn(motion, view, pass, departure);
+    return landed(motion, view, pass, lowPart, base, slow, limit, continues);
+  }
+  const p = lowPart.contactProbability;
+  if (p >= CONTACT.touchAbove) return touched(motion, view, pass, lowPart, base);
+  const outcome: Approach['outcome'] =
+    p > CONTACT.passBelow
+      ? undetermined('the data cannot tell a touch from a pass just above the ground')
+      : 'go-around';
+  return {
+    view,
+    pass,
+    lowPart,
+    approach: { ...base, outcome, contactProbability: p },
+    tie: null,
+    powerIndex: null,
+  };
+}
+
+function emptyApproach(view: StripView, pass: Pass): Approach {
+  const none = undetermined('the wheels did not touch, as far as the data can tell');
+  return {
+    strip: view.stripId,
+    direction: view.stripId === null ? null : view.direction.designator,
+    from: pass.from,
+    to: pass.to,
+    outcome: undetermined('not yet known'),
+    contactProbability: 0,
+    thresholdCrossing: undetermined('the threshold was not crossed on this pass'),
+    touchdown: none,
+    rollEnd: none,
+    groundRollM: none,
+    fullStopRollM: none,
+    hardestBrakingRollM: none,
+    stripLeftM: none,
+    goAround: null,
+    gates: [],
+    posterior: null,
+    notes: view.listed
+      ? []
+      : [`the strip does not list direction ${view.direction.designator} for landing`],
+  };
+}
+
+/** First fix slower than half the approach speed of a roll that became a taxi or ended the log; null for a pass that went on. */
+function slowPart(motion: Motion, view: StripView, pass: Pass, limit: number): number | null {
+  const half = ROLL.slowShare * pass.referenceMps;
+  const taxi = PASS.taxiShare * pass.referenceMps;
+  const untilS = motion.timeS[pass.to - 1] + ROLL.watchedAfterPassS;
+  let first = -1;
+  for (let i = pass.from; i < limit && motion.timeS[i] <= untilS; i++) {
+    if (!nearStrip(view, i)) continue;
+    const speed = motion.speedMps[i];
+    if (first < 0 && speed < half) first = i;
+    if (first >= 0 && speed < taxi) return first;
+    if (first >= 0 && speed > half * 1.4) first = -1;
+  }
+  const last = motion.length - 1;
+  const endsOnRoll =
+    limit === motion.length &&
+    motion.timeS[last] - motion.timeS[pass.to - 1] <= 2 * motion.medianIntervalS &&
+    nearStrip(view, last) &&
+    motion.speedMps[last] < ROLL.logEndShare * pass.referenceMps;
+  if (!endsOnRoll) return null;
+  return first >= 0 ? first : last;
+}
+
+function nearStrip(view: StripView, i: number): boolean {
+  const along = view.smoothAlongM[i];
+  return (
+    along > view.frame.nearEndAlongM - 100 &&
+    along < view.frame.farEndAlongM + 150 &&
+    Math.abs(view.smoothCrossM[i]) < 150
+  );
+}
+
+/** True where the aircraft took off again from about where it stopped, soon and without turning round. */
+function sameWayOn(motion: Motion, view: StripView, pass: Pass, departure: Pass): boolean {
+  if (motion.timeS[departure.from] - motion.timeS[pass.to - 1] > ROLL.sameWayS) return false;
+  let furthest = -Infinity;
+  for (let i = pass.to - 1; i <= departure.from; i++) {
+    furthest = Math.max(furthest, view.smoothAlongM[i]);
+    if (view.smoothAlongM[i] < furthest - ROLL.sameWayBackM) return false;
+    if (Math.abs(view.smoothCrossM[i]) > Math.max(view.strip.widthM, 2 * ROLL.leastBesideM)) {
+      return false;
+    }
+  }
+  return true;
+}
+
+function landed(
+  motion: Motion,
+  view: StripView,
+  pass: Pass,
+  lowPart: LowPart,
+  base: Approach,
+  slow: number,
+  limit: number,
+  continues: boolean,
+): MeasuredApproach {
+  const end = endOfRoll(motion, view, slow, limit, continues);
+  const lastIndex = end?.index ?? limit - 1;
+  const posterior = locateTouchdown(motion, view, pass, {
+    slowIndex: slow,
+    endS: motion.timeS[lastIndex],
+    powered: false,
+  });
+  const outcome: Outcome = !continues
+    ? 'full-stop'
+    : end?.kind === 'stopped'
+      ? 'stop-and-go'
+      : 'touch-and-go';
+  const approach = withContact(motion, view, { ...base, outcome }, posterior, end, lastIndex, 1);
+  return {
+    view,
+    pass,
+    lowPart,
+    approach,
+    tie: contactTie(motion, view, posterior, motion.timeS[lastIndex] + TIE.afterStopS),
+    powerIndex: null,
+  };
+}
+
+/** The roll's end; where the aircraft took off again the same way without standing still, the slowest fix. */
+function endOfRoll(
+  motion: Motion,
+  view: StripView,
+  slow: number,
+  limit: number,
+  continues: boolean,
+): FoundRollEnd | null {
+  const found = findRollEnd(motion, view, slow, limit);
+  if (!continues || found?.kind === 'stopped') return found;
+  let slowest = slow;
+  for (let i = slow; i < limit; i++) {
+    if (view.forwardMps[i] < view.forwardMps[slowest]) slowest = i;
+  }
+  return powerEnd(motion, view, slowest);
+}
+
+function touched(
+  motion: Motion,
+  view: StripView,
+  pass: Pass,
+  lowPart: LowPart,
+  base: Approach,
+): MeasuredApproach {
+  const power = lowPart.slowestIndex;
+  const posterior = locateTouchdown(motion, view, pass, {
+    slowIndex: power,
+    endS: motion.timeS[power],
+    powered: true,
+  });
+  const end = powerEnd(motion, view, power);
+  const outcome: Outcome = 'touch-and-go';
+  const p = lowPart.contactProbability;
+  return {
+    view,
+    pass,
+    lowPart,
+    approach: withContact(motion, view, { ...base, outcome }, posterior, end, power, p),
+    tie: contactTie(motion, view, posterior, motion.timeS[power] + 1),
+    powerIndex: power,
+  };
+}
+
+function withContact(
+  motion: Motion,
+  view: StripView,
+  base: Approach,
+  posterior: ReturnType<typeof locateTouchdown>,
+  end: FoundRollEnd | null,
+  lastIndex: number,
+  contactProbability: number,
+): Approach {
+  const rollEnd = end
+    ? describeRollEnd(view, end)
+    : undetermined('the log ends before the roll does');
+  const stripLeftM = stripLeft(view, end);
+  if (isUndetermined(posterior)) {
+    return {
+      ...base,
+      contactProbability,
+      touchdown: posterior,
+      rollEnd,
+      groundRollM: posterior,
+      fullStopRollM: posterior,
+      hardestBrakingRollM: posterior,
+      stripLeftM,
+    };
+  }
+  const measured: Measured = end
+    ? rollTo(posterior, end.alongM, end.alongSdM)
+    : undetermined('the log ends before the roll does');
+  return {
+    ...base,
+    contactProbability,
+    touchdown: describeTouchdown(motion, view, posterior),
+    rollEnd,
+    groundRollM: measured,
+    fullStopRollM:
+      end?.kind === 'stopped' ? measured : fullStopRoll(motion, view, posterior, lastIndex),
+    hardestBrakingRollM: hardestBrakingRoll(motion, view, posterior, lastIndex),
+    stripLeftM,
+    posterior,
+  };
+}
+
+/** LDA less the place where the roll ended; negative where the strip was overrun. */
+function stripLeft(view: StripView, end: FoundRollEnd | null): Measured {
+  if (view.stripId === null) return undetermined('no strip is known here');
+  if (!end) return undetermined('the log ends before the roll does');
+  const roll = describeRollEnd(view, end).alongM;
+  if (isUndetermined(roll)) return roll;
+  const lda = view.direction.ldaM;
+  return { value: lda - roll.value, low: lda - roll.high, high: lda - roll.low };
+}
+
+/** Recorded height less the strip's elevation while the wheels were surely down. */
+function contactTie(
+  motion: Motion,
+  view: StripView,
+  posterior: TouchdownPosterior | { undetermined: string },
+  untilS: number,
+): Tie | null {
+  if (isUndetermined(posterior)) return null;
+  const touchdown = mixtureEstimate(timeMixture(posterior));
+  return tieBetween(motion, view, Math.min(touchdown.high + 1, untilS - 2), untilS);
+}
+
+/** Tie from all heights between two times on the ground; null with fewer than two. */
+export function tieBetween(
+  motion: Motion,
+  view: StripView,
+  fromS: number,
+  toS: number,
+): Tie | null {
+  let sum = 0;
+  let count = 0;
+  const to = firstAtOrAfter(motion.timeS, toS);
+  const from = firstAtOrAfter(motion.timeS, fromS);
+  for (let i = from; i < to; i++) {
+    const offset = motion.heightM[i] - view.groundM[i];
+    if (Number.isNaN(offset)) continue;
+    sum += offset;
+    count++;
+  }
+  if (count < 2) return null;
+  const sdM = Math.hypot(TIE.tieSdM, motion.noise.verticalSdM / Math.sqrt(count));
+  return {
+    timeS: (fromS + toS) / 2,
+    offsetM: sum / count,
+    sdM,
+    stripId: view.stripId ?? '',
+    elevationKnown: view.strip.elevationM !== null || view.strip.profile !== null,
+  };
+}
+
+/** A band about a smoothed moment: half an interval and the smoothing's own error. */
+export function momentEstimate(motion: Motion, index: number): Measured {
+  return normalEstimate(motion.timeS[index], Math.max(0.5, motion.medianIntervalS * 0.6));
+}

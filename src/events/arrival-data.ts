@@ -1,0 +1,171 @@
+/**
+ * The rows of one arrival that the touchdown models are fitted to.
+ *
+ * In: motion, strip view, pass and the moments between which data count. Out: positions along the
+ * strip and heights over it, averaged in blocks where the log is fast, with their white noise.
+ */
+import { thirdDifferenceSd, type Motion } from '../track/motion.ts';
+import type { HeightRows } from './touchdown-height.ts';
+import type { StripView } from './strip-view.ts';
+import { TOUCHDOWN } from './tuning.ts';
+
+/** Positions along the strip with their white noise. */
+export interface AlongRows {
+  readonly timeS: Float64Array;
+  readonly alongM: Float64Array;
+  readonly noiseSdM: number;
+}
+
+/** Rows of positions between two times (inclusive). Noise from the cross-track positions, which no braking bends. */
+export function alongRows(motion: Motion, view: StripView, fromS: number, toS: number): AlongRows {
+  const rows = blockMeans(motion, [view.alongM, view.crossM], fromS, toS);
+  const noise = thirdDifferenceSd(rows.timeS, rows.columns[1], rows.intervalS);
+  return {
+    timeS: rows.timeS,
+    alongM: rows.columns[0],
+    noiseSdM: Math.max(
+      LEAST_NOISE_SD_M,
+      motion.noise.quantumM,
+      Number.isNaN(noise) ? motion.noise.horizontalSdM : noise,
+    ),
+  };
+}
+
+/** Rows of satellite heights over the strip's surface between two times, or null where too few fixes have one. */
+export function satelliteRows(
+  motion: Motion,
+  view: StripView,
+  fromS: number,
+  toS: number,
+): HeightRows | null {
+  return heightRows(motion, view, motion.heightM, fromS, toS, LEAST_HEIGHT_NOISE_SD_M);
+}
+
+/**
+ * Rows of pressure heights over the strip's surface, or null where the log has none of its own: a
+ * column that is constant or repeats the satellite height says nothing new.
+ */
+export function pressureRows(
+  motion: Motion,
+  view: StripView,
+  fromS: number,
+  toS: number,
+): HeightRows | null {
+  if (!isOwnPressure(motion)) return null;
+  return heightRows(motion, view, motion.pressureHeightM, fromS, toS, LEAST_PRESSURE_NOISE_SD_M);
+}
+
+const LEAST_NOISE_SD_M = 0.1;
+const LEAST_HEIGHT_NOISE_SD_M = 0.12;
+const LEAST_PRESSURE_NOISE_SD_M = 0.3;
+
+function heightRows(
+  motion: Motion,
+  view: StripView,
+  heightM: Float64Array,
+  fromS: number,
+  toS: number,
+  leastNoiseM: number,
+): HeightRows | null {
+  const above = new Float64Array(motion.length);
+  for (let i = 0; i < motion.length; i++) above[i] = heightM[i] - view.groundM[i];
+  const rows = blockMeans(motion, [above, view.forwardMps], fromS, toS);
+  const present = rows.columns[0].filter((value) => !Number.isNaN(value)).length;
+  if (present < LEAST_ROWS || present < rows.timeS.length * 0.6) return null;
+  const noise = thirdDifferenceSd(rows.timeS, rows.columns[0], rows.intervalS);
+  const whole = thirdDifferenceSd(motion.timeS, heightM, motion.medianIntervalS);
+  const fast = motion.medianIntervalS < TOUCHDOWN.blockS;
+  const chosen = fast || Number.isNaN(whole) ? noise : whole;
+  const kept = rows.columns[0].map((value, i) => (Number.isNaN(value) ? NaN : i));
+  const index = kept.filter((i) => !Number.isNaN(i));
+  const pick = (column: Float64Array): Float64Array => index.map((i) => column[i]);
+  return {
+    timeS: pick(rows.timeS),
+    heightM: pick(rows.columns[0]),
+    speedMps: pick(rows.columns[1]),
+    noiseSdM: Math.max(leastNoiseM, Number.isNaN(chosen) ? motion.noise.verticalSdM : chosen),
+  };
+}
+
+const LEAST_ROWS = 6;
+
+function isOwnPressure(motion: Motion): boolean {
+  let present = 0;
+  let lowest = Infinity;
+  let highest = -Infinity;
+  let leastGap = Infinity;
+  let mostGap = -Infinity;
+  for (let i = 0; i < motion.length; i++) {
+    const value = motion.pressureHeightM[i];
+    if (Number.isNaN(value)) continue;
+    present++;
+    lowest = Math.min(lowest, value);
+    highest = Math.max(highest, value);
+    const gap = value - motion.heightM[i];
+    if (Number.isNaN(gap)) continue;
+    leastGap = Math.min(leastGap, gap);
+    mostGap = Math.max(mostGap, gap);
+  }
+  return present > motion.length / 2 && highest - lowest > 3 && mostGap - leastGap > 0.5;
+}
+
+interface Blocks {
+  readonly timeS: Float64Array;
+  readonly columns: Float64Array[];
+  readonly intervalS: number;
+}
+
+/** Means over blocks of `TOUCHDOWN.blockS` where the log is faster; the fixes themselves otherwise. */
+function blockMeans(
+  motion: Motion,
+  columns: readonly Float64Array[],
+  fromS: number,
+  toS: number,
+): Blocks {
+  const perBlock =
+    motion.medianIntervalS < TOUCHDOWN.blockS * 0.75
+      ? Math.round(TOUCHDOWN.blockS / motion.medianIntervalS)
+      : 1;
+  const times: number[] = [];
+  const means: number[][] = columns.map(() => []);
+  let i = firstAtOrAfter(motion.timeS, fromS);
+  while (i < motion.length && motion.timeS[i] <= toS) {
+    const end = Math.min(motion.length, i + perBlock);
+    let count = 0;
+    let time = 0;
+    const sums = columns.map(() => 0);
+    for (; i < end && motion.timeS[i] <= toS; i++) {
+      time += motion.timeS[i];
+      for (let c = 0; c < columns.length; c++) sums[c] += columns[c][i];
+      count++;
+    }
+    times.push(time / count);
+    for (let c = 0; c < columns.length; c++) means[c].push(sums[c] / count);
+  }
+  return {
+    timeS: Float64Array.from(times),
+    columns: means.map((values) => Float64Array.from(values)),
+    intervalS: perBlock * motion.medianIntervalS,
+  };
+}
+
+/** Index of the first time at or after `atS`; the length where there is none. Times rise. */
+export function firstAtOrAfter(timeS: Float64Array, atS: number): number {
+  let low = 0;
+  let high = timeS.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (timeS[middle] < atS) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
+
+/** A column's value at a time, by a straight line between fixes; the end values beyond them. */
+export function valueAt(timeS: Float64Array, column: Float64Array, atS: number): number {
+  const after = firstAtOrAfter(timeS, atS);
+  if (after === 0) return column[0];
+  if (after >= timeS.length) return column[timeS.length - 1];
+  const share = (atS - timeS[after - 1]) / (timeS[after] - timeS[after - 1]);
+  return column[after - 1] + share * (column[after] - column[after - 1]);
+}

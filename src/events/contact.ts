@@ -1,0 +1,88 @@
+/**
+ * Did the wheels touch on this pass, or was it broken off in the air?
+ *
+ * In: motion, strip view, an arriving pass that did not slow down to a taxi. Out: where it was
+ * lowest and slowest, how long it stayed low, and the probability of contact.
+ *
+ * A touch loses speed and stays level near the lowest height; a pass keeps its speed and dips only
+ * for a moment. Neither needs the absolute height. Numbers in tuning.ts.
+ */
+import type { Motion } from '../track/motion.ts';
+import type { Pass } from './passes.ts';
+import type { StripView } from './strip-view.ts';
+import { CONTACT } from './tuning.ts';
+
+/** Lowest and slowest part of a pass. Indices of fixes, half open. */
+export interface LowPart {
+  readonly lowestIndex: number;
+  readonly slowestIndex: number;
+  /** Seconds within a few metres of the lowest height; NaN without heights. */
+  readonly lowTimeS: number;
+  /** Slowest over approach speed. */
+  readonly speedRatio: number;
+  readonly contactProbability: number;
+}
+
+/** Examines the low part of a pass. */
+export function examineLowPart(motion: Motion, view: StripView, pass: Pass): LowPart {
+  const lowestIndex = lowest(motion, view, pass);
+  const [lowFrom, lowTo] = lowSpan(motion, view, pass, lowestIndex);
+  const slowestIndex = slowestOnStrip(view, pass);
+  const lowTimeS = motion.hasHeight ? motion.timeS[lowTo - 1] - motion.timeS[lowFrom] : NaN;
+  const speedRatio = view.forwardMps[slowestIndex] / pass.referenceMps;
+  const bySpeed = (CONTACT.speedRatioEven - speedRatio) / CONTACT.speedRatioScale;
+  const byHeight = motion.hasHeight ? (lowTimeS - CONTACT.lowTimeEvenS) / CONTACT.lowTimeScaleS : 0;
+  const score = bySpeed + byHeight;
+  const slope = motion.hasHeight ? CONTACT.slope : CONTACT.slope / 4;
+  return {
+    lowestIndex,
+    slowestIndex,
+    lowTimeS,
+    speedRatio,
+    contactProbability: 1 / (1 + Math.exp(-slope * score)),
+  };
+}
+
+/** The lowest smoothed height of the pass; without heights the fix nearest the threshold. */
+function lowest(motion: Motion, view: StripView, pass: Pass): number {
+  let best = pass.from;
+  for (let i = pass.from; i < pass.to; i++) {
+    const better = motion.hasHeight
+      ? view.smoothAboveM[i] < view.smoothAboveM[best]
+      : Math.abs(view.smoothAlongM[i]) < Math.abs(view.smoothAlongM[best]);
+    if (better) best = i;
+  }
+  return best;
+}
+
+/** The stretch around the lowest fix that stays within `CONTACT.nearM` of it. */
+function lowSpan(
+  motion: Motion,
+  view: StripView,
+  pass: Pass,
+  lowestIndex: number,
+): [number, number] {
+  if (!motion.hasHeight) return [lowestIndex, lowestIndex + 1];
+  const limit = view.smoothAboveM[lowestIndex] + CONTACT.nearM;
+  let from = lowestIndex;
+  let to = lowestIndex + 1;
+  while (from > pass.from && view.smoothAboveM[from - 1] < limit) from--;
+  while (to < pass.to && view.smoothAboveM[to] < limit) to++;
+  return [from, to];
+}
+
+/** The slowest fix over the strip, or of the whole pass where it never was over the strip. */
+function slowestOnStrip(view: StripView, pass: Pass): number {
+  let best = -1;
+  for (let i = pass.from; i < pass.to; i++) {
+    const along = view.smoothAlongM[i];
+    if (along < view.frame.nearEndAlongM - 100 || along > view.frame.farEndAlongM + 100) continue;
+    if (best < 0 || view.forwardMps[i] < view.forwardMps[best]) best = i;
+  }
+  if (best >= 0) return best;
+  best = pass.from;
+  for (let i = pass.from; i < pass.to; i++) {
+    if (view.forwardMps[i] < view.forwardMps[best]) best = i;
+  }
+  return best;
+}

@@ -1,0 +1,155 @@
+/**
+ * The measured landing: touchdown, roll and what is left, from the posterior and the roll's end.
+ *
+ * In: motion, strip view, pass, the touchdown posterior and the end of the roll. Out: quantities
+ * with 90 % bands. Receiver drift and the strip's own error go into places, never into rolls.
+ *
+ * Source: definitions in docs/spec/measuring.md; hardest braking as an equivalent constant
+ * deceleration, the approach recommended in DOT/FAA/AR-09/46.
+ */
+import { mixtureEstimate, mixtureCdf, type Mixture } from '../numeric/posterior.ts';
+import { normalEstimate, undetermined, type Estimate, type Measured } from '../result.ts';
+import type { Motion } from '../track/motion.ts';
+import { firstAtOrAfter, valueAt } from './arrival-data.ts';
+import { measureBounces } from './bounce.ts';
+import type { RollEnd, Touchdown, TouchdownPosterior } from './flight-event.ts';
+import { slope, type FoundRollEnd } from './roll-end.ts';
+import type { StripView } from './strip-view.ts';
+import { ALONG, ROLL, TOUCHDOWN } from './tuning.ts';
+
+const NO_STRIP = 'no strip is known here';
+
+/** Touchdown quantities from the posterior. */
+export function describeTouchdown(
+  motion: Motion,
+  view: StripView,
+  posterior: TouchdownPosterior,
+): Touchdown {
+  const known = view.stripId !== null;
+  const timeS = mixtureEstimate(timeMixture(posterior));
+  const place: Mixture = {
+    weight: posterior.weight,
+    mean: posterior.alongM,
+    sd: posterior.alongSdM.map((sd) => Math.hypot(sd, view.strip.positionErrorM)),
+  };
+  const cross = valueAt(motion.timeS, view.smoothCrossM, timeS.value);
+  const crossSd = Math.hypot(ALONG.driftSdM, view.strip.positionErrorM);
+  return {
+    timeS,
+    alongM: known ? mixtureEstimate(place) : undetermined(NO_STRIP),
+    crossM: known ? normalEstimate(cross, crossSd) : undetermined(NO_STRIP),
+    groundSpeedMps: mixtureEstimate(speedMixture(posterior)),
+    shortProbability: known ? mixtureCdf(place, 0) : 0,
+    bounces: measureBounces(motion, view, timeS),
+  };
+}
+
+/** The end of the roll with its bands. */
+export function describeRollEnd(view: StripView, end: FoundRollEnd): RollEnd {
+  const placeSd = Math.hypot(end.alongSdM, ALONG.driftSdM, view.strip.positionErrorM);
+  return {
+    kind: end.kind,
+    timeS: normalEstimate(end.timeS, end.timeSdS),
+    alongM: view.stripId === null ? undetermined(NO_STRIP) : normalEstimate(end.alongM, placeSd),
+    groundSpeedMps: normalEstimate(end.speedMps, ROLL.speedDoubtMps / 2),
+  };
+}
+
+/** Touchdown to a place further along, drift cancelled. */
+export function rollTo(posterior: TouchdownPosterior, alongM: number, sdM: number): Estimate {
+  return mixtureEstimate(rollMixture(posterior, alongM, sdM));
+}
+
+function rollMixture(posterior: TouchdownPosterior, alongM: number, sdM: number): Mixture {
+  return {
+    weight: posterior.weight,
+    mean: posterior.alongM.map((x) => alongM - x),
+    sd: posterior.alongSdM.map((sd) =>
+      Math.hypot(Math.sqrt(Math.max(sd * sd - ALONG.driftSdM ** 2, LEAST_VAR)), sdM),
+    ),
+  };
+}
+
+const LEAST_VAR = 0.09;
+
+/**
+ * The roll to a standstill that the braking so far implies, where the roll ended otherwise.
+ *
+ * From the speed at the last fix of the roll and the mean deceleration of the seconds before it.
+ */
+export function fullStopRoll(
+  motion: Motion,
+  view: StripView,
+  posterior: TouchdownPosterior,
+  lastIndex: number,
+): Measured {
+  const speed = view.forwardMps[lastIndex];
+  const touchdown = mixtureEstimate(timeMixture(posterior));
+  const spanS = Math.min(EXTRAPOLATE_FROM_S, motion.timeS[lastIndex] - touchdown.value);
+  const from = firstAtOrAfter(motion.timeS, motion.timeS[lastIndex] - spanS);
+  if (speed < ROLL.stoppedMps * 2) {
+    return rollTo(posterior, view.smoothAlongM[lastIndex], ROLL.creepSdM * 2);
+  }
+  if (lastIndex - from < 2) return undetermined('the roll in the log is too short to extrapolate');
+  const deceleration = -slope(motion.timeS, view.forwardMps, from, lastIndex + 1);
+  const n = lastIndex - from + 1;
+  const slopeSd = motion.speedSdMps[lastIndex] / (spanS * Math.sqrt(n / 12));
+  const sd = Math.hypot(slopeSd, EXTRAPOLATION_SHARE * Math.max(deceleration, 0));
+  if (deceleration < Math.max(0.15, 1.7 * sd)) {
+    return undetermined('the roll had hardly slowed where the log or the roll ended');
+  }
+  const remaining = (speed * speed) / (2 * deceleration);
+  // The remaining length is skewed: bands from the deceleration's own bands.
+  const far = (speed * speed) / (2 * (deceleration - 1.645 * sd));
+  const near = (speed * speed) / (2 * (deceleration + 1.645 * sd));
+  const spreadSd = (far - near) / (2 * 1.645);
+  const roll = rollTo(posterior, view.smoothAlongM[lastIndex] + remaining, 0.5);
+  const behind = Math.hypot(roll.value - roll.low, 1.645 * spreadSd);
+  const ahead = Math.hypot(roll.high - roll.value, far - remaining, 0.5 * spreadSd);
+  return { value: roll.value, low: roll.value - behind, high: roll.value + ahead };
+}
+
+const EXTRAPOLATE_FROM_S = 4;
+/** Braking eases or tightens before the standstill: share of the deceleration, one sd. */
+const EXTRAPOLATION_SHARE = 0.2;
+
+/** v2/2a from touchdown with the largest deceleration kept up for 2 s: a lower limit. */
+export function hardestBrakingRoll(
+  motion: Motion,
+  view: StripView,
+  posterior: TouchdownPosterior,
+  lastIndex: number,
+): Measured {
+  const touchdown = mixtureEstimate(timeMixture(posterior));
+  const from = firstAtOrAfter(motion.timeS, touchdown.value);
+  let hardest = 0;
+  let doubt = 0;
+  for (let i = from; i < lastIndex; i++) {
+    const to = firstAtOrAfter(motion.timeS, motion.timeS[i] + SUSTAINED_S);
+    if (to > lastIndex) break;
+    const span = motion.timeS[to] - motion.timeS[i];
+    const deceleration = (view.forwardMps[i] - view.forwardMps[to]) / span;
+    if (deceleration > hardest) {
+      hardest = deceleration;
+      doubt = (1.2 * motion.speedSdMps[i]) / span;
+    }
+  }
+  if (hardest < 0.3) return undetermined('no deceleration was kept up for 2 s in the roll');
+  const speed = mixtureEstimate(speedMixture(posterior));
+  const value = speed.value ** 2 / (2 * hardest);
+  const relative = Math.hypot((speed.high - speed.low) / speed.value, (1.645 * doubt) / hardest);
+  return { value, low: value * Math.exp(-relative), high: value * Math.exp(relative) };
+}
+
+const SUSTAINED_S = 2;
+
+/** The posterior of the touchdown time as a mixture; each candidate stands for its step. */
+export function timeMixture(posterior: TouchdownPosterior): Mixture {
+  const sd = new Float64Array(posterior.weight.length).fill(TOUCHDOWN.stepS / Math.sqrt(12));
+  return { weight: posterior.weight, mean: posterior.timeS, sd };
+}
+
+/** The posterior of the ground speed at touchdown as a mixture. */
+export function speedMixture(posterior: TouchdownPosterior): Mixture {
+  return { weight: posterior.weight, mean: posterior.speedMps, sd: posterior.speedSdMps };
+}

@@ -1,0 +1,131 @@
+/**
+ * Where did the aircraft move along a strip, in one of its directions?
+ *
+ * In: a strip view. Out: passes, each a half-open range of fixes aligned with the strip over it, on
+ * final before it or climbing away from it; told apart only as arriving (came from outside or from
+ * above) and departing (began slow on the strip).
+ */
+import type { Motion } from '../track/motion.ts';
+import type { StripView } from './strip-view.ts';
+import { PASS } from './tuning.ts';
+
+/** One aligned stretch. Indices into the flight's columns, `to` exclusive. */
+export interface Pass {
+  readonly kind: 'arrival' | 'departure';
+  readonly from: number;
+  readonly to: number;
+  /** Speed of the approach: 85th percentile of the forward speed on short final, m/s; for a departure the greatest speed. */
+  readonly referenceMps: number;
+}
+
+/**
+ * Finds the passes of one view, in order of time.
+ *
+ * @param flightSpeedMps the flight's typical flying speed (see `typicalSpeed`): much slower passes are taxiing.
+ */
+export function findPasses(motion: Motion, view: StripView, flightSpeedMps: number): Pass[] {
+  const passes: Pass[] = [];
+  for (const [from, to] of alignedRuns(motion, view, slowestFlight(flightSpeedMps))) {
+    const pass = classify(motion, view, from, to, flightSpeedMps);
+    if (pass) passes.push(pass);
+  }
+  return passes;
+}
+
+/** Typical flying speed: the 90th percentile of the speeds above walking pace, m/s; NaN where the log never moves. */
+export function typicalSpeed(motion: Motion): number {
+  return percentile(
+    motion.speedMps.filter((speed) => speed > 3),
+    0.9,
+  );
+}
+
+/** Value below which the share `p` of a column lies (nearest rank); NaN for an empty one. */
+export function percentile(values: Float64Array, p: number): number {
+  if (values.length === 0) return NaN;
+  const sorted = values.slice().sort();
+  return sorted[Math.min(sorted.length - 1, Math.floor(p * sorted.length))];
+}
+
+/** Speed under which an aligned stretch ends, m/s: a tenth of the flying speed, at most a brisk walk. */
+function slowestFlight(flightSpeedMps: number): number {
+  return Math.min(3, 0.1 * flightSpeedMps);
+}
+
+function alignedRuns(motion: Motion, view: StripView, slowestMps: number): [number, number][] {
+  const cosLimit = Math.cos((PASS.alignedDeg * Math.PI) / 180);
+  const aligned = (i: number): boolean => {
+    const speed = motion.speedMps[i];
+    if (!(speed > slowestMps) || view.forwardMps[i] < cosLimit * speed) return false;
+    return insideCorridor(view, i);
+  };
+  const runs: [number, number][] = [];
+  let from = -1;
+  let last = -1;
+  for (let i = 0; i < motion.length; i++) {
+    if (!aligned(i)) continue;
+    const bridged = last >= 0 && motion.timeS[i] - motion.timeS[last] <= bridge(motion);
+    if (from >= 0 && !bridged) {
+      runs.push([from, last + 1]);
+      from = -1;
+    }
+    if (from < 0) from = i;
+    last = i;
+  }
+  if (from >= 0) runs.push([from, last + 1]);
+  return runs.filter(
+    ([a, b]) =>
+      motion.timeS[b - 1] - motion.timeS[a] >= PASS.leastS &&
+      view.smoothAlongM[b - 1] - view.smoothAlongM[a] >= PASS.leastM,
+  );
+}
+
+/** Pauses bridged within a pass, seconds: longer for slow logs. */
+function bridge(motion: Motion): number {
+  return Math.max(PASS.bridgeS, 2.5 * motion.medianIntervalS);
+}
+
+function insideCorridor(view: StripView, i: number): boolean {
+  const along = view.smoothAlongM[i];
+  const nearEnd = view.frame.nearEndAlongM;
+  const farEnd = view.frame.farEndAlongM;
+  if (!(along > nearEnd - PASS.reachBeforeM && along < farEnd + PASS.reachAfterM)) return false;
+  const outside = Math.max(0, nearEnd - along, along - farEnd);
+  return Math.abs(view.smoothCrossM[i]) < PASS.corridorM + PASS.corridorSlope * outside;
+}
+
+function classify(
+  motion: Motion,
+  view: StripView,
+  from: number,
+  to: number,
+  flightSpeedMps: number,
+): Pass | null {
+  const speeds = view.forwardMps.subarray(from, to);
+  let fastest = 0;
+  for (const speed of speeds) if (speed > fastest) fastest = speed;
+  const startAlong = view.smoothAlongM[from];
+  const startsOnStrip =
+    startAlong > view.frame.nearEndAlongM - 60 && startAlong < view.frame.farEndAlongM + 60;
+  if (startsOnStrip && speeds[0] < 0.45 * fastest) {
+    return { kind: 'departure', from, to, referenceMps: fastest };
+  }
+  const shortFinal = shortFinalStart(view, from, to);
+  const approachMps = percentile(view.forwardMps.slice(shortFinal, to), 0.85);
+  if (approachMps < 0.2 * flightSpeedMps) return null;
+  if (startAlong > view.frame.nearEndAlongM - 60 && !comesDown(motion, view, from, to)) return null;
+  return { kind: 'arrival', from, to, referenceMps: approachMps };
+}
+
+/** First fix of the pass within 700 m of the threshold: before that the aircraft may still be slowing down. */
+function shortFinalStart(view: StripView, from: number, to: number): number {
+  for (let i = from; i < to; i++) if (view.smoothAlongM[i] > -700) return i;
+  return from;
+}
+
+function comesDown(motion: Motion, view: StripView, from: number, to: number): boolean {
+  if (!motion.hasHeight) return false;
+  let lowest = Infinity;
+  for (let i = from; i < to; i++) lowest = Math.min(lowest, view.smoothAboveM[i]);
+  return view.smoothAboveM[from] - lowest > PASS.descentM;
+}

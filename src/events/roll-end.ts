@@ -1,0 +1,158 @@
+/**
+ * Where, when and why did the landing roll end?
+ *
+ * In: motion, strip view, the pass, and where to stop looking. Out: the first of standstill,
+ * turning off, steady taxi, or power for take-off; undetermined where the log ends first.
+ *
+ * Source: definitions in docs/spec/measuring.md.
+ */
+import { MPS_PER_KNOT } from '../units/convert.ts';
+import type { Motion } from '../track/motion.ts';
+import type { RollEndKind } from './flight-event.ts';
+import type { StripView } from './strip-view.ts';
+import { ROLL } from './tuning.ts';
+
+/** The end of a roll, on the log's own clock and the strip's own line. */
+export interface FoundRollEnd {
+  readonly kind: RollEndKind;
+  /** Fix at which it was found. */
+  readonly index: number;
+  readonly timeS: number;
+  readonly timeSdS: number;
+  readonly alongM: number;
+  /** Random error of the position, without receiver drift and the strip's own error, metres. */
+  readonly alongSdM: number;
+  readonly speedMps: number;
+}
+
+/**
+ * Finds the end of the roll.
+ *
+ * @param slowIndex first fix slower than half the approach speed.
+ * @param limit no fix from here on belongs to the roll (the next take-off, or the log's end).
+ * @returns null where the log or the limit ends the roll before anything did.
+ */
+export function findRollEnd(
+  motion: Motion,
+  view: StripView,
+  slowIndex: number,
+  limit: number,
+): FoundRollEnd | null {
+  for (let i = slowIndex; i < limit; i++) {
+    if (isStationary(motion, view, i, limit)) return standstill(motion, view, i, limit);
+    if (turnsOff(motion, view, i, limit)) return movingEnd(motion, view, i, 'vacated');
+    if (taxiesFrom(motion, view, i, limit)) return movingEnd(motion, view, i, 'taxi');
+  }
+  return null;
+}
+
+/** Standstill from `i` on: over the next few seconds the line through the positions is slower than the limit. */
+function isStationary(motion: Motion, view: StripView, i: number, limit: number): boolean {
+  // The cheap test first: a smoothed speed far above the limit cannot be a standstill.
+  if (motion.speedMps[i] > ROLL.stoppedMps + 4 * ROLL.speedDoubtMps) return false;
+  const to = windowEnd(motion, i, limit, ROLL.standstillS);
+  if (motion.timeS[to - 1] - motion.timeS[i] < ROLL.leastStandstillS) {
+    const restS = motion.timeS[to - 1] - motion.timeS[i];
+    return to === limit && restS >= 0 && motion.speedMps[i] < ROLL.stoppedMps;
+  }
+  const alongMps = slope(motion.timeS, view.alongM, i, to);
+  const acrossMps = slope(motion.timeS, view.crossM, i, to);
+  return Math.hypot(alongMps, acrossMps) < ROLL.stoppedMps;
+}
+
+function standstill(motion: Motion, view: StripView, i: number, limit: number): FoundRollEnd {
+  let from = i;
+  while (from < limit - 1 && motion.timeS[from] < motion.timeS[i] + ROLL.settleS) from++;
+  let to = windowEnd(motion, from, limit, ROLL.standstillS);
+  // Everything while it stands still sharpens the place, as long as it does stand still.
+  while (to < limit && motion.speedMps[to] < ROLL.stoppedMps + ROLL.speedDoubtMps) {
+    if (motion.timeS[to] - motion.timeS[from] > ROLL.longestMeanS) break;
+    to++;
+  }
+  let sum = 0;
+  for (let k = from; k < to; k++) sum += view.alongM[k];
+  const count = to - from;
+  const spread = motion.noise.horizontalSdM / Math.sqrt(count);
+  return {
+    kind: 'stopped',
+    index: i,
+    timeS: motion.timeS[i],
+    timeSdS: Math.max(motion.medianIntervalS, 1) * 0.6,
+    alongM: sum / count,
+    alongSdM: Math.hypot(spread, motion.noise.quantumM, ROLL.creepSdM),
+    speedMps: 0,
+  };
+}
+
+function movingEnd(motion: Motion, view: StripView, i: number, kind: RollEndKind): FoundRollEnd {
+  return {
+    kind,
+    index: i,
+    timeS: motion.timeS[i],
+    timeSdS: motion.medianIntervalS * 0.6,
+    alongM: view.smoothAlongM[i],
+    alongSdM: Math.hypot(
+      motion.noise.horizontalSdM,
+      motion.medianIntervalS * 0.3 * motion.speedMps[i],
+    ),
+    speedMps: motion.speedMps[i],
+  };
+}
+
+/** The roll's end where power was opened for take-off: the slowest fix. */
+export function powerEnd(motion: Motion, view: StripView, slowest: number): FoundRollEnd {
+  return movingEnd(motion, view, slowest, 'power');
+}
+
+/** Off the axis by more than an angle, and staying so. */
+function turnsOff(motion: Motion, view: StripView, i: number, limit: number): boolean {
+  const halfWidth = view.strip.widthM / 2 + ROLL.besideM;
+  if (Math.abs(view.smoothCrossM[i]) > Math.max(halfWidth, ROLL.leastBesideM)) return true;
+  const cosLimit = Math.cos((ROLL.turnedDeg * Math.PI) / 180);
+  const to = windowEnd(motion, i, limit, ROLL.turnedForS);
+  if (to - i < 2) return false;
+  for (let k = i; k < to; k++) {
+    if (motion.speedMps[k] < ROLL.turningMps) return false;
+    if (view.forwardMps[k] > cosLimit * motion.speedMps[k]) return false;
+  }
+  return true;
+}
+
+/** Slower than 10 kt and no longer slowing, or slower than 5 kt without coming to a standstill. */
+function taxiesFrom(motion: Motion, view: StripView, i: number, limit: number): boolean {
+  const speed = view.forwardMps[i];
+  if (speed > 10 * MPS_PER_KNOT) return false;
+  const to = windowEnd(motion, i, limit, ROLL.taxiS);
+  if (motion.timeS[to - 1] - motion.timeS[i] < ROLL.taxiS * 0.7) return false;
+  let slowest = Infinity;
+  for (let k = i; k < to; k++) slowest = Math.min(slowest, motion.speedMps[k]);
+  // Below 5 kt free rolling on grass still loses a fifth of a metre a second each second.
+  return slowest > Math.max(speed - ROLL.taxiSlowingMps2 * ROLL.taxiS, ROLL.stoppedMps * 2);
+}
+
+/** First fix after a span of seconds from `i`, at most `limit`. */
+function windowEnd(motion: Motion, i: number, limit: number, spanS: number): number {
+  let to = i + 1;
+  while (to < limit && motion.timeS[to] <= motion.timeS[i] + spanS) to++;
+  return to;
+}
+
+/** Slope of the least-squares line through a column, per second. */
+export function slope(timeS: Float64Array, column: Float64Array, from: number, to: number): number {
+  const n = to - from;
+  let meanT = 0;
+  let meanY = 0;
+  for (let i = from; i < to; i++) {
+    meanT += timeS[i];
+    meanY += column[i];
+  }
+  meanT /= n;
+  meanY /= n;
+  let cross = 0;
+  let square = 0;
+  for (let i = from; i < to; i++) {
+    cross += (timeS[i] - meanT) * (column[i] - meanY);
+    square += (timeS[i] - meanT) ** 2;
+  }
+  return cross / square;
+}

@@ -1,0 +1,124 @@
+/**
+ * The flight as seen from one direction of one strip: along, across, and above its surface.
+ *
+ * In: motion and a strip frame. Out: columns with a slot for every fix; NaN where the aircraft is
+ * far away. Heights keep the log's own datum: only differences mean anything before the ground tie.
+ */
+import { createStripFrame, type StripFrame } from '../strips/strip-frame.ts';
+import type { Strip, StripDirection } from '../strips/strip.ts';
+import type { Motion } from '../track/motion.ts';
+
+/** One direction's columns. Lengths in metres, speeds in m/s. */
+export interface StripView {
+  /** The strip's id, or null for a place nobody has kept as a strip. */
+  readonly stripId: string | null;
+  readonly strip: Strip;
+  readonly direction: StripDirection;
+  /** False where the strip does not list this direction, or not for landing. */
+  readonly listed: boolean;
+  readonly frame: StripFrame;
+  /** Measured positions. */
+  readonly alongM: Float64Array;
+  readonly crossM: Float64Array;
+  /** Smoothed positions. */
+  readonly smoothAlongM: Float64Array;
+  readonly smoothCrossM: Float64Array;
+  readonly forwardMps: Float64Array;
+  readonly rightMps: Float64Array;
+  /** Elevation of the strip's surface below the aircraft; level beyond the ends; 0 where unknown. */
+  readonly groundM: Float64Array;
+  /** Smoothed height less the surface's elevation, on the log's datum. */
+  readonly smoothAboveM: Float64Array;
+}
+
+/**
+ * Looks at a flight from both directions of a strip; one that the strip does not list, or not for
+ * landing, is looked at all the same and marked.
+ *
+ * @param stripId null for a place nobody has kept as a strip.
+ */
+export function viewsOf(motion: Motion, strip: Strip, stripId: string | null): StripView[] {
+  return (['A', 'B'] as const).map((from) => {
+    const listed = strip.directions.find((each) => each.from === from);
+    const direction = listed ?? unlistedDirection(strip, from);
+    const frame = createStripFrame(strip, direction);
+    const forLanding = listed !== undefined && listed.use !== 'take-off';
+    return viewFromStrip(motion, strip, direction, frame, stripId, forLanding);
+  });
+}
+
+/** The missing direction of a one-way strip: the whole strip, without displacement. */
+function unlistedDirection(strip: Strip, from: 'A' | 'B'): StripDirection {
+  const bare: StripDirection = {
+    designator: '',
+    from,
+    use: 'both',
+    displacedM: 0,
+    ldaM: 0,
+    toraM: 0,
+    todaM: 0,
+    asdaM: 0,
+    circuit: null,
+    circuitHeightM: null,
+    commitM: null,
+  };
+  const frame = createStripFrame(strip, bare);
+  const lengthM = frame.lengthM;
+  const tens = Math.round(frame.trueBearingDeg / 10) % 36;
+  return {
+    ...bare,
+    designator: String(tens === 0 ? 36 : tens).padStart(2, '0'),
+    ldaM: lengthM,
+    toraM: lengthM,
+    todaM: lengthM,
+    asdaM: lengthM,
+  };
+}
+
+/** Looks at a flight from one direction. */
+function viewFromStrip(
+  motion: Motion,
+  strip: Strip,
+  direction: StripDirection,
+  frame: StripFrame,
+  stripId: string | null,
+  listed: boolean,
+): StripView {
+  const n = motion.length;
+  const { alongM, crossM } = frame.toAlongCross(motion.latDeg, motion.lonDeg);
+  const smoothAlongM = new Float64Array(n);
+  const smoothCrossM = new Float64Array(n);
+  const forwardMps = new Float64Array(n);
+  const rightMps = new Float64Array(n);
+  const groundM = new Float64Array(n);
+  const smoothAboveM = new Float64Array(n);
+  for (let i = 0; i < n; i++) {
+    const bearing = (frame.bearingAt(alongM[i]) * Math.PI) / 180;
+    const east = Math.sin(bearing);
+    const north = Math.cos(bearing);
+    forwardMps[i] = motion.velocityEastMps[i] * east + motion.velocityNorthMps[i] * north;
+    rightMps[i] = motion.velocityEastMps[i] * north - motion.velocityNorthMps[i] * east;
+    const offEast = motion.smoothEastOffM[i];
+    const offNorth = motion.smoothNorthOffM[i];
+    smoothAlongM[i] = alongM[i] + offEast * east + offNorth * north;
+    smoothCrossM[i] = crossM[i] + offEast * north - offNorth * east;
+    const ground = frame.elevationMslM(smoothAlongM[i]);
+    groundM[i] = Number.isNaN(ground) ? 0 : ground;
+    smoothAboveM[i] = motion.smoothHeightM[i] - groundM[i];
+  }
+  return {
+    stripId,
+    strip,
+    direction,
+    listed,
+    frame,
+    alongM,
+    crossM,
+    smoothAlongM,
+    smoothCrossM,
+    forwardMps,
+    rightMps,
+    groundM,
+    smoothAboveM,
+  };
+}

@@ -1,0 +1,216 @@
+/**
+ * When and where did the wheels first touch?
+ *
+ * In: motion, strip view, a pass with contact and how its roll ended. Out: the posterior over
+ * touchdown times with position and speed at each, from positions along the strip and heights over
+ * it together. Touchdown is a change of regime, not a threshold of height: every candidate is
+ * weighed by how well approach, float, roll and round-out around it explain the log.
+ *
+ * Source: Bayesian change-point analysis on a grid with linear models inside; models and priors in
+ * touchdown-along.ts, touchdown-height.ts and tuning.ts.
+ */
+import { normaliseLogWeights } from '../numeric/posterior.ts';
+import { undetermined, type Undetermined } from '../result.ts';
+import type { Motion } from '../track/motion.ts';
+import { alongRows, firstAtOrAfter, pressureRows, satelliteRows } from './arrival-data.ts';
+import type { TouchdownPosterior } from './flight-event.ts';
+import type { Pass } from './passes.ts';
+import type { StripView } from './strip-view.ts';
+import { weighAlong, type AlongEvidence } from './touchdown-along.ts';
+import { HEIGHT_SHAPES, weighHeights, type HeightEvidence } from './touchdown-height.ts';
+import { ALONG, TOUCHDOWN } from './tuning.ts';
+
+/** What is known of the roll before the touchdown is sought. */
+export interface RollContext {
+  /** First fix that is slower than half the approach speed, or the slowest fix of a touch-and-go. */
+  readonly slowIndex: number;
+  /** Time after which the roll says nothing more: standstill, power for take-off, or the end of the log. */
+  readonly endS: number;
+  /** True where the roll went on into a take-off. */
+  readonly powered: boolean;
+}
+
+/** The posterior over candidate times, or why there is none. */
+export function locateTouchdown(
+  motion: Motion,
+  view: StripView,
+  pass: Pass,
+  roll: RollContext,
+): TouchdownPosterior | Undetermined {
+  const slowedS = slowDownTime(motion, view, pass, roll);
+  const candidateS = candidates(motion, view, pass, roll, slowedS);
+  if (candidateS.length < 3) {
+    return undetermined('too few fixes between the approach and the roll');
+  }
+  const fromS = candidateS[0] - TOUCHDOWN.leadS;
+  const slowestUseful = TOUCHDOWN.latestShare * pass.referenceMps;
+  const alongToS = roll.powered
+    ? roll.endS
+    : Math.min(
+        timeBelow(motion, view, roll.slowIndex, slowestUseful, roll.endS),
+        slowedS + TOUCHDOWN.alongTailS,
+      );
+  const rows = alongRows(motion, view, fromS, alongToS);
+  if (rows.timeS.length < 6) {
+    return undetermined(`only ${rows.timeS.length} fixes around the touchdown`);
+  }
+  const along = weighAlong(rows.timeS, rows.alongM, rows.noiseSdM, candidateS);
+  if (!along) return undetermined('the positions around the touchdown do not fit together');
+  const heightToS = roll.powered
+    ? roll.endS + HEIGHT_AFTER_POWER_S
+    : Math.min(roll.endS + TOUCHDOWN.afterStopS, slowedS + TOUCHDOWN.heightTailS);
+  const heights = weighHeights(
+    satelliteRows(motion, view, fromS, heightToS),
+    pressureRows(motion, view, fromS, heightToS),
+    candidateS,
+  );
+  return combine(candidateS, along, heights, view);
+}
+
+/** After power for take-off the wheels stay down at least this long, seconds. */
+const HEIGHT_AFTER_POWER_S = 1.5;
+
+/** Last time before the roll's slow part at which the speed was still that of a float. */
+function slowDownTime(motion: Motion, view: StripView, pass: Pass, roll: RollContext): number {
+  const limit = TOUCHDOWN.slowedShare * pass.referenceMps;
+  for (let i = roll.slowIndex; i > pass.from; i--) {
+    const before = view.forwardMps[i - 1];
+    if (before >= limit) {
+      const after = view.forwardMps[i];
+      const share =
+        after < before ? Math.min(1, Math.max(0, (before - limit) / (before - after))) : 1;
+      return motion.timeS[i - 1] + share * (motion.timeS[i] - motion.timeS[i - 1]);
+    }
+  }
+  return motion.timeS[pass.from];
+}
+
+function candidates(
+  motion: Motion,
+  view: StripView,
+  pass: Pass,
+  roll: RollContext,
+  slowedS: number,
+): Float64Array {
+  const latestMps = TOUCHDOWN.latestShare * pass.referenceMps;
+  const last = Math.min(
+    slowedS + TOUCHDOWN.searchAfterS,
+    timeBelow(motion, view, roll.slowIndex, latestMps, roll.endS) - 1,
+  );
+  const first = Math.max(last - TOUCHDOWN.searchBeforeS, motion.timeS[pass.from] + 1);
+  const count = Math.max(0, Math.floor((last - first) / TOUCHDOWN.stepS) + 1);
+  return Float64Array.from({ length: count }, (_, k) => last - (count - 1 - k) * TOUCHDOWN.stepS);
+}
+
+/** First time from `fromIndex` on at which the forward speed is below a limit; `endS` where it never is before. */
+function timeBelow(
+  motion: Motion,
+  view: StripView,
+  fromIndex: number,
+  limitMps: number,
+  endS: number,
+): number {
+  const end = Math.min(motion.length, firstAtOrAfter(motion.timeS, endS) + 1);
+  for (let i = fromIndex; i < end; i++) {
+    if (view.forwardMps[i] < limitMps) return Math.min(motion.timeS[i], endS);
+  }
+  return endS;
+}
+
+/** Multiplies the evidences with the ties and priors, and collapses them on to the candidates. */
+function combine(
+  candidateS: Float64Array,
+  along: AlongEvidence,
+  heights: HeightEvidence | null,
+  view: StripView,
+): TouchdownPosterior {
+  const n = candidateS.length;
+  const perCandidate = along.floatCount * along.brakeCount;
+  const weight = new Float64Array(n * perCandidate);
+  const brakeLog = ALONG.brakeWeights.map(Math.log);
+  for (let c = 0; c < n; c++) {
+    for (let f = 0; f < along.floatCount; f++) {
+      const height = heights ? tiedHeight(heights, c, ALONG.floatStartsS[f]) : 0;
+      for (let b = 0; b < along.brakeCount; b++) {
+        const slot = (c * along.floatCount + f) * along.brakeCount + b;
+        weight[slot] =
+          along.logEvidence[slot] + height + brakeLog[b] + place(along.positionM[slot], view);
+      }
+    }
+  }
+  normaliseLogWeights(weight);
+  const out = {
+    timeS: candidateS,
+    weight: new Float64Array(n),
+    alongM: new Float64Array(n),
+    alongSdM: new Float64Array(n),
+    speedMps: new Float64Array(n),
+    speedSdMps: new Float64Array(n),
+  };
+  for (let c = 0; c < n; c++) {
+    const from = c * perCandidate;
+    const to = from + perCandidate;
+    const [share, position, positionSd] = moments(
+      weight,
+      along.positionM,
+      along.positionVar,
+      from,
+      to,
+    );
+    const [, speed, speedSd] = moments(weight, along.speedMps, along.speedVar, from, to);
+    out.weight[c] = share;
+    out.alongM[c] = position;
+    out.alongSdM[c] = positionSd;
+    out.speedMps[c] = speed;
+    out.speedSdMps[c] = speedSd;
+  }
+  return out;
+}
+
+/** Log evidence of the heights for one candidate, shapes weighed by how they go with a float that began `startS` before. */
+function tiedHeight(heights: HeightEvidence, candidate: number, startS: number): number {
+  const from = candidate * heights.shapeCount;
+  let largest = -Infinity;
+  for (let k = 0; k < heights.shapeCount; k++) {
+    largest = Math.max(largest, heights.logEvidence[from + k]);
+  }
+  if (largest === -Infinity) return -Infinity;
+  let sum = 0;
+  for (let k = 0; k < heights.shapeCount; k++) {
+    const { holdOffS, roundOutS, weight } = HEIGHT_SHAPES[k];
+    const gap = (startS - holdOffS - roundOutS) / TOUCHDOWN.tieSdS;
+    const tie = Math.exp((-gap * gap) / 2) + TOUCHDOWN.tieFloor;
+    sum += weight * tie * Math.exp(heights.logEvidence[from + k] - largest);
+  }
+  return largest + Math.log(sum);
+}
+
+/** Log prior of the place: only that landing well before the strip begins is rare; none at an unknown place. */
+function place(alongM: number, view: StripView): number {
+  if (view.stripId === null) return 0;
+  const inside = alongM - view.frame.nearEndAlongM - TOUCHDOWN.shortMiddleM;
+  return -Math.log1p(Math.exp(-inside / TOUCHDOWN.shortWidthM));
+}
+
+/** Total weight, mean and standard deviation of a slice of a mixture. */
+function moments(
+  weight: Float64Array,
+  mean: Float64Array,
+  variance: Float64Array,
+  from: number,
+  to: number,
+): [number, number, number] {
+  let total = 0;
+  let first = 0;
+  for (let i = from; i < to; i++) {
+    total += weight[i];
+    first += weight[i] * mean[i];
+  }
+  if (total === 0) return [0, mean[from], Math.sqrt(variance[from])];
+  const centre = first / total;
+  let second = 0;
+  for (let i = from; i < to; i++) {
+    second += weight[i] * (variance[i] + (mean[i] - centre) ** 2);
+  }
+  return [total, centre, Math.sqrt(second / total)];
+}

@@ -1,0 +1,244 @@
+/**
+ * Every tuned number of finding and measuring: its unit and the reason for it.
+ *
+ * No number names a speed of one aeroplane type: speeds are shares of the flight's own, and
+ * accelerations, times and heights are those of light aeroplanes at large. The tests under
+ * tests/truth and tests/synthetic pin what depends on them.
+ */
+
+/**
+ * Model of the motion along the strip. Terms in order: position at touchdown, speed at touchdown
+ * (both without prior), acceleration on the approach, in the float, on the ground, by the brakes.
+ */
+export const ALONG = {
+  /** Approach near steady speed; float and free roll near the drag of an idle light aeroplane (glide ratio 8 to 12, rolling friction 0.03 to 0.1 g plus drag); brakes from none to hard. */
+  priorMean: [0, 0, 0.08, -0.85, -0.85, -1.2],
+  priorSd: [Infinity, Infinity, 0.4, 0.5, 0.4, 1.5],
+  /** Seconds before touchdown at which the float's deceleration may begin. */
+  floatStartsS: [0.5, 1.5, 2.5, 3.5, 4.5, 5.5, 7, 8.5, 10],
+  /** Seconds over which it grows: power off and round-out are not a step. */
+  floatRampS: 2.5,
+  /** Seconds from touchdown to the brakes; pilots take 1 to 4 s, or do not brake at all. */
+  brakeDelaysS: [0.4, 1, 1.6, 2.2, 2.9, 3.8, 5, 7, Infinity],
+  brakeWeights: [0.5, 1, 1.3, 1.4, 1.3, 1, 0.8, 0.5, 0.8],
+  /** Seconds in which braking builds up. */
+  brakeRampS: 1,
+  /** Receiver drift over one landing: 2 to 3 m with a correlation time of minutes. */
+  driftSdM: 2,
+  driftTimeS: 150,
+  /** What the model leaves out: gusts, uneven ground, changing pedal force. */
+  wanderSdMps2: 0.15,
+  wanderTimeS: 2.5,
+  wanderKnotS: 1,
+} as const;
+
+/**
+ * Model of the height over the strip. Terms in order: level of the satellite height (no prior),
+ * drop after contact, sink at contact, sink before the round-out, and where a pressure height is
+ * used its own level (no prior), a share of the dynamic height v2/2g, and a share of v/g.
+ */
+export const HEIGHT = {
+  /** Nose lowering and gear taking the weight move the antenna down after first contact. Normal to firm arrivals sink at 0.1 to 2 m/s; 2.1 m/s is 3 to 6 degrees at 45 to 60 kt. */
+  priorMean: [0, 0.18, 0.85, 2.1],
+  priorSd: [Infinity, 0.1, 0.4, 0.6],
+  pressurePriorMean: [0, 0, 0],
+  /** Cabin static error to a tenth of the dynamic pressure; the second term stands for the wind in it. */
+  pressurePriorSd: [Infinity, 0.08, 0.4],
+  /** Seconds for which the antenna settles after contact. */
+  settleS: 1.2,
+  /** Seconds before contact at constant sink (the hold-off), and over which the round-out goes there. */
+  holdOffsS: [0, 1, 2, 3.5, 5, 7],
+  holdOffDecayS: 4,
+  roundOutsS: [1, 2.5, 4],
+  /** Vertical drift as a variance rate 2 sigma2 / tau, m2/s, and its correlation time: from quiet to restless receivers; the roll-out weighs them. */
+  driftRates: [0.06, 0.2, 0.5],
+  driftTimeS: 150,
+  /** Drift rate of a pressure height, m2/s. */
+  pressureDriftRate: 0.01,
+  /** Delay of a pressure sensor in a cabin, seconds; averaged over. */
+  pressureLagsS: [0.2, 0.5, 0.9],
+  /** Vertical speed that the model leaves out, before touchdown only, calmer close to the ground. */
+  wanderSdMps: 0.25,
+  wanderTimeS: 1.5,
+  wanderShareAtContact: 0.3,
+  wanderGrowsOverS: 4,
+} as const;
+
+/** How the two models are tied and where candidates lie. */
+export const TOUCHDOWN = {
+  /** Candidates reach from this long before the slow-down to just after it, seconds. */
+  searchBeforeS: 20,
+  searchAfterS: 0.3,
+  stepS: 0.33,
+  /** Share of the approach speed at which a slow-down can no longer be a float. */
+  slowedShare: 0.72,
+  /** The float's deceleration begins about when the round-out does: sd in seconds, and a floor for flights that do otherwise. */
+  tieSdS: 3,
+  tieFloor: 0.02,
+  /** Landing well short of the threshold is rare: logistic middle and width, metres. Nothing says where on the strip. */
+  shortMiddleM: -10,
+  shortWidthM: 8,
+  /** Data used before the first candidate, and after the slow-down, seconds. */
+  leadS: 5,
+  alongTailS: 8,
+  heightTailS: 21,
+  afterStopS: 10,
+  /** Logs faster than this are averaged in blocks of it, seconds. */
+  blockS: 0.6,
+  /** The wheels may be on the ground before this share of the approach speed is passed, not after. */
+  latestShare: 0.2,
+} as const;
+
+/** Finding passes along a strip. */
+export const PASS = {
+  /** Greatest angle between track and strip, degrees (the definition of an approach). */
+  alignedDeg: 30,
+  /** Half-width of the corridor over the strip, metres, and how it widens before the threshold and behind the far end. */
+  corridorM: 60,
+  corridorSlope: 0.12,
+  /** How far before the threshold and past the far end a pass is followed, metres. */
+  reachBeforeM: 2500,
+  reachAfterM: 1500,
+  /** A strip this far from the track at its nearest is not looked at, metres. */
+  nearM: 4000,
+  /** Shortest pass: seconds, and metres of strip or final covered. */
+  leastS: 5,
+  leastM: 60,
+  /** Slower than this share of the approach speed the aircraft is taxiing. */
+  taxiShare: 0.25,
+  /** Misaligned for up to this long a pass goes on, seconds. */
+  bridgeS: 3,
+  /** An approach has come down by this much, metres. */
+  descentM: 12,
+  climbM: 12,
+  /** Within these spans before and after its lowest point, seconds. */
+  descentS: 90,
+  climbS: 60,
+  /** Lowest point at most this far past the strip, metres. */
+  lowestPastM: 250,
+  /** 400 ft: the height that divides an approach from an overflight (definition). */
+  overflightM: 121.92,
+} as const;
+
+/** The end of the landing roll. */
+export const ROLL = {
+  /** Standstill (definition), m/s, and what smoothed speeds can be off by. */
+  stoppedMps: 0.5,
+  speedDoubtMps: 0.35,
+  /** Seconds over which a standstill is judged, the least that will do, and what is skipped before the place is averaged. */
+  standstillS: 4,
+  leastStandstillS: 2,
+  settleS: 1,
+  longestMeanS: 8,
+  /** The last crawl to a standstill, metres: what the average misses. */
+  creepSdM: 0.5,
+  /** Turned off: degrees, for how long, and the slowest speed whose direction means anything. */
+  turnedDeg: 35,
+  turnedForS: 2,
+  turningMps: 1,
+  /** Beside the strip: metres from its edge, and never less than this from the centreline (receiver error). */
+  besideM: 8,
+  leastBesideM: 15,
+  /** Steady taxi: judged over this many seconds; slower loss of speed than this is no braking. */
+  taxiS: 6,
+  taxiSlowingMps2: 0.08,
+  /** A pass is slow from half the approach speed. */
+  slowShare: 0.5,
+  /** Seconds after the aligned stretch in which the aircraft must have become slow. */
+  watchedAfterPassS: 20,
+  /** A log that ends on the strip slower than this share of the approach speed ended in the roll. */
+  logEndShare: 0.6,
+  /** Taking off again the same way: within seconds, and never this far back. */
+  sameWayS: 180,
+  sameWayBackM: 15,
+} as const;
+
+/** Telling a touch from a pass. */
+export const CONTACT = {
+  /** Slowest over approach speed at which it is even, and the change that counts as one. */
+  speedRatioEven: 0.93,
+  speedRatioScale: 0.03,
+  /** Seconds within `nearM` of the lowest smoothed height at which it is even, and the change that counts as one. */
+  nearM: 1.8,
+  lowTimeEvenS: 8,
+  lowTimeScaleS: 2,
+  /** Slope of the logistic that turns the score into a probability. */
+  slope: 2,
+  /** Between these probabilities the outcome is undetermined. */
+  touchAbove: 0.7,
+  passBelow: 0.3,
+} as const;
+
+/** Vertical drift of a receiver from minute to minute, for carrying a ground tie through the air. */
+export const TIE = {
+  driftSdM: 4,
+  driftTimeS: 150,
+  /** Error of one tie: level of a roll-out of some seconds, metres. */
+  tieSdM: 0.5,
+  /** Seconds after a standstill that still belong to the roll. */
+  afterStopS: 5,
+  /** Seconds of standing before a take-off run that belong to it. */
+  beforeRunS: 5,
+  /** Height of the antenna over the ground with the wheels down. */
+  antennaM: 1.5,
+  /** Without any contact: how far a declared sea-level height may be off, and an undeclared one. */
+  declaredSdM: 5,
+  undeclaredSdM: 30,
+  /** The elevation at another strip's ground may be off by this much as entered, metres. */
+  elevationSdM: 3,
+  /** An entered elevation this far off the tied one is worth a note, metres. */
+  noteM: 8,
+} as const;
+
+/** Take-offs. */
+export const TAKE_OFF = {
+  /** Climb after lift-off: mean and sd, m/s, and how long it takes to build up, seconds. */
+  climbMps: 2.8,
+  climbSdMps: 1.2,
+  rampsS: [0.6, 1.5, 3, 5, 8],
+  /** Vertical speed that the model leaves out, after lift-off only. */
+  wanderSdMps: 0.8,
+  wanderTimeS: 4,
+  /** Antenna rising as the gear unloads and the nose comes up before lift-off, metres. */
+  riseM: 0.2,
+  riseSdM: 0.15,
+  riseS: 1.5,
+  stepS: 0.4,
+  /** Candidates: from this share of the speed at the far end of the search on. */
+  earliestShare: 0.45,
+  /** Seconds of flight used after the last candidate. */
+  afterS: 8,
+  /** A run faster than this share of the lift-off or approach speed that ends on the strip is a rejected take-off. */
+  rejectedShare: 0.45,
+  /** 50 ft in metres (definition). */
+  screenM: 15.24,
+} as const;
+
+/** Telling a low pass from a go-around: level within metres for seconds, over a share of the strip. */
+export const PASS_SHAPE = {
+  levelM: 4,
+  levelS: 9,
+  levelShare: 0.6,
+} as const;
+
+/** Rolls at places that are no known strip. */
+export const PLACE = {
+  /** A roll runs between these shares of the flight's typical speed. */
+  slowShare: 0.2,
+  fastShare: 0.5,
+  /** Seconds and metres between the two, at least and at most: no aeroplane stops quicker or takes longer. */
+  leastS: 3,
+  longestS: 60,
+  leastM: 40,
+  longestGapS: 10,
+  /** Straight within metres, and no speed changes faster than wheels and brakes allow, m/s2. */
+  straightM: 12,
+  greatestMps2: 8,
+  /** Rolls belong to one place within these limits. */
+  sameLineDeg: 12,
+  sameLineM: 60,
+  sameLineReachM: 1500,
+  /** What is taken for its width and position error, metres. */
+  widthM: 30,
+  positionErrorM: 10,
+} as const;

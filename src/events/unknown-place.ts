@@ -1,0 +1,203 @@
+/**
+ * Where did the aircraft land or take off that is no known strip?
+ *
+ * In: motion and the passes at known strips. Out: provisional strips, one for each line of rolls:
+ * a straight slow-down from flying to taxiing, or the reverse. Their ends are where the rolls were
+ * seen, their elevation unknown.
+ */
+import { createLocalFrame } from '../geo/local-frame.ts';
+import type { Strip, StripDirection } from '../strips/strip.ts';
+import type { Motion } from '../track/motion.ts';
+import type { ViewedPass } from './pass-choice.ts';
+import { PLACE } from './tuning.ts';
+
+/** A straight roll: the fixes between flying and taxiing, half open, and its line in the flight's metres. */
+interface Roll {
+  readonly eastM: number;
+  readonly northM: number;
+  readonly bearingRad: number;
+  /** Extent along the bearing from the point. */
+  readonly lengthM: number;
+}
+
+/** Provisional strips for the rolls that no known strip explains. */
+export function unknownPlaces(
+  motion: Motion,
+  known: readonly ViewedPass[],
+  flightSpeedMps: number,
+): Strip[] {
+  const explained = new Uint8Array(motion.length);
+  for (const { pass } of known) {
+    const marginFrom = Math.max(0, pass.from);
+    explained.fill(1, marginFrom, Math.min(motion.length, pass.to));
+  }
+  const rolls = findRolls(motion, flightSpeedMps).filter(({ from, to }) => {
+    let covered = 0;
+    for (let i = from; i < to; i++) covered += explained[i];
+    return covered < (to - from) / 2;
+  });
+  return cluster(rolls.map(({ from, to, forward }) => lineOf(motion, from, to, forward))).map(
+    (group, k) => provisionalStrip(motion, group, k),
+  );
+}
+
+interface RollRange {
+  readonly from: number;
+  readonly to: number;
+  /** True for a slow-down (moving along the bearing while slowing), false for a run. */
+  readonly forward: boolean;
+}
+
+/** Stretches in which the speed passes straight from a flying to a taxiing share of the flying speed, either way. */
+function findRolls(motion: Motion, flightSpeedMps: number): RollRange[] {
+  const slow = PLACE.slowShare * flightSpeedMps;
+  const fast = PLACE.fastShare * flightSpeedMps;
+  const rolls: RollRange[] = [];
+  let lastFast = -1;
+  let lastSlow = -1;
+  for (let i = 0; i < motion.length; i++) {
+    const speed = motion.speedMps[i];
+    if (speed >= fast) {
+      if (lastSlow > lastFast && lastSlow >= 0) addRoll(rolls, motion, lastSlow, i + 1, false);
+      lastFast = i;
+    } else if (speed <= slow) {
+      if (lastFast > lastSlow && lastFast >= 0) addRoll(rolls, motion, lastFast, i + 1, true);
+      lastSlow = i;
+    }
+  }
+  return rolls;
+}
+
+function addRoll(
+  rolls: RollRange[],
+  motion: Motion,
+  from: number,
+  to: number,
+  forward: boolean,
+): void {
+  const spanS = motion.timeS[to - 1] - motion.timeS[from];
+  const east = motion.eastM[to - 1] - motion.eastM[from];
+  const north = motion.northM[to - 1] - motion.northM[from];
+  const lengthM = Math.hypot(east, north);
+  if (spanS < PLACE.leastS || spanS > PLACE.longestS || lengthM < PLACE.leastM) return;
+  let pathM = 0;
+  for (let i = from + 1; i < to; i++) {
+    // A roll has no holes: a gap in the log could hide anything.
+    if (motion.timeS[i] - motion.timeS[i - 1] > PLACE.longestGapS) return;
+    const step = Math.hypot(
+      motion.eastM[i] - motion.eastM[i - 1],
+      motion.northM[i] - motion.northM[i - 1],
+    );
+    pathM += step;
+    const cross =
+      ((motion.eastM[i] - motion.eastM[from]) * north -
+        (motion.northM[i] - motion.northM[from]) * east) /
+      lengthM;
+    if (Math.abs(cross) > Math.max(PLACE.straightM, 0.05 * lengthM)) return;
+  }
+  if (pathM > 1.15 * lengthM) return;
+  const greatest = greatestAcceleration(motion, from, to);
+  if (greatest > PLACE.greatestMps2) return;
+  rolls.push({ from, to, forward });
+}
+
+/** Largest change of speed over two seconds, m/s2: a phantom speed changes faster than any wheel can. */
+function greatestAcceleration(motion: Motion, from: number, to: number): number {
+  let greatest = 0;
+  for (let i = from; i + 1 < to; i++) {
+    const change = Math.abs(motion.speedMps[i + 1] - motion.speedMps[i]);
+    greatest = Math.max(greatest, change / Math.max(motion.timeS[i + 1] - motion.timeS[i], 1));
+  }
+  return greatest;
+}
+
+/** Line of a roll; the bearing is the direction of motion. */
+function lineOf(motion: Motion, from: number, to: number, forward: boolean): Roll {
+  const east = motion.eastM[to - 1] - motion.eastM[from];
+  const north = motion.northM[to - 1] - motion.northM[from];
+  const anchor = forward ? to - 1 : from;
+  return {
+    eastM: motion.eastM[anchor],
+    northM: motion.northM[anchor],
+    bearingRad: Math.atan2(east, north),
+    lengthM: Math.hypot(east, north),
+  };
+}
+
+/** Rolls on one line (either way round) belong to one place. */
+function cluster(rolls: readonly Roll[]): Roll[][] {
+  const groups: Roll[][] = [];
+  for (const roll of rolls) {
+    const group = groups.find(([first]) => sameLine(first, roll));
+    if (group) group.push(roll);
+    else groups.push([roll]);
+  }
+  return groups;
+}
+
+function sameLine(a: Roll, b: Roll): boolean {
+  const turn = Math.abs(Math.sin(a.bearingRad - b.bearingRad));
+  if (turn > Math.sin((PLACE.sameLineDeg * Math.PI) / 180)) return false;
+  const east = b.eastM - a.eastM;
+  const north = b.northM - a.northM;
+  const along = east * Math.sin(a.bearingRad) + north * Math.cos(a.bearingRad);
+  const across = east * Math.cos(a.bearingRad) - north * Math.sin(a.bearingRad);
+  return Math.abs(across) < PLACE.sameLineM && Math.abs(along) < PLACE.sameLineReachM;
+}
+
+/** A strip from the rolls of one line: its longest roll gives the bearing, all of them the ends. */
+function provisionalStrip(motion: Motion, group: readonly Roll[], k: number): Strip {
+  const longest = group.reduce((best, roll) => (roll.lengthM > best.lengthM ? roll : best));
+  const east = Math.sin(longest.bearingRad);
+  const north = Math.cos(longest.bearingRad);
+  let least = 0;
+  let most = 0;
+  for (const roll of group) {
+    const along = (roll.eastM - longest.eastM) * east + (roll.northM - longest.northM) * north;
+    const same = Math.cos(roll.bearingRad - longest.bearingRad) > 0 ? 1 : -1;
+    for (const end of [along - same * roll.lengthM, along, along + same * roll.lengthM]) {
+      least = Math.min(least, end);
+      most = Math.max(most, end);
+    }
+  }
+  const frame = createLocalFrame(motion.latDeg[0], motion.lonDeg[0]);
+  const at = (along: number): { latDeg: number; lonDeg: number } =>
+    frame.toLatLon(longest.eastM + along * east, longest.northM + along * north);
+  const a = at(least);
+  const b = at(most);
+  const lengthM = most - least;
+  const bearingDeg = ((longest.bearingRad * 180) / Math.PI + 360) % 360;
+  return {
+    id: `place-${k + 1}`,
+    name: `Unknown place ${k + 1}`,
+    latDeg: [a.latDeg, b.latDeg],
+    lonDeg: [a.lonDeg, b.lonDeg],
+    widthM: PLACE.widthM,
+    surface: 'grass',
+    elevationM: null,
+    profile: null,
+    positionErrorM: PLACE.positionErrorM,
+    directions: [
+      directionOf('A', bearingDeg, lengthM),
+      directionOf('B', (bearingDeg + 180) % 360, lengthM),
+    ],
+    properties: {},
+  };
+}
+
+function directionOf(from: 'A' | 'B', bearingDeg: number, lengthM: number): StripDirection {
+  const tens = Math.round(bearingDeg / 10) % 36;
+  return {
+    designator: String(tens === 0 ? 36 : tens).padStart(2, '0'),
+    from,
+    use: 'both',
+    displacedM: 0,
+    ldaM: lengthM,
+    toraM: lengthM,
+    todaM: lengthM,
+    asdaM: lengthM,
+    circuit: null,
+    circuitHeightM: null,
+    commitM: null,
+  };
+}

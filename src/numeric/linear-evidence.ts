@@ -1,0 +1,152 @@
+/**
+ * Evidence of linear models with normal priors, for many models on the same data.
+ *
+ * The data's covariance is factored once; each model column is whitened once; what a model needs is
+ * then only the small matrix of inner products (Gram matrix) of its columns and the data.
+ *
+ * Source: Bayesian linear regression with known noise covariance, standard (for example any text
+ * on Gaussian linear models): with r = y - A m0 and M = A'A + P^-1, the log evidence is
+ * -1/2 (r'r - r'A M^-1 A'r) - 1/2 log|M| - 1/2 log|P| - 1/2 log|R|, up to a constant.
+ */
+import { backSolveInPlace, choleskyInPlace, forwardSolve } from './cholesky.ts';
+
+/** Whitens columns with one covariance factor (n x n, lower, row-major). */
+export class WhitenedColumns {
+  readonly #factor: Float64Array;
+  readonly #n: number;
+  readonly #raw: Float64Array;
+
+  constructor(factor: Float64Array, n: number) {
+    this.#factor = factor;
+    this.#n = n;
+    this.#raw = new Float64Array(n);
+  }
+
+  /** A new whitened column from the values of `valueAt(0..n-1)`. */
+  whiten(valueAt: (i: number) => number): Float64Array {
+    for (let i = 0; i < this.#n; i++) this.#raw[i] = valueAt(i);
+    const out = new Float64Array(this.#n);
+    forwardSolve(this.#factor, this.#n, this.#raw, out);
+    return out;
+  }
+}
+
+/**
+ * Inner products of model columns and data, as a square of side terms + 1: the data's row is last.
+ *
+ * Fills all but the last model column when `columns` has one column fewer than `terms`.
+ */
+export function fillGram(
+  gram: Float64Array,
+  columns: readonly Float64Array[],
+  data: Float64Array,
+  terms: number,
+): void {
+  const side = terms + 1;
+  for (let i = 0; i < columns.length; i++) {
+    for (let j = 0; j <= i; j++) gram[i * side + j] = dot(columns[i], columns[j]);
+    gram[terms * side + i] = dot(columns[i], data);
+  }
+  gram[terms * side + terms] = dot(data, data);
+}
+
+/** Fills the row of one more model column, after `columns`. */
+export function fillGramColumn(
+  gram: Float64Array,
+  columns: readonly Float64Array[],
+  added: Float64Array,
+  data: Float64Array,
+  terms: number,
+): void {
+  const side = terms + 1;
+  const i = columns.length;
+  for (let j = 0; j < i; j++) gram[i * side + j] = dot(added, columns[j]);
+  gram[i * side + i] = dot(added, added);
+  gram[terms * side + i] = dot(added, data);
+}
+
+function dot(a: Float64Array, b: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < a.length; i++) sum += a[i] * b[i];
+  return sum;
+}
+
+/** Solves one small model after another; results stay valid until the next `solve`. */
+export class SmallSolver {
+  /** Posterior means of the terms. */
+  readonly mean: Float64Array;
+  /** Log evidence of the model last solved, without the constant of the data's size. */
+  logEvidence = NaN;
+  readonly #terms: number;
+  readonly #priorMean: readonly number[];
+  readonly #precision: Float64Array;
+  readonly #priorLogDet: number;
+  readonly #halfLogDet: number;
+  readonly #matrix: Float64Array;
+  readonly #right: Float64Array;
+  readonly #unit: Float64Array;
+
+  /**
+   * @param priorMean, priorSd one value a term; an infinite sd: no prior (flat).
+   * @param halfLogDet half the log determinant of the data's covariance.
+   */
+  constructor(
+    terms: number,
+    priorMean: readonly number[],
+    priorSd: readonly number[],
+    halfLogDet: number,
+  ) {
+    this.#terms = terms;
+    this.#priorMean = priorMean;
+    this.#precision = Float64Array.from(priorSd, (sd) => (sd === Infinity ? 0 : 1 / (sd * sd)));
+    this.#priorLogDet = priorSd.reduce(
+      (sum, sd) => (sd === Infinity ? sum : sum + Math.log(sd)),
+      0,
+    );
+    this.#halfLogDet = halfLogDet;
+    this.mean = new Float64Array(terms);
+    this.#matrix = new Float64Array(terms * terms);
+    this.#right = new Float64Array(terms);
+    this.#unit = new Float64Array(terms);
+  }
+
+  /** Solves the model whose inner products stand in `gram` (side terms + 1, lower triangle). */
+  solve(gram: Float64Array): void {
+    const p = this.#terms;
+    const side = p + 1;
+    // r = y - A m0, through the inner products alone.
+    let residual = gram[p * side + p];
+    for (let i = 0; i < p; i++) {
+      let fitted = 0;
+      for (let j = 0; j < p; j++) {
+        const g = j <= i ? gram[i * side + j] : gram[j * side + i];
+        fitted += g * this.#priorMean[j];
+        if (j <= i) this.#matrix[i * p + j] = g;
+      }
+      const product = gram[p * side + i];
+      this.#right[i] = product - fitted;
+      residual += this.#priorMean[i] * (fitted - 2 * product);
+      this.#matrix[i * p + i] += this.#precision[i];
+    }
+    const halfLogDetM = choleskyInPlace(this.#matrix, p);
+    const unit = this.#unit;
+    forwardSolve(this.#matrix, p, this.#right, unit);
+    let explained = 0;
+    for (let i = 0; i < p; i++) explained += unit[i] * unit[i];
+    this.logEvidence =
+      -(residual - explained) / 2 - halfLogDetM - this.#priorLogDet - this.#halfLogDet;
+    backSolveInPlace(this.#matrix, p, unit);
+    for (let i = 0; i < p; i++) this.mean[i] = this.#priorMean[i] + unit[i];
+  }
+
+  /** Posterior variance of one term of the model last solved. */
+  variance(term: number): number {
+    const unit = this.#unit;
+    unit.fill(0);
+    unit[term] = 1;
+    forwardSolve(this.#matrix, this.#terms, unit, unit);
+    let sum = 0;
+    for (let i = term; i < this.#terms; i++) sum += unit[i] * unit[i];
+    return sum;
+  }
+}

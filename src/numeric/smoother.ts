@@ -1,0 +1,313 @@
+/**
+ * A fixed-interval smoother on uneven time steps: where was it, how fast, and how sure are we?
+ *
+ * One or more axes share one error model: state position, velocity and acceleration, driven by
+ * white jerk; positions are measured with a given standard deviation. A forward Kalman filter and
+ * a backward Rauch-Tung-Striebel pass; fixes far off the smoothed path lose weight and the passes
+ * are repeated, so that a stray fix bends nothing.
+ *
+ * Shapes: times, weights and measurements have n slots; covariances are stored as the six upper
+ * entries pp, pv, pa, vv, va, aa of a symmetric 3 x 3 matrix. Units: seconds and metres.
+ * Source: standard linear smoothing theory (Rauch, Tung and Striebel 1965), from memory.
+ */
+
+/** What the smoother is told about the motion and the measurements. */
+export interface SmootherOptions {
+  /** Power of the white jerk, m2/s5. */
+  readonly jerkPower: number;
+  /** Standard deviation of one measured position, metres. */
+  readonly positionSdM: number;
+  /** Passes of down-weighting after the first; 0: none. */
+  readonly robustPasses: number;
+}
+
+/** Smoothed motion of several axes with a common covariance. Columns of n slots. */
+export interface SmoothedAxes {
+  readonly positionM: readonly Float64Array[];
+  readonly velocityMps: readonly Float64Array[];
+  readonly accelerationMps2: readonly Float64Array[];
+  /** Standard deviation of the position on any one axis, metres. */
+  readonly positionSdM: Float64Array;
+  /** Standard deviation of the velocity on any one axis, m/s. */
+  readonly velocitySdMps: Float64Array;
+  /** Covariance of position and velocity on any one axis, m2/s. */
+  readonly positionVelocityCov: Float64Array;
+  /** Weight of each measurement after down-weighting, 0 to 1. */
+  readonly weight: Float64Array;
+}
+
+/**
+ * Smooths the axes together.
+ *
+ * @param timeS n rising times, seconds.
+ * @param axes one column of n measured positions each, metres; a NaN in any axis: not measured there.
+ * @returns columns of n slots. Throws where columns differ in length or times do not rise.
+ */
+export function smoothAxes(
+  timeS: Float64Array,
+  axes: readonly Float64Array[],
+  options: SmootherOptions,
+): SmoothedAxes {
+  const n = timeS.length;
+  for (const axis of axes) {
+    if (axis.length !== n) throw new Error(`an axis has ${axis.length} slots, the times ${n}`);
+  }
+  for (let i = 1; i < n; i++) {
+    if (!(timeS[i] > timeS[i - 1])) throw new Error(`time does not rise at index ${i}`);
+  }
+  const weight = new Float64Array(n).fill(1);
+  for (let i = 0; i < n; i++) {
+    if (axes.some((axis) => Number.isNaN(axis[i]))) weight[i] = 0;
+  }
+  const measured = weight.slice();
+  let smoothed = smoothOnce(timeS, axes, weight, options);
+  for (let pass = 0; pass < options.robustPasses; pass++) {
+    reweigh(axes, smoothed, measured, weight, options.positionSdM);
+    smoothed = smoothOnce(timeS, axes, weight, options);
+  }
+  return smoothed;
+}
+
+/** Weights by distance from the smoothed path: 1 within three standard deviations, then falling as 1/d2. */
+function reweigh(
+  axes: readonly Float64Array[],
+  smoothed: SmoothedAxes,
+  measured: Float64Array,
+  weight: Float64Array,
+  sdM: number,
+): void {
+  for (let i = 0; i < weight.length; i++) {
+    if (measured[i] === 0) continue;
+    let squared = 0;
+    for (let a = 0; a < axes.length; a++) squared += (axes[a][i] - smoothed.positionM[a][i]) ** 2;
+    const limit = 9 * axes.length * sdM * sdM;
+    weight[i] = squared <= limit ? 1 : limit / squared;
+  }
+}
+
+const BIG = 1e8;
+
+function smoothOnce(
+  timeS: Float64Array,
+  axes: readonly Float64Array[],
+  weight: Float64Array,
+  options: SmootherOptions,
+): SmoothedAxes {
+  const n = timeS.length;
+  const axisCount = axes.length;
+  const measurementVar = options.positionSdM ** 2;
+  const positionM = axes.map(() => new Float64Array(n));
+  const velocityMps = axes.map(() => new Float64Array(n));
+  const accelerationMps2 = axes.map(() => new Float64Array(n));
+  const filteredCov = new Float64Array(6 * n);
+
+  // Forward: predict over dt, then correct by the measurement. Means are filtered in place.
+  let pp = BIG;
+  let pv = 0;
+  let pa = 0;
+  let vv = 1e4;
+  let va = 0;
+  let aa = 1e2;
+  for (let i = 0; i < n; i++) {
+    if (i > 0) {
+      const dt = timeS[i] - timeS[i - 1];
+      const half = (dt * dt) / 2;
+      for (let a = 0; a < axisCount; a++) {
+        const p = positionM[a];
+        const v = velocityMps[a];
+        const acc = accelerationMps2[a];
+        p[i] = p[i - 1] + dt * v[i - 1] + half * acc[i - 1];
+        v[i] = v[i - 1] + dt * acc[i - 1];
+        acc[i] = acc[i - 1];
+      }
+      const q = options.jerkPower;
+      const npv = pv + dt * vv + half * va + dt * (pa + dt * va + half * aa);
+      const npa = pa + dt * va + half * aa;
+      pp = pp + 2 * dt * pv + dt * dt * vv + 2 * half * pa + 2 * half * dt * va + half * half * aa;
+      pp += (q * dt ** 5) / 20;
+      const nvv = vv + 2 * dt * va + dt * dt * aa + (q * dt ** 3) / 3;
+      pv = npv + (q * dt ** 4) / 8;
+      pa = npa + (q * dt ** 3) / 6;
+      va = va + dt * aa + (q * dt ** 2) / 2;
+      vv = nvv;
+      aa = aa + q * dt;
+    } else {
+      for (let a = 0; a < axisCount; a++) positionM[a][0] = firstNumber(axes[a]);
+    }
+    if (weight[i] > 0) {
+      const s = pp + measurementVar / weight[i];
+      const kp = pp / s;
+      const kv = pv / s;
+      const ka = pa / s;
+      for (let a = 0; a < axisCount; a++) {
+        const gap = axes[a][i] - positionM[a][i];
+        positionM[a][i] += kp * gap;
+        velocityMps[a][i] += kv * gap;
+        accelerationMps2[a][i] += ka * gap;
+      }
+      const [opp, opv, opa] = [pp, pv, pa];
+      pp -= kp * opp;
+      pv -= kp * opv;
+      pa -= kp * opa;
+      vv -= kv * opv;
+      va -= kv * opa;
+      aa -= ka * opa;
+    }
+    const c = 6 * i;
+    filteredCov[c] = pp;
+    filteredCov[c + 1] = pv;
+    filteredCov[c + 2] = pa;
+    filteredCov[c + 3] = vv;
+    filteredCov[c + 4] = va;
+    filteredCov[c + 5] = aa;
+  }
+
+  const positionSdM = new Float64Array(n);
+  const velocitySdMps = new Float64Array(n);
+  const positionVelocityCov = new Float64Array(n);
+  // The covariance smoothed at i + 1, as a full 3 x 3 matrix.
+  let later = full(filteredCov, n - 1);
+  const note = (i: number): void => {
+    positionSdM[i] = Math.sqrt(Math.max(later[0], 0));
+    velocitySdMps[i] = Math.sqrt(Math.max(later[4], 0));
+    positionVelocityCov[i] = later[1];
+  };
+  if (n > 0) note(n - 1);
+  for (let i = n - 2; i >= 0; i--) {
+    const dt = timeS[i + 1] - timeS[i];
+    const filtered = full(filteredCov, i);
+    const predicted = predictCov(filtered, dt, options.jerkPower);
+    const gain = smootherGain(filtered, predicted, dt);
+    const half = (dt * dt) / 2;
+    for (let a = 0; a < axisCount; a++) {
+      const p = positionM[a];
+      const v = velocityMps[a];
+      const acc = accelerationMps2[a];
+      const dp = p[i + 1] - (p[i] + dt * v[i] + half * acc[i]);
+      const dv = v[i + 1] - (v[i] + dt * acc[i]);
+      const da = acc[i + 1] - acc[i];
+      p[i] += gain[0] * dp + gain[1] * dv + gain[2] * da;
+      v[i] += gain[3] * dp + gain[4] * dv + gain[5] * da;
+      acc[i] += gain[6] * dp + gain[7] * dv + gain[8] * da;
+    }
+    later = smoothCov(filtered, later, predicted, gain);
+    note(i);
+  }
+  return {
+    positionM,
+    velocityMps,
+    accelerationMps2,
+    positionSdM,
+    velocitySdMps,
+    positionVelocityCov,
+    weight,
+  };
+}
+
+function firstNumber(column: Float64Array): number {
+  for (const value of column) if (!Number.isNaN(value)) return value;
+  return 0;
+}
+
+function full(cov: Float64Array, i: number): Float64Array {
+  const c = 6 * i;
+  return Float64Array.of(
+    ...[cov[c], cov[c + 1], cov[c + 2]],
+    ...[cov[c + 1], cov[c + 3], cov[c + 4]],
+    ...[cov[c + 2], cov[c + 4], cov[c + 5]],
+  );
+}
+
+function predictCov(P: Float64Array, dt: number, q: number): Float64Array {
+  const half = (dt * dt) / 2;
+  // F P, row by row, then (F P) F'.
+  const m = new Float64Array(9);
+  for (let k = 0; k < 3; k++) {
+    m[k] = P[k] + dt * P[3 + k] + half * P[6 + k];
+    m[3 + k] = P[3 + k] + dt * P[6 + k];
+    m[6 + k] = P[6 + k];
+  }
+  const out = new Float64Array(9);
+  for (let r = 0; r < 3; r++) {
+    out[3 * r] = m[3 * r] + dt * m[3 * r + 1] + half * m[3 * r + 2];
+    out[3 * r + 1] = m[3 * r + 1] + dt * m[3 * r + 2];
+    out[3 * r + 2] = m[3 * r + 2];
+  }
+  const q1 = (q * dt ** 4) / 8;
+  const q2 = (q * dt ** 3) / 6;
+  const q3 = (q * dt ** 2) / 2;
+  out[0] += (q * dt ** 5) / 20;
+  out[1] += q1;
+  out[3] += q1;
+  out[2] += q2;
+  out[6] += q2;
+  out[4] += (q * dt ** 3) / 3;
+  out[5] += q3;
+  out[7] += q3;
+  out[8] += q * dt;
+  return out;
+}
+
+/** P F' times the inverse of the predicted covariance. */
+function smootherGain(P: Float64Array, predicted: Float64Array, dt: number): Float64Array {
+  const half = (dt * dt) / 2;
+  const cross = new Float64Array(9);
+  for (let r = 0; r < 3; r++) {
+    cross[3 * r] = P[3 * r] + dt * P[3 * r + 1] + half * P[3 * r + 2];
+    cross[3 * r + 1] = P[3 * r + 1] + dt * P[3 * r + 2];
+    cross[3 * r + 2] = P[3 * r + 2];
+  }
+  return multiply(cross, invert(predicted));
+}
+
+/** P + gain (later - predicted) gain'. */
+function smoothCov(
+  P: Float64Array,
+  later: Float64Array,
+  predicted: Float64Array,
+  gain: Float64Array,
+): Float64Array {
+  const difference = new Float64Array(9);
+  for (let k = 0; k < 9; k++) difference[k] = later[k] - predicted[k];
+  const half = multiply(gain, difference);
+  const out = new Float64Array(9);
+  for (let r = 0; r < 3; r++) {
+    for (let c = 0; c < 3; c++) {
+      out[3 * r + c] =
+        P[3 * r + c] +
+        half[3 * r] * gain[3 * c] +
+        half[3 * r + 1] * gain[3 * c + 1] +
+        half[3 * r + 2] * gain[3 * c + 2];
+    }
+  }
+  return out;
+}
+
+function multiply(a: Float64Array, b: Float64Array): Float64Array {
+  const out = new Float64Array(9);
+  for (let r = 0; r < 3; r++) {
+    for (let c = 0; c < 3; c++) {
+      out[3 * r + c] = a[3 * r] * b[c] + a[3 * r + 1] * b[3 + c] + a[3 * r + 2] * b[6 + c];
+    }
+  }
+  return out;
+}
+
+/** Inverse of a symmetric 3 x 3 matrix, scaled first so that units do not cost digits. */
+function invert(m: Float64Array): Float64Array {
+  const s0 = 1 / Math.sqrt(m[0]);
+  const s1 = 1 / Math.sqrt(m[4]);
+  const s2 = 1 / Math.sqrt(m[8]);
+  const b = m[1] * s0 * s1;
+  const c = m[2] * s0 * s2;
+  const e = m[5] * s1 * s2;
+  const det = 1 + 2 * b * c * e - b * b - c * c - e * e;
+  const out = new Float64Array(9);
+  out[0] = ((1 - e * e) / det) * s0 * s0;
+  out[4] = ((1 - c * c) / det) * s1 * s1;
+  out[8] = ((1 - b * b) / det) * s2 * s2;
+  out[1] = out[3] = ((c * e - b) / det) * s0 * s1;
+  out[2] = out[6] = ((b * e - c) / det) * s0 * s2;
+  out[5] = out[7] = ((b * c - e) / det) * s1 * s2;
+  return out;
+}
