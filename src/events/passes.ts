@@ -14,7 +14,7 @@ export interface Pass {
   readonly kind: 'arrival' | 'departure';
   readonly from: number;
   readonly to: number;
-  /** Speed of the approach: 85th percentile of the forward speed on short final, m/s; for a departure the greatest speed. */
+  /** Speed of the approach: see `approachSpeed`, m/s; for a departure the greatest speed. */
   readonly referenceMps: number;
 }
 
@@ -110,18 +110,33 @@ function classify(
   if (startsOnStrip && speeds[0] < 0.45 * fastest) {
     return { kind: 'departure', from, to, referenceMps: fastest };
   }
-  const shortFinal = shortFinalStart(view, from, to);
-  const approachMps = percentile(view.forwardMps.slice(shortFinal, to), 0.85);
+  const approachMps = approachSpeed(motion, view, from, to);
   if (approachMps < 0.2 * flightSpeedMps) return null;
   if (startAlong > view.frame.nearEndAlongM - 60 && !comesDown(motion, view, from, to)) return null;
   return { kind: 'arrival', from, to, referenceMps: approachMps };
 }
 
-/** First fix of the pass within 700 m of the threshold: before that the aircraft may still be slowing down. */
-function shortFinalStart(view: StripView, from: number, to: number): number {
-  for (let i = from; i < to; i++) if (view.smoothAlongM[i] > -700) return i;
-  return from;
+/**
+ * Speed on short final: the 85th percentile over the last 700 m before the threshold or the lowest
+ * point, whichever came first. Before that the aircraft may still be slowing down, after it a
+ * go-around is speeding up.
+ */
+function approachSpeed(motion: Motion, view: StripView, from: number, to: number): number {
+  let end = from + 1;
+  let lowest = from;
+  for (let i = from; i < to && view.smoothAlongM[i] < view.frame.nearEndAlongM; i++) {
+    if (!motion.hasHeight || view.smoothAboveM[i] <= view.smoothAboveM[lowest]) lowest = i;
+    end = lowest + 1;
+  }
+  end = Math.min(to, Math.max(end, from + LEAST_FINAL_FIXES));
+  let start = end - 1;
+  const reach = view.smoothAlongM[end - 1] - SHORT_FINAL_M;
+  while (start > from && view.smoothAlongM[start - 1] > reach) start--;
+  return percentile(view.forwardMps.slice(start, end), 0.85);
 }
+
+const SHORT_FINAL_M = 700;
+const LEAST_FINAL_FIXES = 3;
 
 function comesDown(motion: Motion, view: StripView, from: number, to: number): boolean {
   if (!motion.hasHeight) return false;

@@ -160,7 +160,7 @@ export const CONTACT = {
   speedRatioScale: 0.03,
   /** Seconds within `nearM` of the lowest smoothed height at which it is even, and the change that counts as one. */
   nearM: 1.8,
-  lowTimeEvenS: 8,
+  lowTimeEvenS: 5,
   lowTimeScaleS: 2,
   /** Slope of the logistic that turns the score into a probability. */
   slope: 2,

@@ -75,3 +75,17 @@ export interface TrackNote {
   readonly kind: string;
   readonly text: string;
 }
+
+/** What a decoder makes of one file: the track, what came with it, and what it could not use. */
+export interface DecodedTrack {
+  /** Fixes in file order; not cleaned. Length 0 where the file is readable but holds no usable fix. */
+  readonly track: Track;
+  /**
+   * What the file says about itself, as text to be shown and never trusted. Keys: the record's
+   * letters for IGC (`A`, `HFPLT`, `HFGTY`...), dotted element names for GPX (`gpx.creator`,
+   * `metadata.name`, `trk.1.name`...).
+   */
+  readonly headers: ReadonlyMap<string, string>;
+  readonly leftOut: readonly LeftOut[];
+  readonly notes: readonly TrackNote[];
+}
