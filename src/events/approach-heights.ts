@@ -6,13 +6,11 @@
  *
  * Source: definitions in docs/spec/measuring.md.
  */
-import { normalCdf } from '../numeric/posterior.ts';
+import { positiveMixtureEstimate, tiltMixture } from '../numeric/posterior.ts';
 import {
   isUndetermined,
   normalEstimate,
   undetermined,
-  Z90,
-  type Estimate,
   type Measured,
   type Undetermined,
 } from '../result.ts';
@@ -24,7 +22,7 @@ import type { Approach, Gate, GoAround, Outcome, ThresholdCrossing } from './fli
 import type { TiedOffset } from './ground-tie.ts';
 import type { Pass } from './passes.ts';
 import type { StripView } from './strip-view.ts';
-import { ALONG, PASS, PASS_SHAPE } from './tuning.ts';
+import { ALONG, PASS, PASS_SHAPE, TIE } from './tuning.ts';
 
 /** The approach with its heights; null where the pass was no approach at all (it never came down). */
 export function addHeights(
@@ -70,8 +68,13 @@ class Heights {
     const recorded = valueAt(this.#motion.timeS, this.#view.smoothAboveM, timeS);
     if (Number.isNaN(recorded)) return undetermined('the log has no height here');
     const offset = this.#offsetAt(timeS);
-    const sd = Math.hypot(offset.sdM, this.#motion.noise.verticalSdM / 2);
-    return aboveGround(recorded - offset.offsetM, sd);
+    const above = {
+      weight: offset.offset.weight,
+      mean: offset.offset.mean.map((mean) => recorded - mean),
+      sd: offset.offset.sd.map((sd) => Math.hypot(sd, this.#motion.noise.verticalSdM / 2)),
+    };
+    // Where nothing ties the height, that passes are mostly broken off low is all there is to go by.
+    return positiveMixtureEstimate(offset.tied ? above : tiltMixture(above, TIE.lowScaleM));
   }
 
   /** Middle of the same, for finding where a height was passed; NaN without heights. */
@@ -82,24 +85,6 @@ class Heights {
   tiedAt(timeS: number): TiedOffset {
     return this.#offsetAt(timeS);
   }
-}
-
-/** Median and 90 % band of a normal that cannot be below zero. */
-function aboveGround(meanM: number, sdM: number): Estimate {
-  const below = normalCdf(-meanM / sdM);
-  const quantile = (p: number): number => {
-    const target = below + p * (1 - below);
-    let low = Math.min(0, meanM - 8 * sdM);
-    let high = Math.max(meanM + 8 * sdM, 8 * sdM);
-    while (high - low > 1e-4) {
-      const middle = (low + high) / 2;
-      if (normalCdf((middle - meanM) / sdM) < target) low = middle;
-      else high = middle;
-    }
-    return Math.max(0, (low + high) / 2);
-  };
-  if (below > 0.999) return { value: 0, low: 0, high: Z90 * sdM };
-  return { value: quantile(0.5), low: quantile(0.05), high: quantile(0.95) };
 }
 
 /** A pass is an approach where it came down before its lowest point near the strip, or where no height can tell. */

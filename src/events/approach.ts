@@ -5,20 +5,18 @@
  * Approach without its heights over the threshold: those wait for the flight's ground tie
  * (approach-heights.ts), to which a contact adds its own tie.
  */
-import { isUndetermined, normalEstimate, undetermined, type Measured } from '../result.ts';
-import { mixtureEstimate } from '../numeric/posterior.ts';
+import { isUndetermined, undetermined, type Measured } from '../result.ts';
 import type { Motion } from '../track/motion.ts';
-import { firstAtOrAfter } from './arrival-data.ts';
+import { contactTie } from './contact-tie.ts';
 import { examineLowPart, type LowPart } from './contact.ts';
-import type { Approach, Outcome, TouchdownPosterior } from './flight-event.ts';
-import type { Tie } from './ground-tie.ts';
+import type { Approach, Outcome } from './flight-event.ts';
+import type { Tie, TiedOffset } from './ground-tie.ts';
 import {
   describeRollEnd,
   describeTouchdown,
   fullStopRoll,
   hardestBrakingRoll,
   rollTo,
-  timeMixture,
 } from './landing.ts';
 import type { Pass } from './passes.ts';
 import { findRollEnd, powerEnd, type FoundRollEnd } from './roll-end.ts';
@@ -39,24 +37,37 @@ export interface MeasuredApproach {
 }
 
 /**
- * Measures an arriving pass.
+ * Measures an arriving pass that ended on the ground; null for one that went on in the air.
  *
- * @param departure the next departing pass of the same view, or null.
+ * @param departure the take-off that follows from the same direction, or null.
  */
-export function measureApproach(
+export function measureLanding(
   motion: Motion,
   view: StripView,
   pass: Pass,
   departure: Pass | null,
-): MeasuredApproach {
-  const lowPart = examineLowPart(motion, view, pass);
-  const limit = Math.min(departure?.from ?? motion.length, motion.length);
+): MeasuredApproach | null {
+  const limit = departure?.from ?? motion.length;
   const slow = slowPart(motion, view, pass, limit);
+  if (slow === null) return null;
+  const continues = departure !== null && sameWayOn(motion, view, pass, departure);
+  const lowPart = examineLowPart(motion, view, pass, null);
+  return landed(motion, view, pass, lowPart, emptyApproach(view, pass), slow, limit, continues);
+}
+
+/**
+ * Measures an arriving pass that went on: touched and took off again, or was broken off.
+ *
+ * @param offsetAt the tied height offset by contacts elsewhere in the flight.
+ */
+export function measurePass(
+  motion: Motion,
+  view: StripView,
+  pass: Pass,
+  offsetAt: (timeS: number) => TiedOffset,
+): MeasuredApproach {
+  const lowPart = examineLowPart(motion, view, pass, offsetAt);
   const base = emptyApproach(view, pass);
-  if (slow !== null) {
-    const continues = departure !== null && sameWayOn(motion, view, pass, departure);
-    return landed(motion, view, pass, lowPart, base, slow, limit, continues);
-  }
   const p = lowPart.contactProbability;
   if (p >= CONTACT.touchAbove) return touched(motion, view, pass, lowPart, base);
   const outcome: Approach['outcome'] =
@@ -270,49 +281,4 @@ function stripLeft(view: StripView, end: FoundRollEnd | null): Measured {
   if (isUndetermined(roll)) return roll;
   const lda = view.direction.ldaM;
   return { value: lda - roll.value, low: lda - roll.high, high: lda - roll.low };
-}
-
-/** Recorded height less the strip's elevation while the wheels were surely down. */
-function contactTie(
-  motion: Motion,
-  view: StripView,
-  posterior: TouchdownPosterior | { undetermined: string },
-  untilS: number,
-): Tie | null {
-  if (isUndetermined(posterior)) return null;
-  const touchdown = mixtureEstimate(timeMixture(posterior));
-  return tieBetween(motion, view, Math.min(touchdown.high + 1, untilS - 2), untilS);
-}
-
-/** Tie from all heights between two times on the ground; null with fewer than two. */
-export function tieBetween(
-  motion: Motion,
-  view: StripView,
-  fromS: number,
-  toS: number,
-): Tie | null {
-  let sum = 0;
-  let count = 0;
-  const to = firstAtOrAfter(motion.timeS, toS);
-  const from = firstAtOrAfter(motion.timeS, fromS);
-  for (let i = from; i < to; i++) {
-    const offset = motion.heightM[i] - view.groundM[i];
-    if (Number.isNaN(offset)) continue;
-    sum += offset;
-    count++;
-  }
-  if (count < 2) return null;
-  const sdM = Math.hypot(TIE.tieSdM, motion.noise.verticalSdM / Math.sqrt(count));
-  return {
-    timeS: (fromS + toS) / 2,
-    offsetM: sum / count,
-    sdM,
-    stripId: view.stripId ?? '',
-    elevationKnown: view.strip.elevationM !== null || view.strip.profile !== null,
-  };
-}
-
-/** A band about a smoothed moment: half an interval and the smoothing's own error. */
-export function momentEstimate(motion: Motion, index: number): Measured {
-  return normalEstimate(motion.timeS[index], Math.max(0.5, motion.medianIntervalS * 0.6));
 }

@@ -8,7 +8,8 @@
  * for a moment. Neither needs the absolute height. Numbers in tuning.ts.
  */
 import type { Motion } from '../track/motion.ts';
-import type { Pass } from './passes.ts';
+import type { TiedOffset } from './ground-tie.ts';
+import { percentile, type Pass } from './passes.ts';
 import type { StripView } from './strip-view.ts';
 import { CONTACT } from './tuning.ts';
 
@@ -23,16 +24,30 @@ export interface LowPart {
   readonly contactProbability: number;
 }
 
-/** Examines the low part of a pass. */
-export function examineLowPart(motion: Motion, view: StripView, pass: Pass): LowPart {
+/**
+ * Examines the low part of a pass.
+ *
+ * @param offsetAt the tied height offset, or null where it should not be used.
+ */
+export function examineLowPart(
+  motion: Motion,
+  view: StripView,
+  pass: Pass,
+  offsetAt: ((timeS: number) => TiedOffset) | null,
+): LowPart {
   const lowestIndex = lowest(motion, view, pass);
   const [lowFrom, lowTo] = lowSpan(motion, view, pass, lowestIndex);
   const slowestIndex = slowestOnStrip(view, pass);
   const lowTimeS = motion.hasHeight ? motion.timeS[lowTo - 1] - motion.timeS[lowFrom] : NaN;
-  const speedRatio = view.forwardMps[slowestIndex] / pass.referenceMps;
+  const speedRatio =
+    view.forwardMps[slowestIndex] /
+    speedBefore(motion, view, pass, Math.min(lowFrom, slowestIndex));
   const bySpeed = (CONTACT.speedRatioEven - speedRatio) / CONTACT.speedRatioScale;
-  const byHeight = motion.hasHeight ? (lowTimeS - CONTACT.lowTimeEvenS) / CONTACT.lowTimeScaleS : 0;
-  const score = bySpeed + byHeight;
+  const byHeight = motion.hasHeight
+    ? Math.min(CONTACT.lowTimeMost, (lowTimeS - CONTACT.lowTimeEvenS) / CONTACT.lowTimeScaleS)
+    : 0;
+  const byTie = offsetAt ? tieScore(motion, view, lowestIndex, offsetAt) : 0;
+  const score = bySpeed + byHeight + byTie;
   const slope = motion.hasHeight ? CONTACT.slope : CONTACT.slope / 4;
   return {
     lowestIndex,
@@ -41,6 +56,30 @@ export function examineLowPart(motion: Motion, view: StripView, pass: Pass): Low
     speedRatio,
     contactProbability: 1 / (1 + Math.exp(-slope * score)),
   };
+}
+
+/**
+ * What the tied height says, in units of the score: log likelihood of being on the ground against
+ * being anywhere in the first metres above it, over the logistic's slope; 0 where nothing ties it.
+ */
+function tieScore(
+  motion: Motion,
+  view: StripView,
+  lowestIndex: number,
+  offsetAt: (timeS: number) => TiedOffset,
+): number {
+  const offset = offsetAt(motion.timeS[lowestIndex]);
+  if (!motion.hasHeight || !offset.tied) return 0;
+  const sd = Math.hypot(offset.sdM, motion.noise.verticalSdM / 2);
+  const gap = view.smoothAboveM[lowestIndex] - offset.offsetM;
+  const { strayShare, straySdM, passSpanM, slope } = CONTACT;
+  const onGround =
+    (1 - strayShare) * normalDensity(gap, sd) + strayShare * normalDensity(gap, straySdM);
+  return Math.log(onGround * passSpanM) / slope;
+}
+
+function normalDensity(gap: number, sd: number): number {
+  return Math.exp(-((gap / sd) ** 2) / 2) / (sd * Math.sqrt(2 * Math.PI));
 }
 
 /** The lowest smoothed height of the pass; without heights the fix nearest the threshold. */
@@ -53,6 +92,21 @@ function lowest(motion: Motion, view: StripView, pass: Pass): number {
     if (better) best = i;
   }
   return best;
+}
+
+/**
+ * Speed just before the low part: the median of some seconds of final. An approach that was slowing
+ * down all the way must not look like a touch.
+ */
+function speedBefore(motion: Motion, view: StripView, pass: Pass, anchor: number): number {
+  const speeds: number[] = [];
+  for (let i = anchor; i >= pass.from; i--) {
+    const before = motion.timeS[anchor] - motion.timeS[i];
+    if (before > CONTACT.finalFromS) break;
+    if (before >= CONTACT.finalToS) speeds.push(view.forwardMps[i]);
+  }
+  if (!motion.hasHeight || speeds.length === 0) return pass.referenceMps;
+  return percentile(Float64Array.from(speeds), 0.5);
 }
 
 /** The stretch around the lowest fix that stays within `CONTACT.nearM` of it. */

@@ -13,9 +13,10 @@ import type { Strip, StripBook } from '../strips/strip.ts';
 import type { Motion } from '../track/motion.ts';
 import type { HeightDatum } from '../track/track.ts';
 import { addHeights } from './approach-heights.ts';
-import { measureApproach, tieBetween, type MeasuredApproach } from './approach.ts';
+import { measureLanding, measurePass, type MeasuredApproach } from './approach.ts';
+import { tieBetween } from './contact-tie.ts';
 import type { Approach, TakeOff } from './flight-event.ts';
-import { tieHeights, type Tie } from './ground-tie.ts';
+import { tieHeights, type Tie, type TiedOffset } from './ground-tie.ts';
 import { findPasses, typicalSpeed, type Pass } from './passes.ts';
 import { keepBestAligned, type ViewedPass } from './pass-choice.ts';
 import { viewsOf, type StripView } from './strip-view.ts';
@@ -48,33 +49,54 @@ export function detectEvents(motion: Motion, datum: HeightDatum, book: StripBook
   const placeViews = places.flatMap((place) => viewsOf(motion, place, null));
   const passes = keepBestAligned([...known, ...passesOf(motion, placeViews, flightSpeed)]);
 
-  const arrivals: MeasuredApproach[] = [];
   const takeOffs: TakeOff[] = [];
   const ties: Tie[] = [];
+  const allViews = [...knownViews, ...placeViews];
+  const arrivals: MeasuredApproach[] = [];
+  const open: { viewed: ViewedPass; departure: Pass | null }[] = [];
+  const kinds = passes.map(({ view, pass }) =>
+    pass.kind === 'departure' ? departureKind(motion, view, pass) : null,
+  );
   passes.forEach((viewed, k) => {
-    if (viewed.pass.kind === 'departure') {
-      const departure = departs(motion, viewed, passes[k - 1]);
-      if (departure) takeOffs.push(departure);
-      return;
+    const { view, pass } = viewed;
+    if (kinds[k] === 'take-off') {
+      takeOffs.push(measureTakeOff(motion, view, { from: pass.from, to: pass.to, rolling: false }));
+    } else if (kinds[k] === 'rejected') {
+      takeOffs.push(
+        rejectedTakeOff(motion, view, { from: pass.from, to: pass.to, rolling: false }),
+      );
     }
-    const arrival = measureApproach(motion, viewed.view, viewed.pass, nextDeparture(passes, k));
-    arrivals.push(arrival);
-    if (arrival.tie) ties.push(arrival.tie);
-    const goesOn = rollingTakeOff(motion, arrival);
-    if (goesOn) takeOffs.push(goesOn);
+    if (pass.kind !== 'arrival') return;
+    const next = passes[k + 1];
+    const goesOn = k + 1 < passes.length && next.view === view && kinds[k + 1] === 'take-off';
+    const departure = goesOn ? next.pass : null;
+    const landed = measureLanding(motion, view, pass, departure);
+    if (landed) arrivals.push(landed);
+    else open.push({ viewed, departure });
   });
+  for (const arrival of arrivals) if (arrival.tie) ties.push(arrival.tie);
   for (const takeOff of takeOffs) {
-    const tie = takeOffTie(motion, takeOff, [...knownViews, ...placeViews]);
+    const tie = takeOffTie(motion, takeOff, allViews);
     if (tie) ties.push(tie);
   }
-  const approaches = withHeights(motion, datum, arrivals, ties);
+  // Passes that did not end on the ground are judged last: the surely tied heights help to tell.
+  const certain = [...ties];
+  for (const { viewed } of open) {
+    const offsetAt = tiesFor(viewed.view, certain, datum);
+    const arrival = measurePass(motion, viewed.view, viewed.pass, offsetAt);
+    arrivals.push(arrival);
+    if (arrival.tie) ties.push(arrival.tie);
+    if (arrival.powerIndex === null) continue;
+    const range = { from: arrival.powerIndex, to: viewed.pass.to, rolling: true };
+    takeOffs.push(measureTakeOff(motion, viewed.view, range));
+  }
   return {
-    approaches,
+    approaches: withHeights(motion, datum, arrivals, ties),
     takeOffs: takeOffs.sort((a, b) => motion.timeS[a.from] - motion.timeS[b.from]),
     ties,
     places,
     problems: elevationNotes(ties, datum, book),
-    views: [...knownViews, ...placeViews],
+    views: allViews,
   };
 }
 
@@ -85,36 +107,6 @@ function passesOf(motion: Motion, views: readonly StripView[], flightSpeed: numb
   return views.flatMap((view) =>
     findPasses(motion, view, flightSpeed).map((pass) => ({ view, pass })),
   );
-}
-
-function nextDeparture(passes: readonly ViewedPass[], k: number): Pass | null {
-  const next = passes[k + 1];
-  if (next === undefined || next.view !== passes[k].view) return null;
-  return next.pass.kind === 'departure' ? next.pass : null;
-}
-
-function departs(
-  motion: Motion,
-  viewed: ViewedPass,
-  before: ViewedPass | undefined,
-): TakeOff | null {
-  const { view, pass } = viewed;
-  const kind = departureKind(motion, view, pass);
-  const range = { from: pass.from, to: pass.to, rolling: false };
-  // A landing that stopped here sets a bound to how far back the run may be sought.
-  const from = before?.view === view ? Math.max(pass.from, before.pass.to - 1) : pass.from;
-  if (kind === 'take-off') return measureTakeOff(motion, view, { ...range, from });
-  return kind === 'rejected' ? rejectedTakeOff(motion, view, range) : null;
-}
-
-/** The take-off into which a touch-and-go went on. */
-function rollingTakeOff(motion: Motion, arrival: MeasuredApproach): TakeOff | null {
-  if (arrival.powerIndex === null) return null;
-  return measureTakeOff(motion, arrival.view, {
-    from: arrival.powerIndex,
-    to: arrival.pass.to,
-    rolling: true,
-  });
 }
 
 function takeOffTie(motion: Motion, takeOff: TakeOff, views: readonly StripView[]): Tie | null {
@@ -136,13 +128,30 @@ function withHeights(
 ): Approach[] {
   const approaches: Approach[] = [];
   for (const arrival of arrivals) {
-    const id = arrival.view.stripId;
-    const usable = ties.filter((tie) => tie.elevationKnown || tie.stripId === (id ?? ''));
-    const offsetAt = tieHeights(usable, datum, id ?? '');
-    const approach = addHeights(motion, arrival, offsetAt);
-    if (approach) approaches.push(approach);
+    const approach = addHeights(motion, arrival, tiesFor(arrival.view, ties, datum));
+    if (approach && isWorthTelling(approach)) approaches.push(approach);
   }
   return approaches.sort((a, b) => a.from - b.from);
+}
+
+/** At an unknown place only what surely touched counts, or was broken off on a line where others landed. */
+function isWorthTelling(approach: Approach): boolean {
+  if (approach.strip !== null) return true;
+  return approach.outcome !== 'overflight' && !isUndetermined(approach.outcome);
+}
+
+/** Offset of the heights as seen from one strip: ties at unknown elevations serve their own place alone. */
+function tiesFor(
+  view: StripView,
+  ties: readonly Tie[],
+  datum: HeightDatum,
+): (timeS: number) => TiedOffset {
+  const id = view.stripId ?? '';
+  return tieHeights(
+    ties.filter((tie) => tie.stripId === id || (tie.elevationKnown && view.stripId !== null)),
+    datum,
+    id,
+  );
 }
 
 /** Notes where a declared sea-level height and the strip's entered elevation disagree. */

@@ -9,6 +9,7 @@
  * error of its own. Source: Gaussian process regression, standard; numbers in tuning.ts.
  */
 import { backSolveInPlace, choleskyInPlace, forwardSolve } from '../numeric/cholesky.ts';
+import type { Mixture } from '../numeric/posterior.ts';
 import type { HeightDatum } from '../track/track.ts';
 import { TIE } from './tuning.ts';
 
@@ -23,8 +24,10 @@ export interface Tie {
   readonly elevationKnown: boolean;
 }
 
-/** Offset of the recorded height at one time. */
+/** Offset of the recorded height at one time: one normal where contacts tie it, else a mixture over the datums it may have. */
 export interface TiedOffset {
+  readonly offset: Mixture;
+  /** Mean and standard deviation of the mixture, metres. */
   readonly offsetM: number;
   readonly sdM: number;
   /** True where at least one contact ties it. */
@@ -40,41 +43,63 @@ export interface TiedOffset {
 export function tieHeights(
   ties: readonly Tie[],
   datum: HeightDatum,
-  atStrip: string | null,
+  atStrip: string,
 ): (timeS: number) => TiedOffset {
-  const declared = datum === 'geoid';
-  const priorSd = declared ? TIE.declaredSdM : TIE.undeclaredSdM;
+  if (ties.length === 0) return () => untied(datum);
   const driftVar = TIE.driftSdM ** 2;
-  const stripVar = (id: string): number => (id === atStrip ? 0 : TIE.elevationSdM ** 2);
+  const constantVar = TIE.geoidSdM ** 2;
   const n = ties.length;
   const K = new Float64Array(n * n);
   for (let i = 0; i < n; i++) {
     for (let j = 0; j <= i; j++) {
-      const same = ties[i].stripId === ties[j].stripId;
+      const sameStrip = ties[i].stripId === ties[j].stripId;
+      const elevationVar = sameStrip && ties[i].stripId !== atStrip ? TIE.elevationSdM ** 2 : 0;
       K[i * n + j] =
-        priorSd ** 2 +
+        constantVar +
         driftVar * correlation(ties[i].timeS - ties[j].timeS) +
-        (same ? stripVar(ties[i].stripId) : 0) +
+        elevationVar +
         (i === j ? ties[i].sdM ** 2 : 0);
     }
   }
   choleskyInPlace(K, n);
-  const gap = Float64Array.from(ties, (tie) => tie.offsetM - TIE.antennaM);
-  const weights = new Float64Array(n);
-  forwardSolve(K, n, gap, weights);
+  const meanM = ties.reduce((sum, tie) => sum + tie.offsetM, 0) / n;
+  const weights = Float64Array.from(ties, (tie) => tie.offsetM - meanM);
+  forwardSolve(K, n, weights, weights);
   backSolveInPlace(K, n, weights);
   return (timeS) => {
-    let mean = TIE.antennaM;
+    let offsetM = meanM;
     const cross = new Float64Array(n);
     for (let i = 0; i < n; i++) {
-      cross[i] = priorSd ** 2 + driftVar * correlation(timeS - ties[i].timeS);
-      mean += cross[i] * weights[i];
+      cross[i] = constantVar + driftVar * correlation(timeS - ties[i].timeS);
+      offsetM += cross[i] * weights[i];
     }
     forwardSolve(K, n, cross, cross);
-    let variance = priorSd ** 2 + driftVar;
+    let variance = constantVar + driftVar;
     for (const value of cross) variance -= value * value;
-    return { offsetM: mean, sdM: Math.sqrt(Math.max(variance, 0)), tied: n > 0 };
+    const sdM = Math.sqrt(Math.max(variance, 0));
+    const offset = {
+      weight: Float64Array.of(1),
+      mean: Float64Array.of(offsetM),
+      sd: Float64Array.of(sdM),
+    };
+    return { offset, offsetM, sdM, tied: true };
   };
+}
+
+/** Offset where no contact ties it: by the declared datum, or by both that it may be. */
+function untied(datum: HeightDatum): TiedOffset {
+  const share = { geoid: 0, ellipsoid: 1, unstated: TIE.ellipsoidShare }[datum];
+  const sea = Math.hypot(TIE.seaLevelSdM, TIE.driftSdM);
+  const ellipsoid = Math.hypot(TIE.geoidSdM, TIE.driftSdM);
+  const offset = {
+    weight: Float64Array.of(1 - share, share),
+    mean: Float64Array.of(TIE.antennaM, TIE.antennaM + TIE.geoidMeanM),
+    sd: Float64Array.of(sea, ellipsoid),
+  };
+  const offsetM = TIE.antennaM + share * TIE.geoidMeanM;
+  const variance =
+    (1 - share) * sea ** 2 + share * ellipsoid ** 2 + share * (1 - share) * TIE.geoidMeanM ** 2;
+  return { offset, offsetM, sdM: Math.sqrt(variance), tied: false };
 }
 
 function correlation(gapS: number): number {

@@ -50,7 +50,8 @@ export function findRollEnd(
 function isStationary(motion: Motion, view: StripView, i: number, limit: number): boolean {
   // The cheap test first: a smoothed speed far above the limit cannot be a standstill.
   if (motion.speedMps[i] > ROLL.stoppedMps + 4 * ROLL.speedDoubtMps) return false;
-  const to = windowEnd(motion, i, limit, ROLL.standstillS);
+  const spanS = Math.max(ROLL.standstillS, 2.1 * motion.medianIntervalS);
+  const to = windowEnd(motion, i, limit, spanS);
   if (motion.timeS[to - 1] - motion.timeS[i] < ROLL.leastStandstillS) {
     const restS = motion.timeS[to - 1] - motion.timeS[i];
     return to === limit && restS >= 0 && motion.speedMps[i] < ROLL.stoppedMps;

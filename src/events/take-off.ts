@@ -4,8 +4,7 @@
  * In: motion, strip view, a departing pass (or the rest of a touch-and-go from its slowest fix).
  * Out: a TakeOff with bands; `rejected` where the aircraft slowed down again on the strip.
  *
- * Source: definitions in docs/spec/measuring.md; 70 % at half way: rule of thumb in FAA guidance on
- * half-way signs, from memory.
+ * Source: definitions in docs/spec/measuring.md.
  */
 import { mixtureEstimate, normaliseLogWeights, type Mixture } from '../numeric/posterior.ts';
 import {
@@ -14,22 +13,16 @@ import {
   undetermined,
   type Estimate,
   type Measured,
-  type Undetermined,
 } from '../result.ts';
 import type { Motion } from '../track/motion.ts';
-import { firstAtOrAfter, satelliteRows, valueAt } from './arrival-data.ts';
-import type { HalfwayCheck, TakeOff } from './flight-event.ts';
+import { satelliteRows, valueAt } from './arrival-data.ts';
+import { brakeRelease, firstIndex, type DepartureRange } from './brake-release.ts';
+import { halfwayCheck, screenPoint } from './climb-out.ts';
+import type { TakeOff } from './flight-event.ts';
 import { weighLiftOff } from './lift-off.ts';
-import { slope } from './roll-end.ts';
+import { percentile } from './passes.ts';
 import type { StripView } from './strip-view.ts';
 import { ALONG, TAKE_OFF } from './tuning.ts';
-
-/** Where a departure begins: from a standstill or slow taxi, or rolling on after a touch. */
-export interface DepartureRange {
-  readonly from: number;
-  readonly to: number;
-  readonly rolling: boolean;
-}
 
 /** Measures one departure that left the ground. */
 export function measureTakeOff(motion: Motion, view: StripView, range: DepartureRange): TakeOff {
@@ -71,11 +64,11 @@ export function measureTakeOff(motion: Motion, view: StripView, range: Departure
     brakeRelease: releaseOut,
     liftOff: { timeS: liftTime, alongM: liftAlong, groundSpeedMps: liftSpeed },
     groundRollM,
-    screen: screenPoint(motion, view, range, liftTime, rollFrom),
+    screen: screenPoint(motion, view, liftTime, release),
     stripLeftM: isUndetermined(liftAlong)
       ? liftAlong
       : mirror(view.direction.toraM - view.direction.displacedM, liftAlong),
-    halfway: halfway(motion, view, range, liftSpeed),
+    halfway: halfwayCheck(motion, view, range, liftSpeed),
   };
 }
 
@@ -123,72 +116,6 @@ function widen(mixture: Mixture, sdM: number): Mixture {
   return { ...mixture, sd: mixture.sd.map((sd) => Math.hypot(sd, sdM)) };
 }
 
-interface Release {
-  readonly timeS: number;
-  readonly timeSdS: number;
-  readonly alongM: number;
-  readonly alongSdM: number;
-}
-
-/** Start of the continuous acceleration: where the line through the early speeds meets the speed before. */
-function brakeRelease(motion: Motion, view: StripView, range: DepartureRange): Release {
-  let fastest = 0;
-  for (let i = range.from; i < range.to; i++) fastest = Math.max(fastest, view.forwardMps[i]);
-  // The last fix, going back from a third of the top speed, after which the speed only rose.
-  const third = firstIndex(range.from, range.to, (i) => view.forwardMps[i] > fastest / 3);
-  let start = third;
-  const slowLimit = Math.max(1, 0.04 * fastest);
-  while (start > 0 && motion.timeS[third] - motion.timeS[start] < 25) {
-    if (view.forwardMps[start] < slowLimit) break;
-    if (view.forwardMps[start - 1] > view.forwardMps[start] + 0.3) break;
-    start--;
-  }
-  let mean = 0;
-  let count = 0;
-  for (let i = start; i >= 0 && motion.timeS[start] - motion.timeS[i] <= 4; i--) {
-    mean += Math.abs(view.forwardMps[i]);
-    count++;
-  }
-  const before = mean / count < slowLimit ? 0 : view.forwardMps[start];
-  const from = Math.min(start + 1, third);
-  const acceleration =
-    third - from >= 2 ? slope(motion.timeS, view.forwardMps, from, third + 1) : NaN;
-  const middle = Math.floor((from + third) / 2);
-  const usable = acceleration > 0.1;
-  const timeS = usable
-    ? Math.min(
-        motion.timeS[third],
-        Math.max(
-          motion.timeS[start] - 2,
-          motion.timeS[middle] - (view.forwardMps[middle] - before) / acceleration,
-        ),
-      )
-    : motion.timeS[start];
-  return {
-    timeS,
-    timeSdS: Math.max(0.6, 0.5 * motion.medianIntervalS),
-    alongM: standingAlong(motion, view, start, timeS),
-    alongSdM: Math.hypot(motion.noise.horizontalSdM, before > 0 ? before * 0.8 : 0.6),
-  };
-}
-
-/** Position at the release: the mean of the last seconds where the aircraft stood, else where it was. */
-function standingAlong(motion: Motion, view: StripView, start: number, timeS: number): number {
-  let sum = 0;
-  let count = 0;
-  for (let i = start; i >= 0 && motion.timeS[start] - motion.timeS[i] <= 5; i--) {
-    if (motion.speedMps[i] > 0.6) break;
-    sum += view.alongM[i];
-    count++;
-  }
-  return count >= 2 ? sum / count : valueAt(motion.timeS, view.smoothAlongM, timeS);
-}
-
-function firstIndex(from: number, to: number, test: (i: number) => boolean): number {
-  for (let i = from; i < to; i++) if (test(i)) return i;
-  return to - 1;
-}
-
 interface LiftOffPosterior {
   readonly weight: Float64Array;
   readonly alongM: Float64Array;
@@ -206,7 +133,9 @@ function liftOff(
   const candidateS = liftOffCandidates(motion, view, range);
   const last = candidateS[candidateS.length - 1];
   const rows = satelliteRows(motion, view, releaseS - 3, last + TAKE_OFF.afterS);
-  const weight = rows ? weighLiftOff(rows, candidateS) : new Float64Array(candidateS.length);
+  const weight = rows
+    ? weighLiftOff(rows, candidateS)
+    : weighBySpeed(motion, view, range, candidateS);
   if (!weight.some((value) => Number.isFinite(value))) weight.fill(0);
   normaliseLogWeights(weight);
   const alongM = candidateS.map((t) => valueAt(motion.timeS, view.smoothAlongM, t));
@@ -221,6 +150,21 @@ function liftOff(
   };
 }
 
+/** Without heights only the usual lift-off speed can tell, as a share of the speed in the first climb. */
+function weighBySpeed(
+  motion: Motion,
+  view: StripView,
+  range: DepartureRange,
+  candidateS: Float64Array,
+): Float64Array {
+  const fastest = percentile(view.forwardMps.slice(range.from, range.to), 0.8);
+  return candidateS.map((t) => {
+    const share = valueAt(motion.timeS, view.forwardMps, t) / fastest;
+    const gap = (share - TAKE_OFF.speedShare) / TAKE_OFF.speedShareSd;
+    return -(gap * gap) / 2;
+  });
+}
+
 /** Candidate times: from a share of the top speed to where the aircraft is surely in the air. */
 function liftOffCandidates(motion: Motion, view: StripView, range: DepartureRange): Float64Array {
   let fastest = 0;
@@ -232,7 +176,9 @@ function liftOffCandidates(motion: Motion, view: StripView, range: DepartureRang
         range.to,
         (i) => view.forwardMps[i] > TAKE_OFF.earliestShare * fastest,
       );
-  let late = range.to - 1;
+  // Without heights: at the latest where the speed of the first climb is reached.
+  const climbMps = percentile(view.forwardMps.slice(range.from, range.to), 0.8);
+  let late = firstIndex(early, range.to, (i) => view.forwardMps[i] >= climbMps);
   if (motion.hasHeight) {
     let level = 0;
     for (let i = range.from; i <= early; i++) level += view.smoothAboveM[i];
@@ -243,91 +189,4 @@ function liftOffCandidates(motion: Motion, view: StripView, range: DepartureRang
   const lastS = Math.min(motion.timeS[late], firstS + 60);
   const count = Math.max(2, Math.floor((lastS - firstS) / TAKE_OFF.stepS) + 1);
   return Float64Array.from({ length: count }, (_, k) => firstS + k * TAKE_OFF.stepS);
-}
-
-/** 50 ft over the surface: the level of the run carried through the first seconds of flight. */
-function screenPoint(
-  motion: Motion,
-  view: StripView,
-  range: DepartureRange,
-  liftTime: Estimate,
-  release: Release | null,
-): { timeS: Measured; distanceM: Measured } | Undetermined {
-  if (!motion.hasHeight) return undetermined('the log has no heights');
-  const levelTo = firstAtOrAfter(motion.timeS, liftTime.low);
-  const levelFrom = firstAtOrAfter(motion.timeS, liftTime.low - 15);
-  let sum = 0;
-  let count = 0;
-  for (let i = Math.max(levelFrom, 0); i < levelTo; i++) {
-    sum += view.smoothAboveM[i];
-    count++;
-  }
-  if (count < 2) return undetermined('too few heights before lift-off');
-  const level = sum / count;
-  const end = Math.min(motion.length, firstAtOrAfter(motion.timeS, liftTime.high + 90));
-  const above = (heightM: number): number => {
-    for (let i = levelTo; i < end; i++) {
-      if (view.smoothAboveM[i] - level >= heightM) {
-        const before = view.smoothAboveM[i - 1] - level;
-        const share = (heightM - before) / (view.smoothAboveM[i] - level - before);
-        return motion.timeS[i - 1] + share * (motion.timeS[i] - motion.timeS[i - 1]);
-      }
-    }
-    return NaN;
-  };
-  const doubtM = 1.645 * Math.hypot(SCREEN_DRIFT_SD_M, motion.noise.verticalSdM / 2);
-  const timeS = bandOf(
-    above(TAKE_OFF.screenM),
-    above(TAKE_OFF.screenM - doubtM),
-    above(TAKE_OFF.screenM + doubtM),
-  );
-  if (!timeS) return undetermined('the climb to 50 ft is not in the log');
-  if (!release) {
-    return { timeS, distanceM: undetermined('no brake release: the run began rolling') };
-  }
-  const from = release;
-  const alongAt = (t: number): number => valueAt(motion.timeS, view.smoothAlongM, t) - from.alongM;
-  return {
-    timeS,
-    distanceM: { value: alongAt(timeS.value), low: alongAt(timeS.low), high: alongAt(timeS.high) },
-  };
-}
-
-/** Drift of the height from the run to 50 ft, some 15 s later, metres. */
-const SCREEN_DRIFT_SD_M = 1.6;
-
-function bandOf(value: number, low: number, high: number): Estimate | null {
-  if (Number.isNaN(value)) return null;
-  const upper = Number.isNaN(high) ? value + (value - low) : high;
-  return { value, low: Math.min(low, value), high: Math.max(upper, value) };
-}
-
-function halfway(
-  motion: Motion,
-  view: StripView,
-  range: DepartureRange,
-  liftSpeed: Estimate,
-): HalfwayCheck | Undetermined {
-  if (view.stripId === null) return undetermined(NO_STRIP);
-  if (range.rolling) return undetermined('the run began rolling, after a touch');
-  const halfM = view.frame.nearEndAlongM + view.direction.toraM / 2;
-  for (let i = range.from + 1; i < range.to; i++) {
-    if (view.smoothAlongM[i - 1] < halfM && view.smoothAlongM[i] >= halfM) {
-      const share =
-        (halfM - view.smoothAlongM[i - 1]) / (view.smoothAlongM[i] - view.smoothAlongM[i - 1]);
-      const speed = view.forwardMps[i - 1] + share * (view.forwardMps[i] - view.forwardMps[i - 1]);
-      const sd = motion.speedSdMps[i];
-      const low = speed - 1.645 * sd;
-      const high = speed + 1.645 * sd;
-      return {
-        groundSpeedMps: { value: speed, low, high },
-        shareOfLiftOff: {
-          value: speed / liftSpeed.value,
-          low: low / liftSpeed.high,
-          high: high / liftSpeed.low,
-        },
-      };
-    }
-  }
-  return undetermined('the run did not pass half the TORA on the ground');
 }

@@ -155,18 +155,28 @@ export const ROLL = {
 
 /** Telling a touch from a pass. */
 export const CONTACT = {
-  /** Slowest over approach speed at which it is even, and the change that counts as one. */
-  speedRatioEven: 0.93,
-  speedRatioScale: 0.03,
+  /** Seconds of final before the low part whose speed the slowest is held against. */
+  finalFromS: 20,
+  finalToS: 5,
+  /** Slowest over final speed at which it is even, and the change that counts as one. */
+  speedRatioEven: 0.88,
+  speedRatioScale: 0.04,
   /** Seconds within `nearM` of the lowest smoothed height at which it is even, and the change that counts as one. */
   nearM: 1.8,
   lowTimeEvenS: 5,
   lowTimeScaleS: 2,
+  /** A long time low counts no more than this for a touch: a low pass is long too. */
+  lowTimeMost: 0.5,
+  /** A pass without contact may be lowest anywhere in these first metres, evenly. */
+  passSpanM: 25,
+  /** Share of receivers whose height strays by tens of metres within a flight, and by how much: a tie is no proof. */
+  strayShare: 0.15,
+  straySdM: 25,
   /** Slope of the logistic that turns the score into a probability. */
   slope: 2,
   /** Between these probabilities the outcome is undetermined. */
   touchAbove: 0.7,
-  passBelow: 0.3,
+  passBelow: 0.4,
 } as const;
 
 /** Vertical drift of a receiver from minute to minute, for carrying a ground tie through the air. */
@@ -181,9 +191,15 @@ export const TIE = {
   beforeRunS: 5,
   /** Height of the antenna over the ground with the wheels down. */
   antennaM: 1.5,
-  /** Without any contact: how far a declared sea-level height may be off, and an undeclared one. */
-  declaredSdM: 5,
-  undeclaredSdM: 30,
+  /** Without any contact: how far a height above sea level may be off. */
+  seaLevelSdM: 5,
+  /** Without any contact, a height above the ellipsoid: mean and sd of the geoid where nobody knows the place (north-west Europe 45 to 50 m, the world -100 to 85 m). */
+  geoidMeanM: 20,
+  geoidSdM: 35,
+  /** Share of logs without a stated datum whose heights count from the ellipsoid. */
+  ellipsoidShare: 0.4,
+  /** Heights over a strip on an approach thin out with this scale, metres; used only where nothing ties them. */
+  lowScaleM: 30,
   /** The elevation at another strip's ground may be off by this much as entered, metres. */
   elevationSdM: 3,
   /** An entered elevation this far off the tied one is worth a note, metres. */
@@ -208,6 +224,9 @@ export const TAKE_OFF = {
   earliestShare: 0.45,
   /** Seconds of flight used after the last candidate. */
   afterS: 8,
+  /** Without heights: lift-off speed as a share of the greatest speed of the run and first climb, mean and sd. */
+  speedShare: 0.8,
+  speedShareSd: 0.1,
   /** A run faster than this share of the lift-off or approach speed that ends on the strip is a rejected take-off. */
   rejectedShare: 0.45,
   /** 50 ft in metres (definition). */
@@ -216,13 +235,27 @@ export const TAKE_OFF = {
 
 /** Telling a low pass from a go-around: level within metres for seconds, over a share of the strip. */
 export const PASS_SHAPE = {
-  levelM: 4,
+  levelM: 2.5,
   levelS: 9,
   levelShare: 0.6,
 } as const;
 
+/** Touches at places that are no known strip. */
+export const TOUCH = {
+  /** Lowest within this time either way, between a descent and a climb of this height. */
+  aroundS: 60,
+  climbM: 40,
+  /** Straight and low for this long either side, with the speed down to this share of the final's. */
+  lowS: 14,
+  saggedShare: 0.86,
+} as const;
+
 /** Rolls at places that are no known strip. */
 export const PLACE = {
+  /** Slower flights than this (90th percentile, m/s) are no aeroplane's: a wing one can run with lands without a roll. */
+  leastFlightMps: 14,
+  /** Before a run and after a roll the aircraft stays slow at least this long, seconds. */
+  slowForS: 6,
   /** A roll runs between these shares of the flight's typical speed. */
   slowShare: 0.2,
   fastShare: 0.5,
@@ -238,6 +271,8 @@ export const PLACE = {
   sameLineDeg: 12,
   sameLineM: 60,
   sameLineReachM: 1500,
+  /** How far the line is taken to go on beyond the rolls seen on it: touches may lie there, metres. */
+  beyondM: 500,
   /** What is taken for its width and position error, metres. */
   widthM: 30,
   positionErrorM: 10,

@@ -10,14 +10,17 @@ import type { Strip, StripDirection } from '../strips/strip.ts';
 import type { Motion } from '../track/motion.ts';
 import type { ViewedPass } from './pass-choice.ts';
 import { PLACE } from './tuning.ts';
+import { possibleTouches } from './unknown-touch.ts';
 
 /** A straight roll: the fixes between flying and taxiing, half open, and its line in the flight's metres. */
-interface Roll {
+export interface Roll {
   readonly eastM: number;
   readonly northM: number;
   readonly bearingRad: number;
   /** Extent along the bearing from the point. */
   readonly lengthM: number;
+  /** Fix at the point. */
+  readonly index: number;
 }
 
 /** Provisional strips for the rolls that no known strip explains. */
@@ -26,6 +29,7 @@ export function unknownPlaces(
   known: readonly ViewedPass[],
   flightSpeedMps: number,
 ): Strip[] {
+  if (flightSpeedMps < PLACE.leastFlightMps) return [];
   const explained = new Uint8Array(motion.length);
   for (const { pass } of known) {
     const marginFrom = Math.max(0, pass.from);
@@ -36,9 +40,9 @@ export function unknownPlaces(
     for (let i = from; i < to; i++) covered += explained[i];
     return covered < (to - from) / 2;
   });
-  return cluster(rolls.map(({ from, to, forward }) => lineOf(motion, from, to, forward))).map(
-    (group, k) => provisionalStrip(motion, group, k),
-  );
+  const lines = rolls.map(({ from, to, forward }) => lineOf(motion, from, to, forward));
+  const touches = possibleTouches(motion, flightSpeedMps).filter(({ index }) => !explained[index]);
+  return cluster([...lines, ...touches]).map((group, k) => provisionalStrip(motion, group, k));
 }
 
 interface RollRange {
@@ -96,9 +100,21 @@ function addRoll(
     if (Math.abs(cross) > Math.max(PLACE.straightM, 0.05 * lengthM)) return;
   }
   if (pathM > 1.15 * lengthM) return;
+  if (!staysSlow(motion, forward ? to - 1 : from, forward)) return;
   const greatest = greatestAcceleration(motion, from, to);
   if (greatest > PLACE.greatestMps2) return;
   rolls.push({ from, to, forward });
+}
+
+/** After a roll, or before a run, the aircraft is slow for some seconds: a phantom speed is not. */
+function staysSlow(motion: Motion, at: number, after: boolean): boolean {
+  const limit = motion.speedMps[at] * 1.3 + 1;
+  const step = after ? 1 : -1;
+  for (let i = at; i >= 0 && i < motion.length; i += step) {
+    if (Math.abs(motion.timeS[i] - motion.timeS[at]) > PLACE.slowForS) return true;
+    if (motion.speedMps[i] > limit) return false;
+  }
+  return true;
 }
 
 /** Largest change of speed over two seconds, m/s2: a phantom speed changes faster than any wheel can. */
@@ -121,6 +137,7 @@ function lineOf(motion: Motion, from: number, to: number, forward: boolean): Rol
     northM: motion.northM[anchor],
     bearingRad: Math.atan2(east, north),
     lengthM: Math.hypot(east, north),
+    index: anchor,
   };
 }
 
@@ -163,9 +180,9 @@ function provisionalStrip(motion: Motion, group: readonly Roll[], k: number): St
   const frame = createLocalFrame(motion.latDeg[0], motion.lonDeg[0]);
   const at = (along: number): { latDeg: number; lonDeg: number } =>
     frame.toLatLon(longest.eastM + along * east, longest.northM + along * north);
-  const a = at(least);
-  const b = at(most);
-  const lengthM = most - least;
+  const a = at(least - PLACE.beyondM);
+  const b = at(most + PLACE.beyondM);
+  const lengthM = most - least + 2 * PLACE.beyondM;
   const bearingDeg = ((longest.bearingRad * 180) / Math.PI + 360) % 360;
   return {
     id: `place-${k + 1}`,

@@ -77,6 +77,36 @@ export function mixtureEstimate(mixture: Mixture): Estimate {
   };
 }
 
+/**
+ * Median and central 90 % interval of a mixture that cannot be below zero: what lies below is cut
+ * off and the rest counts as the whole. All but nothing above zero: zero, with the mixture's own
+ * spread above it.
+ */
+export function positiveMixtureEstimate(mixture: Mixture): Estimate {
+  const below = mixtureCdf(mixture, 0);
+  if (below > 0.9999) {
+    let spread = 0;
+    for (const sd of mixture.sd) spread = Math.max(spread, sd);
+    return { value: 0, low: 0, high: 1.6449 * spread };
+  }
+  const quantile = (p: number): number =>
+    Math.max(0, mixtureQuantile(mixture, below + p * (1 - below)));
+  return { value: quantile(0.5), low: quantile(0.05), high: quantile(0.95) };
+}
+
+/**
+ * A mixture multiplied by exp(-x / scale): what is known, with smaller values likelier beforehand.
+ * Each component stays normal: mean moves by -variance / scale, weight by the matching factor.
+ */
+export function tiltMixture(mixture: Mixture, scale: number): Mixture {
+  const weight = mixture.weight.map((w, i) => {
+    const sd = mixture.sd[i];
+    return w * Math.exp(-mixture.mean[i] / scale + (sd * sd) / (2 * scale * scale));
+  });
+  const mean = mixture.mean.map((m, i) => m - mixture.sd[i] ** 2 / scale);
+  return { weight, mean, sd: mixture.sd };
+}
+
 /** Mean of a mixture. */
 export function mixtureMean(mixture: Mixture): number {
   let total = 0;

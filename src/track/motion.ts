@@ -59,6 +59,8 @@ const LEAST_VERTICAL_SD_M = 0.15;
 /** White noise taken where a log is too short or too uneven to show its own, metres: a usual consumer receiver's. */
 const UNKNOWN_HORIZONTAL_SD_M = 0.5;
 const UNKNOWN_VERTICAL_SD_M = 1;
+/** Most white noise believed, metres: beyond it the third differences of a slow log are the flight's own turns. */
+const MOST_NOISE_SD_M = 5;
 
 /**
  * Smooths a cleaned track.
@@ -77,7 +79,10 @@ export function computeMotion(track: Track): Motion {
   const horizontalSdM = Math.max(
     LEAST_HORIZONTAL_SD_M,
     quantumM,
-    numberOr(Math.min(noiseOf(eastM), noiseOf(northM)), UNKNOWN_HORIZONTAL_SD_M),
+    Math.min(
+      MOST_NOISE_SD_M,
+      numberOr(Math.min(noiseOf(eastM), noiseOf(northM)), UNKNOWN_HORIZONTAL_SD_M),
+    ),
   );
   const smoothed = smoothAxes(track.timeS, [eastM, northM], {
     jerkPower: JERK_POWER,
@@ -87,7 +92,10 @@ export function computeMotion(track: Track): Motion {
 
   const heightSource = bestHeight(track);
   const heightSd = heightSource
-    ? Math.max(LEAST_VERTICAL_SD_M, numberOr(noiseOf(heightSource), UNKNOWN_VERTICAL_SD_M))
+    ? Math.max(
+        LEAST_VERTICAL_SD_M,
+        Math.min(MOST_NOISE_SD_M, numberOr(noiseOf(heightSource), UNKNOWN_VERTICAL_SD_M)),
+      )
     : NaN;
   const vertical = heightSource
     ? smoothAxes(track.timeS, [heightSource], {
