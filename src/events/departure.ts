@@ -9,16 +9,20 @@ import { typicalSpeed } from './passes.ts';
 import type { StripView } from './strip-view.ts';
 import { PASS, TAKE_OFF } from './tuning.ts';
 
-/** Kind of a departing pass. */
+/**
+ * Kind of a departing pass.
+ *
+ * @param approachMps typical approach speed of the flight, against which a rejected run is fast or a taxi.
+ */
 export function departureKind(
   motion: Motion,
   view: StripView,
   pass: Pass,
+  approachMps: number,
 ): 'take-off' | 'rejected' | null {
-  const flying = typicalSpeed(motion);
-  if (pass.referenceMps < 0.2 * flying) return null;
+  if (pass.referenceMps < 0.2 * typicalSpeed(motion)) return null;
   if (leavesGround(motion, view, pass)) return 'take-off';
-  const fastEnough = pass.referenceMps > TAKE_OFF.rejectedShare * flying;
+  const fastEnough = pass.referenceMps > TAKE_OFF.rejectedShare * approachMps;
   return fastEnough && endsOnStrip(motion, view, pass) ? 'rejected' : null;
 }
 

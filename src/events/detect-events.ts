@@ -17,7 +17,7 @@ import { measureLanding, measurePass, type MeasuredApproach } from './approach.t
 import { tieBetween } from './contact-tie.ts';
 import type { Approach, TakeOff } from './flight-event.ts';
 import { tieHeights, type Tie, type TiedOffset } from './ground-tie.ts';
-import { findPasses, typicalSpeed, type Pass } from './passes.ts';
+import { findPasses, percentile, typicalSpeed, type Pass } from './passes.ts';
 import { keepBestAligned, type ViewedPass } from './pass-choice.ts';
 import { viewsOf, type StripView } from './strip-view.ts';
 import { measureTakeOff, rejectedTakeOff } from './take-off.ts';
@@ -54,8 +54,9 @@ export function detectEvents(motion: Motion, datum: HeightDatum, book: StripBook
   const allViews = [...knownViews, ...placeViews];
   const arrivals: MeasuredApproach[] = [];
   const open: { viewed: ViewedPass; departure: Pass | null }[] = [];
+  const approachMps = typicalApproach(passes, flightSpeed);
   const kinds = passes.map(({ view, pass }) =>
-    pass.kind === 'departure' ? departureKind(motion, view, pass) : null,
+    pass.kind === 'departure' ? departureKind(motion, view, pass, approachMps) : null,
   );
   passes.forEach((viewed, k) => {
     const { view, pass } = viewed;
@@ -108,6 +109,19 @@ function passesOf(motion: Motion, views: readonly StripView[], flightSpeed: numb
     findPasses(motion, view, flightSpeed).map((pass) => ({ view, pass })),
   );
 }
+
+/** Median approach speed of the flight's arrivals; without any, a share of the flying speed. */
+function typicalApproach(passes: readonly ViewedPass[], flightSpeed: number): number {
+  const speeds = passes.filter(({ pass }) => pass.kind === 'arrival');
+  if (speeds.length === 0) return APPROACH_OF_FLIGHT * flightSpeed;
+  return percentile(
+    Float64Array.from(speeds, ({ pass }) => pass.referenceMps),
+    0.5,
+  );
+}
+
+/** Approach over cruising speed of light aeroplanes (common practice, no source). */
+const APPROACH_OF_FLIGHT = 0.6;
 
 function takeOffTie(motion: Motion, takeOff: TakeOff, views: readonly StripView[]): Tie | null {
   if (isUndetermined(takeOff.liftOff) || isUndetermined(takeOff.liftOff.timeS)) return null;

@@ -126,7 +126,10 @@ function taxiesFrom(motion: Motion, view: StripView, i: number, limit: number): 
   const to = windowEnd(motion, i, limit, ROLL.taxiS);
   if (motion.timeS[to - 1] - motion.timeS[i] < ROLL.taxiS * 0.7) return false;
   let slowest = Infinity;
-  for (let k = i; k < to; k++) slowest = Math.min(slowest, motion.speedMps[k]);
+  for (let k = i; k < to; k++) {
+    if (turnsOff(motion, view, k, limit)) return false;
+    slowest = Math.min(slowest, motion.speedMps[k]);
+  }
   // Below 5 kt free rolling on grass still loses a fifth of a metre a second each second.
   return slowest > Math.max(speed - ROLL.taxiSlowingMps2 * ROLL.taxiS, ROLL.stoppedMps * 2);
 }

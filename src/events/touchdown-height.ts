@@ -31,15 +31,30 @@ export interface HeightEvidence {
   readonly logEvidence: Float64Array;
 }
 
-/** The shapes in the order of the columns: hold-off and round-out, seconds, and prior weight. */
-export const HEIGHT_SHAPES: readonly { holdOffS: number; roundOutS: number; weight: number }[] =
-  HEIGHT.holdOffsS.flatMap((holdOffS) =>
+/** One shape of the last seconds: hold-off and round-out, seconds; sink at contact, m/s; prior weight. */
+export interface HeightShape {
+  readonly holdOffS: number;
+  readonly roundOutS: number;
+  readonly sinkMps: number;
+  readonly sinkSdMps: number;
+  readonly weight: number;
+}
+
+/** The shapes in the order of the columns. */
+export const HEIGHT_SHAPES: readonly HeightShape[] = HEIGHT.contactSinks.flatMap((sink) => {
+  const holdOffs = HEIGHT.holdOffsS.filter((holdOffS) => !sink.heldOff || holdOffS > 0);
+  const decay = (holdOffS: number): number => Math.exp(-holdOffS / HEIGHT.holdOffDecayS);
+  const total = holdOffs.reduce<number>((sum, holdOffS) => sum + decay(holdOffS), 0);
+  return holdOffs.flatMap((holdOffS) =>
     HEIGHT.roundOutsS.map((roundOutS) => ({
       holdOffS,
       roundOutS,
-      weight: Math.exp(-holdOffS / HEIGHT.holdOffDecayS),
+      sinkMps: sink.meanMps,
+      sinkSdMps: sink.sdMps,
+      weight: (sink.weight * decay(holdOffS)) / total,
     })),
   );
+});
 
 /**
  * Weighs every candidate.
@@ -156,7 +171,7 @@ function weighCandidate(
       0,
       Infinity,
     );
-  add(drop, HEIGHT.priorMean[1], HEIGHT.priorSd[1]);
+  add(drop, HEIGHT.dropM, HEIGHT.dropSdM);
   if (stack.hasPressure) {
     const share = (valueAt: (i: number) => number): Float64Array =>
       columns.whiten((i) => (isSatellite(i) ? 0 : valueAt(i)));
@@ -169,16 +184,21 @@ function weighCandidate(
       add(column, HEIGHT.pressurePriorMean[k], HEIGHT.pressurePriorSd[k]);
     });
   }
-  priorMean.push(HEIGHT.priorMean[2], HEIGHT.priorMean[3]);
-  priorSd.push(HEIGHT.priorSd[2], HEIGHT.priorSd[3]);
-  const terms = priorMean.length;
-  const solver = new SmallSolver(terms, priorMean, priorSd, halfLogDet);
+  const terms = priorMean.length + 2;
   const gram = new Float64Array((terms + 1) * (terms + 1));
+  let solver: SmallSolver | null = null;
+  let solverSink = NaN;
   for (let k = 0; k < HEIGHT_SHAPES.length; k++) {
-    const { holdOffS, roundOutS } = HEIGHT_SHAPES[k];
+    const { holdOffS, roundOutS, sinkMps, sinkSdMps } = HEIGHT_SHAPES[k];
     const contact = columns.whiten((i) => contactSinkTerm(since(i), holdOffS, roundOutS));
     const steady = columns.whiten((i) => steadySinkTerm(since(i), holdOffS, roundOutS));
     fillGram(gram, [...levels, contact, steady], data, terms);
+    if (!solver || sinkMps !== solverSink) {
+      const means = [...priorMean, sinkMps, HEIGHT.steadySinkMps];
+      const sds = [...priorSd, sinkSdMps, HEIGHT.steadySinkSdMps];
+      solver = new SmallSolver(terms, means, sds, halfLogDet);
+      solverSink = sinkMps;
+    }
     solver.solve(gram);
     total[slot + k] = logAdd(total[slot + k], solver.logEvidence);
   }

@@ -39,8 +39,15 @@ export const ALONG = {
  */
 export const HEIGHT = {
   /** Nose lowering and gear taking the weight move the antenna down after first contact. Normal to firm arrivals sink at 0.1 to 2 m/s; 2.1 m/s is 3 to 6 degrees at 45 to 60 kt. */
-  priorMean: [0, 0.18, 0.85, 2.1],
-  priorSd: [Infinity, 0.1, 0.4, 0.6],
+  dropM: 0.18,
+  dropSdM: 0.1,
+  steadySinkMps: 2.1,
+  steadySinkSdMps: 0.6,
+  /** Sink in the last seconds before contact: flown on or let down, or held off just above the ground. */
+  contactSinks: [
+    { meanMps: 0.85, sdMps: 0.4, weight: 0.8, heldOff: false },
+    { meanMps: 0.12, sdMps: 0.15, weight: 0.2, heldOff: true },
+  ],
   pressurePriorMean: [0, 0, 0],
   /** Cabin static error to a tenth of the dynamic pressure; the second term stands for the wind in it. */
   pressurePriorSd: [Infinity, 0.08, 0.4],
