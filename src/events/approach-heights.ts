@@ -6,7 +6,6 @@
  *
  * Source: definitions in docs/spec/measuring.md.
  */
-import { positiveMixtureEstimate, tiltMixture } from '../numeric/posterior.ts';
 import {
   isUndetermined,
   normalEstimate,
@@ -15,14 +14,15 @@ import {
   type Undetermined,
 } from '../result.ts';
 import type { Motion } from '../track/motion.ts';
-import { METRES_PER_FOOT } from '../units/convert.ts';
 import type { MeasuredApproach } from './approach.ts';
-import { valueAt } from './arrival-data.ts';
-import type { Approach, Gate, GoAround, Outcome, ThresholdCrossing } from './flight-event.ts';
+import type { Approach, GoAround, Outcome } from './flight-event.ts';
+import { gates, thresholdCrossing } from './gates.ts';
 import type { TiedOffset } from './ground-tie.ts';
+import { airDistance, landingDistance } from './landing-distance.ts';
 import type { Pass } from './passes.ts';
 import type { StripView } from './strip-view.ts';
-import { ALONG, PASS, PASS_SHAPE, TIE } from './tuning.ts';
+import { TiedHeights } from './tied-heights.ts';
+import { ALONG, PASS, PASS_SHAPE } from './tuning.ts';
 
 /** The approach with its heights; null where the pass was no approach at all (it never came down). */
 export function addHeights(
@@ -31,7 +31,7 @@ export function addHeights(
   offsetAt: (timeS: number) => TiedOffset,
 ): Approach | null {
   const { view, pass, lowPart } = measured;
-  const heights = new Heights(motion, view, offsetAt);
+  const heights = new TiedHeights(motion, view, offsetAt);
   let approach = measured.approach;
   if (approach.outcome === 'go-around' || isUndetermined(approach.outcome)) {
     const lowest = heights.aboveAt(motion.timeS[lowPart.lowestIndex]);
@@ -43,48 +43,15 @@ export function addHeights(
       goAround: outcome === 'overflight' ? null : goAround(motion, measured, lowest),
     };
   }
+  const passed = gates(motion, view, pass, heights, lowPart.lowestIndex);
+  const start = { view, crossing: thresholdCrossing(motion, view, pass, heights), gates: passed };
   return {
     ...approach,
-    thresholdCrossing: thresholdCrossing(motion, view, pass, heights),
-    gates: gates(motion, view, pass, heights, lowPart.lowestIndex),
+    thresholdCrossing: start.crossing,
+    gates: passed,
+    airDistanceM: airDistance(approach, start),
+    landingDistanceM: landingDistance(approach, start),
   };
-}
-
-/** Heights of the wheels over the strip's surface, tied. */
-class Heights {
-  readonly #motion: Motion;
-  readonly #view: StripView;
-  readonly #offsetAt: (timeS: number) => TiedOffset;
-
-  constructor(motion: Motion, view: StripView, offsetAt: (timeS: number) => TiedOffset) {
-    this.#motion = motion;
-    this.#view = view;
-    this.#offsetAt = offsetAt;
-  }
-
-  /** Height at a time; never below the ground. */
-  aboveAt(timeS: number): Measured {
-    if (!this.#motion.hasHeight) return undetermined('the log has no heights');
-    const recorded = valueAt(this.#motion.timeS, this.#view.smoothAboveM, timeS);
-    if (Number.isNaN(recorded)) return undetermined('the log has no height here');
-    const offset = this.#offsetAt(timeS);
-    const above = {
-      weight: offset.offset.weight,
-      mean: offset.offset.mean.map((mean) => recorded - mean),
-      sd: offset.offset.sd.map((sd) => Math.hypot(sd, this.#motion.noise.verticalSdM / 2)),
-    };
-    // Where nothing ties the height, that passes are mostly broken off low is all there is to go by.
-    return positiveMixtureEstimate(offset.tied ? above : tiltMixture(above, TIE.lowScaleM));
-  }
-
-  /** Middle of the same, for finding where a height was passed; NaN without heights. */
-  middleAt(i: number): number {
-    return this.#view.smoothAboveM[i] - this.#offsetAt(this.#motion.timeS[i]).offsetM;
-  }
-
-  tiedAt(timeS: number): TiedOffset {
-    return this.#offsetAt(timeS);
-  }
 }
 
 /** A pass is an approach where it came down before its lowest point near the strip, or where no height can tell. */
@@ -184,94 +151,3 @@ function initiation(motion: Motion, lowest: number): number {
   }
   return motion.timeS[lowest];
 }
-
-function thresholdCrossing(
-  motion: Motion,
-  view: StripView,
-  pass: Pass,
-  heights: Heights,
-): ThresholdCrossing | Undetermined {
-  if (view.stripId === null) return undetermined('no strip is known here');
-  const timeS = crossingTime(motion, view, pass);
-  if (timeS === null) return undetermined('the threshold was not crossed on this pass');
-  const speed = valueAt(motion.timeS, view.forwardMps, timeS);
-  const speedSd = valueAt(motion.timeS, motion.speedSdMps, timeS);
-  const placeSd = Math.hypot(ALONG.driftSdM, view.strip.positionErrorM);
-  return {
-    timeS: normalEstimate(timeS, placeSd / Math.max(speed, 1)),
-    aboveM: heights.aboveAt(timeS),
-    crossM: normalEstimate(valueAt(motion.timeS, view.smoothCrossM, timeS), placeSd),
-    groundSpeedMps: normalEstimate(speed, speedSd),
-  };
-}
-
-function crossingTime(motion: Motion, view: StripView, pass: Pass): number | null {
-  for (let i = Math.max(pass.from, 1); i < pass.to; i++) {
-    const before = view.smoothAlongM[i - 1];
-    const after = view.smoothAlongM[i];
-    if (before < 0 && after >= 0) {
-      const share = -before / (after - before);
-      return motion.timeS[i - 1] + share * (motion.timeS[i] - motion.timeS[i - 1]);
-    }
-  }
-  return null;
-}
-
-/** Heights in feet at which a final is looked at (definition). */
-const GATE_HEIGHTS_FT = [500, 300, 200, 100, 50];
-
-/** Gates passed on the way down, before the lowest point. */
-function gates(
-  motion: Motion,
-  view: StripView,
-  pass: Pass,
-  heights: Heights,
-  lowest: number,
-): Gate[] {
-  if (!motion.hasHeight || view.stripId === null) return [];
-  const found: Gate[] = [];
-  for (const heightFt of GATE_HEIGHTS_FT) {
-    const heightM = heightFt * METRES_PER_FOOT;
-    for (let i = lowest; i > pass.from; i--) {
-      const after = heights.middleAt(i);
-      const before = heights.middleAt(i - 1);
-      if (!(before >= heightM && after < heightM)) continue;
-      const share = (before - heightM) / (before - after);
-      const timeS = motion.timeS[i - 1] + share * (motion.timeS[i] - motion.timeS[i - 1]);
-      found.push(gateAt(motion, view, heights, heightFt, timeS));
-      break;
-    }
-  }
-  return found;
-}
-
-function gateAt(
-  motion: Motion,
-  view: StripView,
-  heights: Heights,
-  heightFt: number,
-  timeS: number,
-): Gate {
-  const at = (column: Float64Array): number => valueAt(motion.timeS, column, timeS);
-  const speed = at(view.forwardMps);
-  const sink = -at(motion.verticalSpeedMps);
-  const sinkSd = GATE_SINK_SD_MPS;
-  const heightSd = heights.tiedAt(timeS).sdM;
-  // A height off by dz moves the gate along the path by dz over its gradient.
-  const gradient = Math.max(sink, 0.3) / Math.max(speed, 1);
-  const placeSd = Math.hypot(ALONG.driftSdM, view.strip.positionErrorM, heightSd / gradient);
-  const crossSd = Math.hypot(ALONG.driftSdM, view.strip.positionErrorM);
-  const path = Math.atan2(sink, speed) * (180 / Math.PI);
-  return {
-    heightFt,
-    timeS,
-    alongM: normalEstimate(at(view.smoothAlongM), placeSd),
-    crossM: normalEstimate(at(view.smoothCrossM), crossSd),
-    groundSpeedMps: normalEstimate(speed, at(motion.speedSdMps)),
-    descentRateMps: normalEstimate(sink, sinkSd),
-    pathDeg: normalEstimate(path, (sinkSd / Math.max(speed, 1)) * (180 / Math.PI)),
-  };
-}
-
-/** Error of a smoothed vertical speed from 1 Hz heights, m/s, one sd. */
-const GATE_SINK_SD_MPS = 0.4;

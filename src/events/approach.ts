@@ -96,6 +96,8 @@ function emptyApproach(view: StripView, pass: Pass): Approach {
     thresholdCrossing: undetermined('the threshold was not crossed on this pass'),
     touchdown: none,
     rollEnd: none,
+    airDistanceM: none,
+    landingDistanceM: none,
     groundRollM: none,
     fullStopRollM: none,
     hardestBrakingRollM: none,

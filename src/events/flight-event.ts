@@ -83,6 +83,10 @@ export interface Approach {
   readonly thresholdCrossing: ThresholdCrossing | Undetermined;
   readonly touchdown: Touchdown | Undetermined;
   readonly rollEnd: RollEnd | Undetermined;
+  /** From the threshold, or from 50 ft where later, to touchdown. */
+  readonly airDistanceM: Measured;
+  /** From the same place to standstill. */
+  readonly landingDistanceM: Measured;
   readonly groundRollM: Measured;
   readonly fullStopRollM: Measured;
   readonly hardestBrakingRollM: Measured;

@@ -9,19 +9,9 @@ import { createLocalFrame } from '../geo/local-frame.ts';
 import type { Strip, StripDirection } from '../strips/strip.ts';
 import type { Motion } from '../track/motion.ts';
 import type { ViewedPass } from './pass-choice.ts';
+import type { RollLine } from './roll-line.ts';
 import { PLACE } from './tuning.ts';
 import { possibleTouches } from './unknown-touch.ts';
-
-/** A straight roll: the fixes between flying and taxiing, half open, and its line in the flight's metres. */
-export interface Roll {
-  readonly eastM: number;
-  readonly northM: number;
-  readonly bearingRad: number;
-  /** Extent along the bearing from the point. */
-  readonly lengthM: number;
-  /** Fix at the point. */
-  readonly index: number;
-}
 
 /** Provisional strips for the rolls that no known strip explains. */
 export function unknownPlaces(
@@ -128,7 +118,7 @@ function greatestAcceleration(motion: Motion, from: number, to: number): number 
 }
 
 /** Line of a roll; the bearing is the direction of motion. */
-function lineOf(motion: Motion, from: number, to: number, forward: boolean): Roll {
+function lineOf(motion: Motion, from: number, to: number, forward: boolean): RollLine {
   const east = motion.eastM[to - 1] - motion.eastM[from];
   const north = motion.northM[to - 1] - motion.northM[from];
   const anchor = forward ? to - 1 : from;
@@ -142,8 +132,8 @@ function lineOf(motion: Motion, from: number, to: number, forward: boolean): Rol
 }
 
 /** Rolls on one line (either way round) belong to one place. */
-function cluster(rolls: readonly Roll[]): Roll[][] {
-  const groups: Roll[][] = [];
+function cluster(rolls: readonly RollLine[]): RollLine[][] {
+  const groups: RollLine[][] = [];
   for (const roll of rolls) {
     const group = groups.find(([first]) => sameLine(first, roll));
     if (group) group.push(roll);
@@ -152,7 +142,7 @@ function cluster(rolls: readonly Roll[]): Roll[][] {
   return groups;
 }
 
-function sameLine(a: Roll, b: Roll): boolean {
+function sameLine(a: RollLine, b: RollLine): boolean {
   const turn = Math.abs(Math.sin(a.bearingRad - b.bearingRad));
   if (turn > Math.sin((PLACE.sameLineDeg * Math.PI) / 180)) return false;
   const east = b.eastM - a.eastM;
@@ -163,7 +153,7 @@ function sameLine(a: Roll, b: Roll): boolean {
 }
 
 /** A strip from the rolls of one line: its longest roll gives the bearing, all of them the ends. */
-function provisionalStrip(motion: Motion, group: readonly Roll[], k: number): Strip {
+function provisionalStrip(motion: Motion, group: readonly RollLine[], k: number): Strip {
   const longest = group.reduce((best, roll) => (roll.lengthM > best.lengthM ? roll : best));
   const east = Math.sin(longest.bearingRad);
   const north = Math.cos(longest.bearingRad);

@@ -8,13 +8,13 @@
 import type { Motion } from '../track/motion.ts';
 import { firstAtOrAfter } from './arrival-data.ts';
 import { percentile } from './passes.ts';
+import type { RollLine } from './roll-line.ts';
 import { PLACE, TOUCH } from './tuning.ts';
-import type { Roll } from './unknown-place.ts';
 
 /** Lines of possible touches, in order of time. */
-export function possibleTouches(motion: Motion, flightSpeedMps: number): Roll[] {
+export function possibleTouches(motion: Motion, flightSpeedMps: number): RollLine[] {
   if (!motion.hasHeight) return [];
-  const touches: Roll[] = [];
+  const touches: RollLine[] = [];
   let i = 0;
   while (i < motion.length) {
     if (isLowest(motion, i)) {
@@ -44,7 +44,7 @@ function isLowest(motion: Motion, i: number): boolean {
   return before - height > TOUCH.climbM && after - height > TOUCH.climbM;
 }
 
-function touchAt(motion: Motion, lowest: number, flightSpeedMps: number): Roll | null {
+function touchAt(motion: Motion, lowest: number, flightSpeedMps: number): RollLine | null {
   const at = motion.timeS[lowest];
   const from = firstAtOrAfter(motion.timeS, at - TOUCH.lowS);
   const to = firstAtOrAfter(motion.timeS, at + TOUCH.lowS);

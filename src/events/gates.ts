@@ -1,0 +1,109 @@
+/**
+ * Where was the aircraft on final: over the threshold and at the gates?
+ *
+ * In: motion, strip view, an arriving pass, tied heights. Out: the threshold crossing, the gates at
+ * 500, 300, 200, 100 and 50 ft, and where the landing distance is counted from.
+ *
+ * Source: definitions in docs/spec/measuring.md.
+ */
+import { normalEstimate, undetermined, type Undetermined } from '../result.ts';
+import type { Motion } from '../track/motion.ts';
+import { METRES_PER_FOOT } from '../units/convert.ts';
+import { valueAt } from './arrival-data.ts';
+import type { Gate, ThresholdCrossing } from './flight-event.ts';
+import type { Pass } from './passes.ts';
+import type { StripView } from './strip-view.ts';
+import type { TiedHeights } from './tied-heights.ts';
+import { ALONG } from './tuning.ts';
+
+/** Passing alongM = 0, or why it was not passed. */
+export function thresholdCrossing(
+  motion: Motion,
+  view: StripView,
+  pass: Pass,
+  heights: TiedHeights,
+): ThresholdCrossing | Undetermined {
+  if (view.stripId === null) return undetermined('no strip is known here');
+  const timeS = crossingTime(motion, view, pass);
+  if (timeS === null) return undetermined('the threshold was not crossed on this pass');
+  const speed = valueAt(motion.timeS, view.forwardMps, timeS);
+  const speedSd = valueAt(motion.timeS, motion.speedSdMps, timeS);
+  const placeSd = Math.hypot(ALONG.driftSdM, view.strip.positionErrorM);
+  return {
+    timeS: normalEstimate(timeS, placeSd / Math.max(speed, 1)),
+    aboveM: heights.aboveAt(timeS),
+    crossM: normalEstimate(valueAt(motion.timeS, view.smoothCrossM, timeS), placeSd),
+    groundSpeedMps: normalEstimate(speed, speedSd),
+  };
+}
+
+function crossingTime(motion: Motion, view: StripView, pass: Pass): number | null {
+  for (let i = Math.max(pass.from, 1); i < pass.to; i++) {
+    const before = view.smoothAlongM[i - 1];
+    const after = view.smoothAlongM[i];
+    if (before < 0 && after >= 0) {
+      const share = -before / (after - before);
+      return motion.timeS[i - 1] + share * (motion.timeS[i] - motion.timeS[i - 1]);
+    }
+  }
+  return null;
+}
+
+/** Heights in feet at which a final is looked at (definition). */
+const GATE_HEIGHTS_FT = [500, 300, 200, 100, 50];
+
+/** Gates passed on the way down, before the lowest point. */
+export function gates(
+  motion: Motion,
+  view: StripView,
+  pass: Pass,
+  heights: TiedHeights,
+  lowest: number,
+): Gate[] {
+  if (!motion.hasHeight || view.stripId === null) return [];
+  const found: Gate[] = [];
+  for (const heightFt of GATE_HEIGHTS_FT) {
+    const heightM = heightFt * METRES_PER_FOOT;
+    for (let i = lowest; i > pass.from; i--) {
+      const after = heights.middleAt(i);
+      const before = heights.middleAt(i - 1);
+      if (!(before >= heightM && after < heightM)) continue;
+      const share = (before - heightM) / (before - after);
+      const timeS = motion.timeS[i - 1] + share * (motion.timeS[i] - motion.timeS[i - 1]);
+      found.push(gateAt(motion, view, heights, heightFt, timeS));
+      break;
+    }
+  }
+  return found;
+}
+
+function gateAt(
+  motion: Motion,
+  view: StripView,
+  heights: TiedHeights,
+  heightFt: number,
+  timeS: number,
+): Gate {
+  const at = (column: Float64Array): number => valueAt(motion.timeS, column, timeS);
+  const speed = at(view.forwardMps);
+  const sink = -at(motion.verticalSpeedMps);
+  const sinkSd = GATE_SINK_SD_MPS;
+  const heightSd = heights.tiedAt(timeS).sdM;
+  // A height off by dz moves the gate along the path by dz over its gradient.
+  const gradient = Math.max(sink, 0.3) / Math.max(speed, 1);
+  const placeSd = Math.hypot(ALONG.driftSdM, view.strip.positionErrorM, heightSd / gradient);
+  const crossSd = Math.hypot(ALONG.driftSdM, view.strip.positionErrorM);
+  const path = Math.atan2(sink, speed) * (180 / Math.PI);
+  return {
+    heightFt,
+    timeS,
+    alongM: normalEstimate(at(view.smoothAlongM), placeSd),
+    crossM: normalEstimate(at(view.smoothCrossM), crossSd),
+    groundSpeedMps: normalEstimate(speed, at(motion.speedSdMps)),
+    descentRateMps: normalEstimate(sink, sinkSd),
+    pathDeg: normalEstimate(path, (sinkSd / Math.max(speed, 1)) * (180 / Math.PI)),
+  };
+}
+
+/** Error of a smoothed vertical speed from 1 Hz heights, m/s, one sd. */
+const GATE_SINK_SD_MPS = 0.4;

@@ -1,0 +1,50 @@
+/**
+ * How high were the wheels over the strip's surface?
+ *
+ * In: motion, strip view, the flight's tied height offset. Out: heights with bands at any time;
+ * never below the ground.
+ */
+import { positiveMixtureEstimate, tiltMixture } from '../numeric/posterior.ts';
+import { undetermined, type Measured } from '../result.ts';
+import type { Motion } from '../track/motion.ts';
+import { valueAt } from './arrival-data.ts';
+import type { TiedOffset } from './ground-tie.ts';
+import type { StripView } from './strip-view.ts';
+import { TIE } from './tuning.ts';
+
+/** Heights of the wheels over the strip's surface, tied. */
+export class TiedHeights {
+  readonly #motion: Motion;
+  readonly #view: StripView;
+  readonly #offsetAt: (timeS: number) => TiedOffset;
+
+  constructor(motion: Motion, view: StripView, offsetAt: (timeS: number) => TiedOffset) {
+    this.#motion = motion;
+    this.#view = view;
+    this.#offsetAt = offsetAt;
+  }
+
+  /** Height at a time; never below the ground. */
+  aboveAt(timeS: number): Measured {
+    if (!this.#motion.hasHeight) return undetermined('the log has no heights');
+    const recorded = valueAt(this.#motion.timeS, this.#view.smoothAboveM, timeS);
+    if (Number.isNaN(recorded)) return undetermined('the log has no height here');
+    const offset = this.#offsetAt(timeS);
+    const above = {
+      weight: offset.offset.weight,
+      mean: offset.offset.mean.map((mean) => recorded - mean),
+      sd: offset.offset.sd.map((sd) => Math.hypot(sd, this.#motion.noise.verticalSdM / 2)),
+    };
+    // Where nothing ties the height, that passes are mostly broken off low is all there is to go by.
+    return positiveMixtureEstimate(offset.tied ? above : tiltMixture(above, TIE.lowScaleM));
+  }
+
+  /** Middle of the same, for finding where a height was passed; NaN without heights. */
+  middleAt(i: number): number {
+    return this.#view.smoothAboveM[i] - this.#offsetAt(this.#motion.timeS[i]).offsetM;
+  }
+
+  tiedAt(timeS: number): TiedOffset {
+    return this.#offsetAt(timeS);
+  }
+}
