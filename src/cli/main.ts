@@ -1,35 +1,25 @@
-/** The command line: reads arguments, runs one command, sets the exit code. */
-import { readFile } from 'node:fs/promises';
-import { parseArgs } from 'node:util';
-import { debriefFile } from '../debrief/debrief.ts';
-import { debriefDocument } from '../report/debrief-json.ts';
-import { decodeStrips } from '../strips/decode-strips.ts';
-import { EMPTY_STRIP_BOOK } from '../strips/strip.ts';
+/** The command line: chooses the command, prints wrong usage, sets the exit code. */
+import { UsageError } from './args.ts';
+import { DEBRIEF_HELP, runDebrief } from './commands/debrief.ts';
 
-const { values, positionals } = parseArgs({
-  args: process.argv.slice(3),
-  options: {
-    strips: { type: 'string' },
-    aeroplane: { type: 'string' },
-    conditions: { type: 'string' },
-    json: { type: 'boolean' },
-  },
-  allowPositionals: true,
-});
-let strips = EMPTY_STRIP_BOOK;
-if (values.strips) {
-  const decoded = decodeStrips(await readFile(values.strips, 'utf8'));
-  if (decoded.ok) strips = decoded.value;
-  else console.error(decoded.problems);
+const HELP = `Commands (npm run --silent COMMAND -- ...):
+
+${DEBRIEF_HELP}`;
+
+const [command, ...args] = process.argv.slice(2);
+try {
+  process.exitCode = await run(command, args);
+} catch (error) {
+  if (!(error instanceof UsageError)) throw error;
+  process.stderr.write(`${error.message}\nSee --help.\n`);
+  process.exitCode = 1;
 }
-const debriefs = [];
-const unread = [];
-for (const file of positionals) {
-  const bytes = new Uint8Array(await readFile(file));
-  const started = performance.now();
-  const result = await debriefFile(bytes, file, { strips });
-  if (process.env.WINDROW_TIMES) console.error(file, (performance.now() - started).toFixed(0), 'ms');
-  if (result.ok) debriefs.push({ debrief: result.value, problems: result.problems });
-  else unread.push({ file, problems: result.problems });
+
+async function run(name: string | undefined, rest: readonly string[]): Promise<number> {
+  if (name === 'debrief') return runDebrief(rest);
+  if (name === undefined || name === '--help' || name === '-h') {
+    process.stdout.write(`${HELP}\n`);
+    return name === undefined ? 1 : 0;
+  }
+  throw new UsageError(`'${name}' is no command; expected debrief`);
 }
-process.stdout.write(`${JSON.stringify(debriefDocument(debriefs, unread))}\n`);

@@ -6,13 +6,26 @@
  * Called by the page, its worker and the command line alike.
  */
 import { detectEvents, type FlightEvents } from '../events/detect-events.ts';
-import { problem, success, type Problem, type Result } from '../result.ts';
+import type { Aeroplane } from '../performance/aeroplane.ts';
+import { findFactorSet } from '../performance/factor-sets/published.ts';
+import {
+  isUndetermined,
+  problem,
+  success,
+  undetermined,
+  type Problem,
+  type Result,
+  type Undetermined,
+} from '../result.ts';
 import type { StripBook } from '../strips/strip.ts';
 import { applyCleaning, cleanTrack } from '../track/clean-track.ts';
 import { pickFixes } from '../track/decode-columns.ts';
 import { decodeTrack } from '../track/decode-track.ts';
 import { computeMotion, medianInterval, type Motion } from '../track/motion.ts';
 import type { DecodedTrack, LeftOut, Track, TrackFormat } from '../track/track.ts';
+import type { Conditions, ConditionsBook } from '../weather/conditions.ts';
+import { conditionsFor } from '../weather/decode-conditions.ts';
+import { compareEvents, type ComparedEvents } from './compare-events.ts';
 import { splitRecordings } from './split-flights.ts';
 
 /** The file as it came. */
@@ -32,6 +45,9 @@ export interface Flight {
   readonly track: Track;
   readonly motion: Motion;
   readonly events: FlightEvents;
+  readonly aeroplane: Aeroplane | Undetermined;
+  readonly conditions: Conditions | Undetermined;
+  readonly compared: ComparedEvents;
 }
 
 /** Everything one file gave. */
@@ -42,9 +58,11 @@ export interface Debrief {
   readonly leftOut: readonly LeftOut[];
 }
 
-/** What a file is debriefed with. */
+/** What a file is debriefed with. Without aeroplanes or conditions nothing is predicted. */
 export interface DebriefContext {
   readonly strips: StripBook;
+  readonly aeroplanes: readonly Aeroplane[];
+  readonly conditions: ConditionsBook | null;
 }
 
 /**
@@ -83,15 +101,32 @@ export function debriefTrack(
     medianIntervalS: medianInterval(cleaned.timeS),
   };
   const flights: Flight[] = [];
+  const conditions = enteredConditions(context, fileName);
+  const aeroplane = chooseAeroplane(context, conditions);
   for (const { from, to } of splitRecordings(cleaned)) {
     if (to - from < LEAST_FIXES) continue;
-    const track = pickFixes(cleaned, Int32Array.from({ length: to - from }, (_, k) => from + k));
+    const track = pickFixes(
+      cleaned,
+      Int32Array.from({ length: to - from }, (_, k) => from + k),
+    );
     const motion = computeMotion(track);
     const events = detectEvents(motion, track.heightDatum, context.strips);
     if (!flew(motion)) continue;
     problems.push(...events.problems);
     const part = { usedFixes: track.length, medianIntervalS: motion.medianIntervalS };
-    flights.push({ source: { ...source, ...part }, track, motion, events });
+    const factorSet = isUndetermined(conditions) ? conditions : findFactorSet(conditions.factorSet);
+    const timeS = track.timeS[0];
+    const dayKey = new Date(timeS * 1000).toISOString().slice(0, 10);
+    const compared = compareEvents(events, { aeroplane, conditions, factorSet, timeS, dayKey });
+    flights.push({
+      source: { ...source, ...part },
+      track,
+      motion,
+      events,
+      aeroplane,
+      conditions,
+      compared,
+    });
   }
   if (flights.length === 0) {
     problems.push(
@@ -104,6 +139,34 @@ export function debriefTrack(
     );
   }
   return { source, flights, problems, leftOut: [...decoded.leftOut, ...cleaning.leftOut] };
+}
+
+function enteredConditions(context: DebriefContext, fileName: string): Conditions | Undetermined {
+  const entered = context.conditions ? conditionsFor(context.conditions, baseName(fileName)) : null;
+  return entered ?? undetermined('no conditions were entered for this flight');
+}
+
+function baseName(fileName: string): string {
+  return fileName.slice(Math.max(fileName.lastIndexOf('/'), fileName.lastIndexOf('\\')) + 1);
+}
+
+/** The aeroplane that the conditions name, or the only one given. */
+function chooseAeroplane(
+  context: DebriefContext,
+  conditions: Conditions | Undetermined,
+): Aeroplane | Undetermined {
+  const { aeroplanes } = context;
+  const named = isUndetermined(conditions) ? null : conditions.aeroplane;
+  if (named !== null) {
+    const found = aeroplanes.find((each) => each.id === named);
+    return found ?? undetermined(`flown in ${named}, whose handbook figures were not given`);
+  }
+  if (aeroplanes.length === 1) return aeroplanes[0];
+  return undetermined(
+    aeroplanes.length === 0
+      ? "no aeroplane's handbook figures were given"
+      : 'the conditions do not say which of the aeroplanes was flown',
+  );
 }
 
 /** Fewest fixes of which anything can be said. */

@@ -99,11 +99,7 @@ function outsideOf(axis: Axis, given: number): OutsideAxis | null {
   return { name: axis.name, unit: axis.unit, given, low, high };
 }
 
-function checkShape(
-  axes: readonly Axis[],
-  values: ArrayLike<number>,
-  at: readonly number[],
-): void {
+function checkShape(axes: readonly Axis[], values: ArrayLike<number>, at: readonly number[]): void {
   if (axes.length < 1 || axes.length > 3) throw new Error('a table has one to three variables');
   if (at.length !== axes.length) throw new Error('one figure is needed for each variable');
   let size = 1;

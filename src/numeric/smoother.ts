@@ -11,6 +11,8 @@
  * Source: standard linear smoothing theory (Rauch, Tung and Striebel 1965), from memory.
  */
 
+import { invertSymmetric3, multiply3 } from './matrix3.ts';
+
 /** What the smoother is told about the motion and the measurements. */
 export interface SmootherOptions {
   /** Power of the white jerk, m2/s5. */
@@ -257,7 +259,7 @@ function smootherGain(P: Float64Array, predicted: Float64Array, dt: number): Flo
     cross[3 * r + 1] = P[3 * r + 1] + dt * P[3 * r + 2];
     cross[3 * r + 2] = P[3 * r + 2];
   }
-  return multiply(cross, invert(predicted));
+  return multiply3(cross, invertSymmetric3(predicted));
 }
 
 /** P + gain (later - predicted) gain'. */
@@ -269,7 +271,7 @@ function smoothCov(
 ): Float64Array {
   const difference = new Float64Array(9);
   for (let k = 0; k < 9; k++) difference[k] = later[k] - predicted[k];
-  const half = multiply(gain, difference);
+  const half = multiply3(gain, difference);
   const out = new Float64Array(9);
   for (let r = 0; r < 3; r++) {
     for (let c = 0; c < 3; c++) {
@@ -280,34 +282,5 @@ function smoothCov(
         half[3 * r + 2] * gain[3 * c + 2];
     }
   }
-  return out;
-}
-
-function multiply(a: Float64Array, b: Float64Array): Float64Array {
-  const out = new Float64Array(9);
-  for (let r = 0; r < 3; r++) {
-    for (let c = 0; c < 3; c++) {
-      out[3 * r + c] = a[3 * r] * b[c] + a[3 * r + 1] * b[3 + c] + a[3 * r + 2] * b[6 + c];
-    }
-  }
-  return out;
-}
-
-/** Inverse of a symmetric 3 x 3 matrix, scaled first so that units do not cost digits. */
-function invert(m: Float64Array): Float64Array {
-  const s0 = 1 / Math.sqrt(m[0]);
-  const s1 = 1 / Math.sqrt(m[4]);
-  const s2 = 1 / Math.sqrt(m[8]);
-  const b = m[1] * s0 * s1;
-  const c = m[2] * s0 * s2;
-  const e = m[5] * s1 * s2;
-  const det = 1 + 2 * b * c * e - b * b - c * c - e * e;
-  const out = new Float64Array(9);
-  out[0] = ((1 - e * e) / det) * s0 * s0;
-  out[4] = ((1 - c * c) / det) * s1 * s1;
-  out[8] = ((1 - b * b) / det) * s2 * s2;
-  out[1] = out[3] = ((c * e - b) / det) * s0 * s1;
-  out[2] = out[6] = ((b * e - c) / det) * s0 * s2;
-  out[5] = out[7] = ((b * c - e) / det) * s1 * s2;
   return out;
 }

@@ -1,48 +1,168 @@
 /**
- * The debrief as the JSON document of the command line: fixed names, see docs/schema/debrief.schema.json.
+ * The debrief as the JSON document of the command line.
+ *
+ * The names are fixed (docs/schema/debrief.schema.json); numbers are rounded to a tenth of a
+ * millimetre, a tenth of a millisecond and the like, far below any error.
  */
+import type { ComparedEvent } from '../debrief/compare-events.ts';
 import type { Debrief, Flight } from '../debrief/debrief.ts';
+import type { AeroplaneFactors } from '../debrief/own-factors.ts';
 import type { Approach, TakeOff } from '../events/flight-event.ts';
-import type { Problem } from '../result.ts';
+import type { ChainStep, FactorChain, Prediction } from '../performance/prediction.ts';
+import { isUndetermined, type Measured, type Problem, type Undetermined } from '../result.ts';
+import { CAUTION } from './caution.ts';
 
-/** The whole document for several files, in the order given. */
+/** A file that was read, with everything found on the way. */
+export interface ReadFile {
+  readonly debrief: Debrief;
+  readonly problems: readonly Problem[];
+}
+
+/** A file that could not be read, and why. */
+export interface UnreadFile {
+  readonly file: string;
+  readonly problems: readonly Problem[];
+}
+
+/** The whole document; files in the order given. */
 export function debriefDocument(
-  debriefs: readonly { debrief: Debrief; problems: readonly Problem[] }[],
-  unread: readonly { file: string; problems: readonly Problem[] }[],
+  read: readonly ReadFile[],
+  unread: readonly UnreadFile[],
+  factors: readonly AeroplaneFactors[],
 ): unknown {
   return {
     schema: 1,
-    flights: debriefs.flatMap(({ debrief, problems }) =>
+    caution: CAUTION,
+    flights: read.flatMap(({ debrief, problems }) =>
       debrief.flights.map((flight) => flightJson(flight, problems)),
     ),
     files: [
-      ...debriefs.map(({ debrief, problems }) => ({
+      ...read.map(({ debrief, problems }) => ({
         file: debrief.source.file,
         read: true,
         flights: debrief.flights.length,
         problems,
         leftOut: debrief.leftOut,
       })),
-      ...unread.map(({ file, problems }) => ({ file, read: false, flights: 0, problems, leftOut: [] })),
+      ...unread.map(({ file, problems }) => ({
+        file,
+        read: false,
+        flights: 0,
+        problems,
+        leftOut: [],
+      })),
     ],
+    ownFactors: factors,
   };
+}
+
+/** The document as text. */
+export function debriefJsonText(document: unknown): string {
+  return JSON.stringify(document, (_key, value: unknown) =>
+    typeof value === 'number' ? Number(value.toFixed(4)) : value,
+  );
 }
 
 function flightJson(flight: Flight, problems: readonly Problem[]): unknown {
+  const { events, compared } = flight;
   return {
     source: flight.source,
     problems,
-    takeOffs: flight.events.takeOffs.map(takeOffJson),
-    approaches: flight.events.approaches.map(approachJson),
+    aeroplane: isUndetermined(flight.aeroplane) ? flight.aeroplane : flight.aeroplane.id,
+    takeOffs: events.takeOffs.map((takeOff, k) => takeOffJson(takeOff, compared.takeOffs[k])),
+    approaches: events.approaches.map((approach, k) =>
+      approachJson(approach, compared.approaches[k]),
+    ),
+    unknownPlaces: events.places.map(({ latDeg, lonDeg }) => ({ latDeg, lonDeg })),
   };
 }
 
-function takeOffJson(takeOff: TakeOff): unknown {
-  const { from: _from, to: _to, ...rest } = takeOff;
-  return rest;
+function takeOffJson(takeOff: TakeOff, compared: ComparedEvent): unknown {
+  return {
+    kind: takeOff.kind,
+    strip: takeOff.strip,
+    direction: takeOff.direction,
+    brakeRelease: takeOff.brakeRelease,
+    liftOff: takeOff.liftOff,
+    groundRollM: takeOff.groundRollM,
+    screen: takeOff.screen,
+    stripLeftM: takeOff.stripLeftM,
+    halfway: takeOff.halfway,
+    notes: takeOff.notes,
+    prediction: takeOffPrediction(compared.prediction),
+    ...ratios(compared),
+  };
 }
 
-function approachJson(approach: Approach): unknown {
-  const { from: _from, to: _to, posterior: _posterior, ...rest } = approach;
-  return rest;
+function approachJson(approach: Approach, compared: ComparedEvent): unknown {
+  return {
+    strip: approach.strip,
+    direction: approach.direction,
+    outcome: approach.outcome,
+    contactProbability: approach.contactProbability,
+    thresholdCrossing: approach.thresholdCrossing,
+    touchdown: approach.touchdown,
+    rollEnd: approach.rollEnd,
+    airDistanceM: approach.airDistanceM,
+    landingDistanceM: approach.landingDistanceM,
+    groundRollM: approach.groundRollM,
+    fullStopRollM: approach.fullStopRollM,
+    hardestBrakingRollM: approach.hardestBrakingRollM,
+    stripLeftM: approach.stripLeftM,
+    goAround: approach.goAround,
+    gates: approach.gates,
+    notes: approach.notes,
+    prediction: landingPrediction(compared.prediction),
+    ...ratios(compared),
+  };
+}
+
+/** The ratio of ground rolls; of whole distances where the handbook gives no roll. */
+function ratios({ roll, whole }: ComparedEvent): {
+  ratio: Measured;
+  ratioOf: 'ground-roll' | 'whole-distance';
+  wholeDistanceRatio: Measured;
+  calibration: { role: string; why: string };
+} {
+  const byRoll = !isUndetermined(roll.ratio) || isUndetermined(whole.ratio);
+  const { role, why } = byRoll ? roll : whole;
+  return {
+    ratio: byRoll ? roll.ratio : whole.ratio,
+    ratioOf: byRoll ? 'ground-roll' : 'whole-distance',
+    wholeDistanceRatio: whole.ratio,
+    calibration: { role, why },
+  };
+}
+
+function landingPrediction(prediction: Prediction | Undetermined): unknown {
+  if (isUndetermined(prediction)) return prediction;
+  const { landing } = prediction;
+  if (isUndetermined(landing)) return landing;
+  const { chain, ...figures } = landing;
+  return {
+    factorSet: prediction.factorSet,
+    ...figures,
+    chain: chainJson(chain),
+    day: prediction.day,
+  };
+}
+
+function takeOffPrediction(prediction: Prediction | Undetermined): unknown {
+  if (isUndetermined(prediction)) return prediction;
+  const { takeOff } = prediction;
+  if (isUndetermined(takeOff)) return takeOff;
+  const { chain, ...figures } = takeOff;
+  return {
+    factorSet: prediction.factorSet,
+    ...figures,
+    chain: chainJson(chain),
+    day: prediction.day,
+  };
+}
+
+/** Both workings in one list, each step saying which it belongs to. */
+function chainJson(chain: FactorChain): unknown[] {
+  const of = (figure: string, steps: readonly ChainStep[]): unknown[] =>
+    steps.map((step) => ({ of: figure, ...step }));
+  return [...of('expected', chain.expected), ...of('planned', chain.planned)];
 }

@@ -1,0 +1,117 @@
+/** `debrief`: find, measure and compare every landing and take-off of the given tracks. */
+import { readFile } from 'node:fs/promises';
+import { debriefFile, type DebriefContext } from '../../debrief/debrief.ts';
+import { ownFactors } from '../../debrief/own-factors.ts';
+import { decodeAeroplane } from '../../performance/decode-aeroplane.ts';
+import { CAUTION } from '../../report/caution.ts';
+import {
+  debriefDocument,
+  debriefJsonText,
+  type ReadFile,
+  type UnreadFile,
+} from '../../report/debrief-json.ts';
+import { debriefLines, problemLines } from '../../report/debrief-tables.ts';
+import { factorLines } from '../../report/factor-tables.ts';
+import { problem, type Problem, type Result } from '../../result.ts';
+import { decodeStrips } from '../../strips/decode-strips.ts';
+import { EMPTY_STRIP_BOOK } from '../../strips/strip.ts';
+import { decodeConditions } from '../../weather/decode-conditions.ts';
+import { readArgs, UsageError } from '../args.ts';
+
+/** Shown by `--help`. */
+export const DEBRIEF_HELP = `debrief [--strips FILE.geojson] [--aeroplane FILE.json] [--conditions FILE.json] [--json] TRACK...
+
+Reads GPX and IGC logs, finds every take-off, approach, touchdown and ground roll at the known
+strips, measures them with 90 % bands, and sets them beside the predicted distances.
+
+  --strips FILE      strips, obstacles and areas (GeoJSON)
+  --aeroplane FILE   an aeroplane's handbook distances (JSON); may be given more than once
+  --conditions FILE  wind, surface, temperature, mass, for all flights or by file name (JSON)
+  --json             one JSON document instead of tables
+
+Exit code: 0 when every file was read, 2 when some could not be, 1 for wrong usage.`;
+
+/** Runs the command; returns the exit code. Writes results to stdout, problems of unread files to stderr. */
+export async function runDebrief(args: readonly string[]): Promise<number> {
+  const given = readArgs(args, {
+    strips: { type: 'string' },
+    aeroplane: { type: 'string', multiple: true },
+    conditions: { type: 'string' },
+    json: { type: 'boolean' },
+  });
+  if (given.flag('help')) {
+    process.stdout.write(`${DEBRIEF_HELP}\n`);
+    return 0;
+  }
+  if (given.rest.length === 0) throw new UsageError('no track was given');
+  const strips = await readAll(given.texts('strips'), decodeStrips);
+  const conditions = await readAll(given.texts('conditions'), decodeConditions);
+  const context: DebriefContext = {
+    strips: strips.at(0) ?? EMPTY_STRIP_BOOK,
+    aeroplanes: await readAll(given.texts('aeroplane'), decodeAeroplane),
+    conditions: conditions.at(0) ?? null,
+  };
+  const read: ReadFile[] = [];
+  const unread: UnreadFile[] = [];
+  for (const file of given.rest) {
+    const result = await debriefOne(file, context);
+    if ('debrief' in result) read.push(result);
+    else unread.push(result);
+  }
+  const flights = read.flatMap(({ debrief }) => debrief.flights);
+  const factors = ownFactors(flights);
+  if (given.flag('json')) {
+    process.stdout.write(`${debriefJsonText(debriefDocument(read, unread, factors))}\n`);
+  } else {
+    const lines = [
+      ...read.flatMap(({ debrief, problems }) => [...debriefLines(debrief, problems), '']),
+      ...factorLines(factors),
+      CAUTION,
+    ];
+    process.stdout.write(`${lines.join('\n')}\n`);
+  }
+  for (const { file, problems } of unread) {
+    process.stderr.write(`${[file, ...problemLines(problems)].join('\n')}\n`);
+  }
+  return unread.length === 0 ? 0 : 2;
+}
+
+async function debriefOne(file: string, context: DebriefContext): Promise<ReadFile | UnreadFile> {
+  let bytes: Uint8Array<ArrayBuffer>;
+  try {
+    bytes = new Uint8Array(await readFile(file));
+  } catch (error) {
+    const message = error instanceof Error ? error.message : String(error);
+    return { file, problems: [problem('not-readable', 'error', file, message)] };
+  }
+  const result = await debriefFile(bytes, file, context);
+  return result.ok
+    ? { debrief: result.value, problems: result.problems }
+    : { file, problems: result.problems };
+}
+
+/** Reads and decodes settings files; a wrong one is wrong usage, told with all its problems. */
+async function readAll<T>(
+  files: readonly string[],
+  decode: (text: string) => Result<T>,
+): Promise<T[]> {
+  const values: T[] = [];
+  for (const file of files) {
+    let text: string;
+    try {
+      text = await readFile(file, 'utf8');
+    } catch (error) {
+      throw new UsageError(error instanceof Error ? error.message : String(error));
+    }
+    const decoded = decode(text);
+    if (!decoded.ok) throw new UsageError([file, ...problemLines(decoded.problems)].join('\n'));
+    warn(file, decoded.problems);
+    values.push(decoded.value);
+  }
+  return values;
+}
+
+function warn(file: string, problems: readonly Problem[]): void {
+  if (problems.length === 0) return;
+  process.stderr.write(`${[file, ...problemLines(problems)].join('\n')}\n`);
+}

@@ -1,0 +1,162 @@
+/**
+ * What was expected of each landing and take-off, and how does the measured distance compare?
+ *
+ * In: one flight's events, the aeroplane, the conditions of its file. Out: for every event at a known
+ * strip a prediction recomputed for those conditions, and the comparisons it allows: of ground rolls,
+ * and of whole distances.
+ */
+import { compare, type Comparison, type ComparedQuantity } from '../calibration/comparison.ts';
+import type { FlightEvents } from '../events/detect-events.ts';
+import type { Approach, TakeOff } from '../events/flight-event.ts';
+import type { StripView } from '../events/strip-view.ts';
+import { magneticVariationDeg } from '../geo/magnetic.ts';
+import type { Aeroplane } from '../performance/aeroplane.ts';
+import type { FactorSet } from '../performance/factor-sets/factor-set.ts';
+import { predict } from '../performance/predict.ts';
+import type { Figure, Prediction } from '../performance/prediction.ts';
+import { isUndetermined, undetermined, type Measured, type Undetermined } from '../result.ts';
+import type { Conditions } from '../weather/conditions.ts';
+
+/** What the comparison needs besides the events. */
+export interface ComparisonContext {
+  readonly aeroplane: Aeroplane | Undetermined;
+  readonly conditions: Conditions | Undetermined;
+  readonly factorSet: FactorSet | Undetermined;
+  /** UTC seconds at the start of the flight: for the magnetic variation. */
+  readonly timeS: number;
+  /** Landings of one day share it. */
+  readonly dayKey: string;
+}
+
+/** One event's prediction and comparisons. */
+export interface ComparedEvent {
+  readonly prediction: Prediction | Undetermined;
+  readonly roll: Comparison;
+  readonly whole: Comparison;
+}
+
+/** Comparisons in the order of the flight's approaches and take-offs. */
+export interface ComparedEvents {
+  readonly approaches: readonly ComparedEvent[];
+  readonly takeOffs: readonly ComparedEvent[];
+}
+
+/** Compares all events of one flight. Never fails: what cannot be compared says why. */
+export function compareEvents(events: FlightEvents, context: ComparisonContext): ComparedEvents {
+  return {
+    approaches: events.approaches.map((approach) =>
+      compareApproach(approach, viewOf(events, approach), context),
+    ),
+    takeOffs: events.takeOffs.map((takeOff) =>
+      compareTakeOff(takeOff, viewOf(events, takeOff), context),
+    ),
+  };
+}
+
+function viewOf(
+  events: FlightEvents,
+  event: { readonly strip: string | null; readonly direction: string | null },
+): StripView | null {
+  if (event.strip === null) return null;
+  return (
+    events.views.find(
+      (view) => view.stripId === event.strip && view.direction.designator === event.direction,
+    ) ?? null
+  );
+}
+
+function compareApproach(
+  approach: Approach,
+  view: StripView | null,
+  context: ComparisonContext,
+): ComparedEvent {
+  const prediction = predictFor(view, context);
+  const landing = isUndetermined(prediction) ? prediction : prediction.landing;
+  const expected = (pick: 'expectedRollM' | 'expectedFrom50FtM'): Figure =>
+    isUndetermined(landing) ? landing : landing[pick];
+  const comparison = comparer(view, context, approach.stripLeftM);
+  const landed = approach.outcome === 'full-stop' || approach.outcome === 'stop-and-go';
+  const rollM = landed ? approach.fullStopRollM : NOT_TO_A_STOP;
+  const wholeM = landed ? approach.landingDistanceM : NOT_TO_A_STOP;
+  return {
+    prediction,
+    roll: comparison('landing-roll', rollM, expected('expectedRollM')),
+    whole: comparison('landing-from-50-ft', wholeM, expected('expectedFrom50FtM')),
+  };
+}
+
+const NOT_TO_A_STOP = undetermined(
+  'the aircraft did not roll to a stop, so there is nothing to compare',
+);
+
+function compareTakeOff(
+  takeOff: TakeOff,
+  view: StripView | null,
+  context: ComparisonContext,
+): ComparedEvent {
+  const prediction = predictFor(view, context);
+  const run = isUndetermined(prediction) ? prediction : prediction.takeOff;
+  const expected = (pick: 'expectedRollM' | 'expectedTo50FtM'): Figure =>
+    isUndetermined(run) ? run : run[pick];
+  const comparison = comparer(view, context, takeOff.stripLeftM);
+  const whole = isUndetermined(takeOff.screen) ? takeOff.screen : takeOff.screen.distanceM;
+  return {
+    prediction,
+    roll: comparison('take-off-roll', takeOff.groundRollM, expected('expectedRollM')),
+    whole: comparison('take-off-to-50-ft', whole, expected('expectedTo50FtM')),
+  };
+}
+
+function comparer(
+  view: StripView | null,
+  context: ComparisonContext,
+  stripLeftM: Measured,
+): (quantity: ComparedQuantity, measuredM: Measured, expectedM: Figure) => Comparison {
+  const effort = isUndetermined(context.conditions) ? null : context.conditions.effort;
+  return (quantity, measuredM, expectedM) =>
+    compare({
+      quantity,
+      measuredM,
+      expectedM,
+      dayKey: context.dayKey,
+      effort,
+      stripLeftM,
+      ldaM: view?.direction.ldaM ?? null,
+      slopeRatio: numberOrZero(view?.frame.slopeRatio),
+    });
+}
+
+function predictFor(view: StripView | null, context: ComparisonContext): Prediction | Undetermined {
+  if (!view) return undetermined('no strip is known here');
+  if (isUndetermined(context.aeroplane)) return context.aeroplane;
+  if (isUndetermined(context.conditions)) return context.conditions;
+  if (isUndetermined(context.factorSet)) return context.factorSet;
+  const { strip, direction, frame } = view;
+  const elevation = frame.elevationMslM(0);
+  const variation = magneticVariationDeg(
+    strip.latDeg[0],
+    strip.lonDeg[0],
+    numberOrZero(elevation),
+    context.timeS,
+  );
+  return predict({
+    aeroplane: context.aeroplane,
+    conditions: context.conditions,
+    factorSet: context.factorSet,
+    variationDeg: isUndetermined(variation) ? null : variation,
+    direction: {
+      use: 'both',
+      trueBearingDeg: frame.trueBearingDeg,
+      elevationMslM: Number.isNaN(elevation) ? null : elevation,
+      slopeRatio: Number.isNaN(frame.slopeRatio) ? null : frame.slopeRatio,
+      surface: strip.surface,
+      ldaM: direction.ldaM,
+      toraM: direction.toraM,
+      todaM: direction.todaM,
+    },
+  });
+}
+
+function numberOrZero(value: number | undefined): number {
+  return value === undefined || Number.isNaN(value) ? 0 : value;
+}

@@ -1,0 +1,66 @@
+/**
+ * What is a factor set? Published multipliers as data, each with its source.
+ *
+ * A set is chosen for a prediction. Where it has no figure the value is null, and the prediction
+ * says so instead of guessing.
+ */
+
+import type { SurfaceState } from '../../weather/conditions.ts';
+
+/**
+ * How a figure came here: `read` in a copy of the source itself, `quoted` by another text that was
+ * read, or `from memory`.
+ */
+export type Reading = 'read' | 'quoted' | 'from memory';
+
+/** One published multiplier of the whole distance from or to 50 ft. */
+export interface PublishedFactor {
+  readonly factor: number;
+  /** Document, edition, and place in it. */
+  readonly source: string;
+  readonly reading: Reading;
+  /** The sentence that explains it. */
+  readonly why: string;
+}
+
+/** A multiplier for each full step of something; part steps count in proportion. */
+export interface SteppedFactor extends PublishedFactor {
+  /** Size of one step, in the unit that the field of PhaseFactors names. */
+  readonly step: number;
+}
+
+/** The multiplier of a surface. */
+export interface SurfaceFactor extends PublishedFactor {
+  /** Multiplier for planning, where the source warns of more; null: the same. */
+  readonly plannedFactor: number | null;
+  /** A caution to show with it, or null. */
+  readonly caution: string | null;
+}
+
+/** The figures of a set for landing, or for take-off. */
+export interface PhaseFactors {
+  /** Step as a share of the mass at which the handbook figure holds. */
+  readonly massShare: SteppedFactor | null;
+  /** Step in feet of altitude. */
+  readonly altitudeFt: SteppedFactor | null;
+  /** Step in degrees Celsius. */
+  readonly tempC: SteppedFactor | null;
+  /** Step as a share of the landing or lift-off speed. */
+  readonly tailwindShare: SteppedFactor | null;
+  /** Step as a ratio of rise to run, downhill for landing and uphill for take-off. */
+  readonly slopeRatio: SteppedFactor | null;
+  /** By state of the surface; relative to a hard dry one. A missing state has no published factor. */
+  readonly surface: Partial<Readonly<Record<SurfaceState, SurfaceFactor>>>;
+  /** The safety factor on the whole distance. */
+  readonly safety: PublishedFactor;
+}
+
+/** A published set. */
+export interface FactorSet {
+  readonly id: string;
+  readonly name: string;
+  /** True where the handbook's own slope and surface corrections are used instead of published ones. */
+  readonly prefersHandbook: boolean;
+  readonly landing: PhaseFactors;
+  readonly takeOff: PhaseFactors;
+}

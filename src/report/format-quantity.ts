@@ -1,0 +1,61 @@
+/**
+ * Quantities as text: rounding is decided here and nowhere else.
+ *
+ * Metres and seconds to whole numbers, speeds to whole knots, ratios to two decimals, heights over
+ * the strip to half metres below ten. A band stands in brackets; what is undetermined says so.
+ */
+import { isUndetermined, type Estimate, type Measured } from '../result.ts';
+import { MPS_PER_KNOT } from '../units/convert.ts';
+
+/** A length with its band: `46 m (12 to 98)`. */
+export function metres(quantity: Measured): string {
+  return banded(quantity, (value) => value.toFixed(0).replace('-0', '0'), ' m');
+}
+
+/** A length without its band, or a dash. */
+export function metresOnly(quantity: number | { readonly undetermined: string }): string {
+  return typeof quantity === 'number' ? `${quantity.toFixed(0)} m` : DASH;
+}
+
+/** A height over the strip with its band, to half a metre below ten. */
+export function height(quantity: Measured): string {
+  return banded(quantity, (value) => (value < 10 ? halves(value) : value.toFixed(0)), ' m');
+}
+
+/** A ground speed in knots with its band. */
+export function knots(quantity: Measured): string {
+  return banded(quantity, (value) => (value / MPS_PER_KNOT).toFixed(0), ' kt');
+}
+
+/** A ratio with its band: `1.09 (0.80 to 1.42)`. */
+export function ratio(quantity: Measured): string {
+  return banded(quantity, (value) => value.toFixed(2), '');
+}
+
+/** UTC time of day of a moment, `13:16:54`; a dash where it is undetermined. */
+export function utcTime(quantity: Measured | number): string {
+  if (typeof quantity !== 'number' && isUndetermined(quantity)) return DASH;
+  const timeS = typeof quantity === 'number' ? quantity : quantity.value;
+  return new Date(Math.round(timeS) * 1000).toISOString().slice(11, 19);
+}
+
+/** UTC date of a moment, `2024-05-12`. */
+export function utcDate(timeS: number): string {
+  return new Date(timeS * 1000).toISOString().slice(0, 10);
+}
+
+/** Stands where a quantity has no value. */
+export const DASH = '–';
+
+function banded(quantity: Measured, show: (value: number) => string, unit: string): string {
+  if (isUndetermined(quantity)) return DASH;
+  return `${show(quantity.value)}${unit} (${bandText(quantity, show)})`;
+}
+
+function bandText({ low, high }: Estimate, show: (value: number) => string): string {
+  return `${show(low)} to ${show(high)}`;
+}
+
+function halves(value: number): string {
+  return (Math.round(value * 2) / 2).toFixed(1);
+}
