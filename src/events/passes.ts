@@ -35,10 +35,13 @@ export function findPasses(motion: Motion, view: StripView, flightSpeedMps: numb
 /** Typical flying speed: the 90th percentile of the speeds above walking pace, m/s; NaN where the log never moves. */
 export function typicalSpeed(motion: Motion): number {
   return percentile(
-    motion.speedMps.filter((speed) => speed > 3),
+    motion.speedMps.filter((speed) => speed > 3 && speed < FASTEST_MPS),
     0.9,
   );
 }
+
+/** No light aeroplane is faster, m/s: such speeds are faults of the log. */
+const FASTEST_MPS = 150;
 
 /** Value below which the share `p` of a column lies (nearest rank); NaN for an empty one. */
 export function percentile(values: Float64Array, p: number): number {

@@ -40,21 +40,33 @@ export interface HeightShape {
   readonly weight: number;
 }
 
-/** The shapes in the order of the columns. */
-export const HEIGHT_SHAPES: readonly HeightShape[] = HEIGHT.contactSinks.flatMap((sink) => {
-  const holdOffs = HEIGHT.holdOffsS.filter((holdOffS) => !sink.heldOff || holdOffS > 0);
-  const decay = (holdOffS: number): number => Math.exp(-holdOffS / HEIGHT.holdOffDecayS);
-  const total = holdOffs.reduce<number>((sum, holdOffS) => sum + decay(holdOffS), 0);
-  return holdOffs.flatMap((holdOffS) =>
-    HEIGHT.roundOutsS.map((roundOutS) => ({
-      holdOffS,
-      roundOutS,
-      sinkMps: sink.meanMps,
-      sinkSdMps: sink.sdMps,
-      weight: (sink.weight * decay(holdOffS)) / total,
-    })),
-  );
-});
+/** The shapes in the order of the columns; those of one geometry stand together. */
+export const HEIGHT_SHAPES: readonly HeightShape[] = HEIGHT.holdOffsS.flatMap((holdOffS) =>
+  HEIGHT.roundOutsS.flatMap((roundOutS) =>
+    HEIGHT.contactSinks
+      .filter((sink) => !sink.heldOff || holdOffS > 0)
+      .map((sink) => ({
+        holdOffS,
+        roundOutS,
+        sinkMps: sink.meanMps,
+        sinkSdMps: sink.sdMps,
+        weight: (sink.weight * holdOffWeight(holdOffS)) / holdOffTotal(sink.heldOff),
+      })),
+  ),
+);
+
+/** Long hold-offs are rarer than short ones. */
+function holdOffWeight(holdOffS: number): number {
+  return Math.exp(-holdOffS / HEIGHT.holdOffDecayS);
+}
+
+function holdOffTotal(heldOff: boolean): number {
+  let total = 0;
+  for (const holdOffS of HEIGHT.holdOffsS) {
+    if (!heldOff || holdOffS > 0) total += holdOffWeight(holdOffS);
+  }
+  return total;
+}
 
 /**
  * Weighs every candidate.
@@ -186,19 +198,26 @@ function weighCandidate(
   }
   const terms = priorMean.length + 2;
   const gram = new Float64Array((terms + 1) * (terms + 1));
-  let solver: SmallSolver | null = null;
-  let solverSink = NaN;
+  const solvers = new Map<number, SmallSolver>();
+  for (const { meanMps, sdMps } of HEIGHT.contactSinks) {
+    const means = [...priorMean, meanMps, HEIGHT.steadySinkMps];
+    const sds = [...priorSd, sdMps, HEIGHT.steadySinkSdMps];
+    solvers.set(meanMps, new SmallSolver(terms, means, sds, halfLogDet));
+  }
+  const before = columns.whiten((i) => Math.max(0, -since(i)));
+  let last: HeightShape | null = null;
   for (let k = 0; k < HEIGHT_SHAPES.length; k++) {
-    const { holdOffS, roundOutS, sinkMps, sinkSdMps } = HEIGHT_SHAPES[k];
-    const contact = columns.whiten((i) => contactSinkTerm(since(i), holdOffS, roundOutS));
-    const steady = columns.whiten((i) => steadySinkTerm(since(i), holdOffS, roundOutS));
-    fillGram(gram, [...levels, contact, steady], data, terms);
-    if (!solver || sinkMps !== solverSink) {
-      const means = [...priorMean, sinkMps, HEIGHT.steadySinkMps];
-      const sds = [...priorSd, sinkSdMps, HEIGHT.steadySinkSdMps];
-      solver = new SmallSolver(terms, means, sds, halfLogDet);
-      solverSink = sinkMps;
+    const shape = HEIGHT_SHAPES[k];
+    const { holdOffS, roundOutS } = shape;
+    if (last?.holdOffS !== holdOffS || last.roundOutS !== roundOutS) {
+      const steady = columns.whiten((i) => steadySinkTerm(since(i), holdOffS, roundOutS));
+      // Height by sink at contact: all of the time before touchdown less the steady part.
+      const contact = before.map((value, i) => value - steady[i]);
+      fillGram(gram, [...levels, contact, steady], data, terms);
+      last = shape;
     }
+    const solver = solvers.get(shape.sinkMps);
+    if (!solver) throw new Error('a shape has a sink without a solver');
     solver.solve(gram);
     total[slot + k] = logAdd(total[slot + k], solver.logEvidence);
   }
@@ -214,11 +233,6 @@ function steadySinkTerm(s: number, holdOffS: number, roundOutS: number): number 
   const u = -s - holdOffS;
   if (u <= 0) return 0;
   return u < roundOutS ? (u * u) / (2 * roundOutS) : u - roundOutS / 2;
-}
-
-/** Height by a unit sink at contact. */
-function contactSinkTerm(s: number, holdOffS: number, roundOutS: number): number {
-  return s >= 0 ? 0 : -s - steadySinkTerm(s, holdOffS, roundOutS);
 }
 
 /** Adds the covariance of the height that wandering vertical speed makes before touchdown. */

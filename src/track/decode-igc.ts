@@ -137,7 +137,8 @@ class IgcReader {
       return;
     }
     const { timeS, crossed } = this.calendar.fix(fix.timeOfDayS);
-    const takeBack = crossed && !this.segmentHasValid;
+    const onlyVoidBefore = columns.length > this.segmentStart && !this.segmentHasValid;
+    const takeBack = crossed && onlyVoidBefore;
     if (takeBack) this.moveSegmentToDayBefore();
     const i = columns.append(
       takeBack ? timeS - DAY_S : timeS,
