@@ -27,12 +27,14 @@ export default defineConfig(
         'error',
         ...['process', 'Buffer', 'window', 'document', 'navigator', 'location', 'localStorage'],
         ...['sessionStorage', 'indexedDB', 'fetch', 'XMLHttpRequest', 'WebSocket', 'performance'],
-        ...['setTimeout', 'setInterval', 'crypto'],
+        ...['setTimeout', 'setInterval'],
       ],
       'no-restricted-properties': [
         'error',
         { object: 'Date', property: 'now', message: 'The time is an argument.' },
         { object: 'Math', property: 'random', message: 'Chance is an argument.' },
+        { object: 'crypto', property: 'randomUUID', message: 'Chance is an argument.' },
+        { object: 'crypto', property: 'getRandomValues', message: 'Chance is an argument.' },
       ],
       'no-restricted-syntax': [
         'error',
