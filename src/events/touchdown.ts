@@ -14,10 +14,11 @@ import { undetermined, type Undetermined } from '../result.ts';
 import type { Motion } from '../track/motion.ts';
 import { alongRows, firstAtOrAfter, pressureRows, satelliteRows } from './arrival-data.ts';
 import type { TouchdownPosterior } from './flight-event.ts';
+import { HEIGHT_SHAPES } from './height-shapes.ts';
 import type { Pass } from './passes.ts';
 import type { StripView } from './strip-view.ts';
 import { weighAlong, type AlongEvidence } from './touchdown-along.ts';
-import { HEIGHT_SHAPES, weighHeights, type HeightEvidence } from './touchdown-height.ts';
+import { weighHeights, type HeightEvidence } from './touchdown-height.ts';
 import { ALONG, TOUCHDOWN } from './tuning.ts';
 
 /** What is known of the roll before the touchdown is sought. */

@@ -48,7 +48,6 @@ export const HEIGHT = {
     { meanMps: 0.85, sdMps: 0.4, weight: 0.8, heldOff: false },
     { meanMps: 0.12, sdMps: 0.15, weight: 0.2, heldOff: true },
   ],
-  pressurePriorMean: [0, 0, 0],
   /** Cabin static error to a tenth of the dynamic pressure; the second term stands for the wind in it. */
   pressurePriorSd: [Infinity, 0.08, 0.4],
   /** Seconds for which the antenna settles after contact. */
