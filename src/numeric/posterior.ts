@@ -107,17 +107,6 @@ export function tiltMixture(mixture: Mixture, scale: number): Mixture {
   return { weight, mean, sd: mixture.sd };
 }
 
-/** Mean of a mixture. */
-export function mixtureMean(mixture: Mixture): number {
-  let total = 0;
-  let sum = 0;
-  for (let i = 0; i < mixture.weight.length; i++) {
-    total += mixture.weight[i];
-    sum += mixture.weight[i] * mixture.mean[i];
-  }
-  return sum / total;
-}
-
 /**
  * Standard normal distribution function, to 1.2e-7 absolute: enough for intervals, not for
  * published statistics. Source: a rational Chebyshev fit of the complementary error function

@@ -8,8 +8,6 @@
 
 /** Metres in a foot. */
 export const METRES_PER_FOOT = 0.3048;
-/** Metres in a nautical mile. */
-export const METRES_PER_NAUTICAL_MILE = 1852;
 /** Metres a second in a knot. */
 export const MPS_PER_KNOT = 1852 / 3600;
 /** Metres a second in a kilometre an hour. */

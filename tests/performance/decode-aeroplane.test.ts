@@ -80,8 +80,8 @@ describe('[AER3] hostile and mistaken numbers get a message that names the field
     [
       'temperature 200',
       changed((d) => (tablesOf(d)[0].tempC[2] = 200)),
-      'tables.0.tempC',
-      'expected numbers from -50 to 60 degrees Celsius',
+      'tables.0.tempC.2',
+      'found 200, expected a number from -50 to 60 degrees Celsius',
     ],
     [
       'text for a number',

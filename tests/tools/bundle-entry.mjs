@@ -12,7 +12,7 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
 /** Files that can end in a bundle; the rest of a folder is data. */
-const SOURCE_FILE = /\.(ts|mts|js|mjs|cjs|json|css|html)$/;
+const SOURCE_FILE = /\.(ts|mts|js|mjs|cjs|json|geojson|css|html|svg|gpx|igc)$/;
 /** Bundles of older sources are kept this long, because a process may still be running from one. */
 const KEEP_MS = 24 * 60 * 60 * 1000;
 
@@ -86,7 +86,7 @@ async function bundle(rootFolder, entry, outFolder) {
  * @param {string} entry
  * @param {readonly string[]} sourceFolders
  */
-function fingerprint(rootFolder, entry, sourceFolders) {
+export function fingerprint(rootFolder, entry, sourceFolders) {
   const hash = createHash('sha256').update(entry);
   hash.update(fs.readFileSync(fileURLToPath(import.meta.url)));
   hash.update(fs.readFileSync(join(rootFolder, 'package-lock.json')));

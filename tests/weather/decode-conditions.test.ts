@@ -61,7 +61,7 @@ describe('[CON4] slips get a message with the field, what was found and what was
   test.each([
     [
       'wind 500 kt',
-      { wind: { ...FULL.wind, speedKt: 500 } },
+      { wind: { ...FULL.wind, speedKt: 500, gustKt: null } },
       'all.wind.speedKt',
       'found 500, expected a number from 0 to 100 kt',
     ],
