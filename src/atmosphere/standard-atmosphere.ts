@@ -13,8 +13,6 @@ import { GRAVITY_MPS2, KELVIN_AT_0_C } from '../units/convert.ts';
 export const STANDARD_PRESSURE_PA = 101325;
 /** Temperature at mean sea level in the standard atmosphere, degrees Celsius. */
 export const STANDARD_SEA_LEVEL_TEMP_C = 15;
-/** Density at mean sea level in the standard atmosphere, kg/m3. */
-export const STANDARD_DENSITY_KGPM3 = 1.225;
 /** Fall of temperature with geopotential height, K/m. */
 export const STANDARD_LAPSE_KPM = 0.0065;
 

@@ -5,7 +5,9 @@
  * found with everything measured and predicted, the source's own data, and every problem met.
  * Called by the page, its worker and the command line alike.
  */
+import { findCircuits, type Circuits } from '../events/circuit.ts';
 import { detectEvents, type FlightEvents } from '../events/detect-events.ts';
+import { estimateWind, type WindEstimate } from '../events/wind-from-track.ts';
 import type { Aeroplane } from '../performance/aeroplane.ts';
 import { findFactorSet } from '../performance/factor-sets/published.ts';
 import {
@@ -45,6 +47,8 @@ export interface Flight {
   readonly track: Track;
   readonly motion: Motion;
   readonly events: FlightEvents;
+  readonly circuits: Circuits;
+  readonly wind: WindEstimate | Undetermined;
   readonly aeroplane: Aeroplane | Undetermined;
   readonly conditions: Conditions | Undetermined;
   readonly compared: ComparedEvents;
@@ -123,6 +127,8 @@ export function debriefTrack(
       track,
       motion,
       events,
+      circuits: findCircuits(motion, events.approaches, events.takeOffs, events.views),
+      wind: estimateWind(motion),
       aeroplane,
       conditions,
       compared,

@@ -73,6 +73,9 @@ function flightJson(flight: Flight, problems: readonly Problem[]): unknown {
     approaches: events.approaches.map((approach, k) =>
       approachJson(approach, compared.approaches[k]),
     ),
+    circuits: flight.circuits.circuits,
+    joins: flight.circuits.joins,
+    windEstimate: flight.wind,
     unknownPlaces: events.places.map(({ latDeg, lonDeg }) => ({ latDeg, lonDeg })),
   };
 }

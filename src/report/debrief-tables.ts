@@ -12,6 +12,7 @@ import { isUndetermined, type Measured, type Problem } from '../result.ts';
 import type { Conditions } from '../weather/conditions.ts';
 import {
   DASH,
+  degrees,
   height,
   knots,
   metres,
@@ -52,6 +53,7 @@ function flightLines(flight: Flight): string[] {
     `  ${conditionsText(flight)}`,
     ...(rows.length === 0 ? ['  no take-off or landing in this recording'] : []),
     ...textTable(HEADING, rows),
+    ...circuitLines(flight),
     ...noteLines(flight),
   ];
 }
@@ -168,6 +170,31 @@ function windText({ wind }: Conditions): string {
   const from = wind.fromDeg === null ? 'variable' : `${String(wind.fromDeg).padStart(3, '0')}°`;
   const gust = wind.gustKt === null ? '' : ` gusting ${wind.gustKt}`;
   return `wind ${from} ${wind.reference} ${wind.speedKt} kt${gust}`;
+}
+
+/** Joins, circuits and the wind that the track implies, a line each. */
+function circuitLines({ circuits, wind }: Flight): string[] {
+  const joins = circuits.joins.map(
+    (join) => `  ${utcTime(join.timeS)}  joined ${placeText(join)}: ${join.kind}`,
+  );
+  const flown = circuits.circuits.map((circuit) => {
+    const legs = circuit.legs.map(({ leg }) => leg).join(', ');
+    const figures = [
+      ['downwind', circuit.downwindSpacingM],
+      ['final', circuit.finalLengthM],
+    ] as const;
+    const told = figures.flatMap(([name, figure]) =>
+      isUndetermined(figure) ? [] : [`${name} ${metres(figure)}`],
+    );
+    return `  ${utcTime(circuit.startTimeS)}  ${circuit.side}-hand circuit: ${legs}; ${told.join(', ')}`;
+  });
+  const lines = [...joins, ...flown].sort();
+  if (isUndetermined(wind)) return lines;
+  const from = isUndetermined(wind.fromDeg) ? '' : `from ${degrees(wind.fromDeg)} true, `;
+  return [
+    ...lines,
+    `  wind that the track implies, at the heights flown: ${from}${knots(wind.speedMps)}`,
+  ];
 }
 
 /** Notes of the events and reasons why no figure stands, each said once. */

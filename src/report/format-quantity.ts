@@ -27,6 +27,13 @@ export function knots(quantity: Measured): string {
   return banded(quantity, (value) => (value / MPS_PER_KNOT).toFixed(0), ' kt');
 }
 
+/** A direction in whole degrees with its band, each 0 to 359. */
+export function degrees(quantity: Measured): string {
+  const wrapped = (value: number): string =>
+    String(((Math.round(value) % 360) + 360) % 360).padStart(3, '0');
+  return banded(quantity, wrapped, '°');
+}
+
 /** A ratio with its band: `1.09 (0.80 to 1.42)`. */
 export function ratio(quantity: Measured): string {
   return banded(quantity, (value) => value.toFixed(2), '');

@@ -1,0 +1,88 @@
+/**
+ * How was a circuit joined?
+ *
+ * In: motion, the view, the legs flown from coming within reach of the strip to final. Out: the kind
+ * of joining and when the turn on to the joined leg began.
+ *
+ * Source: definitions in docs/spec/measuring.md; an overhead join passes over the strip above
+ * circuit height and comes down on the dead side (UK standard overhead join).
+ */
+import type { Motion } from '../track/motion.ts';
+import { JOIN } from './circuit-tuning.ts';
+import type { NamedLeg } from './leg-track.ts';
+import type { StripView } from './strip-view.ts';
+
+/** One joining. */
+export interface Join {
+  readonly strip: string | null;
+  readonly direction: string | null;
+  readonly kind: 'overhead' | 'crosswind' | 'downwind' | 'base' | 'straight-in';
+  readonly timeS: number;
+}
+
+/** The joining of one circuit from outside; null where no leg was flown. */
+export function joinOf(
+  motion: Motion,
+  view: StripView,
+  legs: readonly NamedLeg[],
+  side: 'left' | 'right',
+): Join | null {
+  if (legs.length === 0) return null;
+  const first = legs[0];
+  const timeS = motion.timeS[first.stretch.from];
+  const place = {
+    strip: view.stripId,
+    direction: view.stripId === null ? null : view.direction.designator,
+    timeS,
+  };
+  if (first.leg === 'final') return { ...place, kind: 'straight-in' };
+  if (first.leg === 'base') return { ...place, kind: 'base' };
+  if (cameOverhead(motion, view, legs, side)) {
+    const downwind = legs.find(({ leg }) => leg === 'downwind');
+    return {
+      ...place,
+      kind: 'overhead',
+      timeS: downwind ? motion.timeS[downwind.stretch.from] : timeS,
+    };
+  }
+  return { ...place, kind: first.leg === 'downwind' ? 'downwind' : 'crosswind' };
+}
+
+/** Passed over the strip higher than downwind was flown, not long before it, and then was on the dead side. */
+function cameOverhead(
+  motion: Motion,
+  view: StripView,
+  legs: readonly NamedLeg[],
+  side: 'left' | 'right',
+): boolean {
+  const downwind = legs.find(({ leg }) => leg === 'downwind')?.stretch;
+  if (!downwind || !motion.hasHeight) return false;
+  const ground = lowestAbove(view, legs);
+  let level = 0;
+  for (let i = downwind.settled; i < downwind.to; i++) level += view.smoothAboveM[i];
+  level = level / (downwind.to - downwind.settled) - ground;
+  const dead = side === 'left' ? 1 : -1;
+  let wasDead = false;
+  for (let i = downwind.from; i >= 0; i--) {
+    if (motion.timeS[downwind.from] - motion.timeS[i] > JOIN.withinS) return false;
+    if (view.smoothCrossM[i] * dead > 0) wasDead = true;
+    const along = view.smoothAlongM[i];
+    const over =
+      Math.abs(view.smoothCrossM[i]) < JOIN.overheadM &&
+      along > view.frame.nearEndAlongM - JOIN.overheadM &&
+      along < view.frame.farEndAlongM + JOIN.overheadM;
+    if (over && wasDead && view.smoothAboveM[i] - ground > JOIN.higherShare * level) return true;
+  }
+  return false;
+}
+
+/** Lowest height on the legs: close enough to the ground's for comparing levels. */
+function lowestAbove(view: StripView, legs: readonly NamedLeg[]): number {
+  let lowest = Infinity;
+  for (const { stretch } of legs) {
+    for (let i = stretch.settled; i < stretch.to; i++) {
+      lowest = Math.min(lowest, view.smoothAboveM[i]);
+    }
+  }
+  return lowest;
+}
