@@ -6,6 +6,12 @@ const HELP = `Commands (npm run --silent COMMAND -- ...):
 
 ${DEBRIEF_HELP}`;
 
+// A reader that has seen enough closes the pipe; that is no fault of ours.
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  if (error.code !== 'EPIPE') throw error;
+  process.exit(0);
+});
+
 const [command, ...args] = process.argv.slice(2);
 try {
   process.exitCode = await run(command, args);

@@ -81,8 +81,7 @@ async function debriefOne(file: string, context: DebriefContext): Promise<ReadFi
   try {
     bytes = new Uint8Array(await readFile(file));
   } catch (error) {
-    const message = error instanceof Error ? error.message : String(error);
-    return { file, problems: [problem('not-readable', 'error', file, message)] };
+    return { file, problems: [problem('not-readable', 'error', file, whyUnread(error))] };
   }
   const result = await debriefFile(bytes, file, context);
   return result.ok
@@ -101,7 +100,7 @@ async function readAll<T>(
     try {
       text = await readFile(file, 'utf8');
     } catch (error) {
-      throw new UsageError(error instanceof Error ? error.message : String(error));
+      throw new UsageError(`${file}: ${whyUnread(error)}`);
     }
     const decoded = decode(text);
     if (!decoded.ok) throw new UsageError([file, ...problemLines(decoded.problems)].join('\n'));
@@ -114,4 +113,13 @@ async function readAll<T>(
 function warn(file: string, problems: readonly Problem[]): void {
   if (problems.length === 0) return;
   process.stderr.write(`${[file, ...problemLines(problems)].join('\n')}\n`);
+}
+
+/** Why a file could not be read, in plain words. */
+function whyUnread(error: unknown): string {
+  const code = error instanceof Error && 'code' in error ? error.code : '';
+  if (code === 'ENOENT') return 'no such file; expected the path of a readable file';
+  if (code === 'EISDIR') return 'this is a folder; expected a file';
+  if (code === 'EACCES') return 'the file may not be read; expected read permission';
+  return error instanceof Error ? error.message : String(error);
 }
