@@ -97,20 +97,37 @@ function passOutcome(
     return undetermined('the height band straddles 400 ft: approach or overflight');
   }
   if (isUndetermined(soFar)) return soFar;
-  return levelAlongStrip(motion, view, pass, lowest) ? 'low-pass' : 'go-around';
+  return levelAlongStrip(motion, view, pass, lowest, height.value) ? 'low-pass' : 'go-around';
 }
 
-/** Flown along the strip near its lowest height for a while, rather than climbing at once. */
-function levelAlongStrip(motion: Motion, view: StripView, pass: Pass, lowest: number): boolean {
-  const limit = view.smoothAboveM[lowest] + PASS_SHAPE.levelM;
-  let from = lowest;
-  let to = lowest;
-  while (from > pass.from && view.smoothAboveM[from - 1] < limit) from--;
-  while (to + 1 < pass.to && view.smoothAboveM[to + 1] < limit) to++;
-  const start = Math.max(view.smoothAlongM[from], view.frame.nearEndAlongM);
-  const end = Math.min(view.smoothAlongM[to], view.frame.farEndAlongM);
-  const levelS = motion.timeS[to] - motion.timeS[from];
-  return levelS > PASS_SHAPE.levelS && end - start > PASS_SHAPE.levelShare * view.frame.lengthM;
+/** Flown along most of the strip without climbing much from its lowest point, rather than climbing at once. */
+function levelAlongStrip(
+  motion: Motion,
+  view: StripView,
+  pass: Pass,
+  lowest: number,
+  heightM: number,
+): boolean {
+  let riseM = 0;
+  let first = -1;
+  let last = -1;
+  for (let i = pass.from; i < pass.to; i++) {
+    const along = view.smoothAlongM[i];
+    if (along > view.frame.farEndAlongM) break;
+    if (i > lowest) riseM = Math.max(riseM, view.smoothAboveM[i] - view.smoothAboveM[lowest]);
+    if (along < view.frame.nearEndAlongM) continue;
+    if (first < 0) first = i;
+    last = i;
+  }
+  if (first < 0) return false;
+  const { levelM, levelOfHeight, levelMostM, levelShare, levelS } = PASS_SHAPE;
+  const slackM = Math.min(levelMostM, Math.max(levelM, levelOfHeight * heightM));
+  const flownM = view.smoothAlongM[last] - view.smoothAlongM[first];
+  return (
+    riseM < slackM &&
+    flownM > levelShare * view.frame.lengthM &&
+    motion.timeS[last] - motion.timeS[first] > levelS
+  );
 }
 
 function goAround(motion: Motion, measured: MeasuredApproach, lowest: Measured): GoAround {

@@ -121,7 +121,7 @@ function slowPart(motion: Motion, view: StripView, pass: Pass, limit: number): n
     if (!nearStrip(view, i)) continue;
     const speed = motion.speedMps[i];
     if (first < 0 && speed < half) first = i;
-    if (first >= 0 && speed < taxi) return first;
+    if (first >= 0 && speed < taxi) return speedsUpAgain(view, pass, i) ? null : first;
     if (first >= 0 && speed > half * 1.4) first = -1;
   }
   const last = motion.length - 1;
@@ -132,6 +132,14 @@ function slowPart(motion: Motion, view: StripView, pass: Pass, limit: number): n
     motion.speedMps[last] < ROLL.logEndShare * pass.referenceMps;
   if (!endsOnRoll) return null;
   return first >= 0 ? first : last;
+}
+
+/** True where the same pass goes on at flying speed: slow for a moment, then power for take-off. */
+function speedsUpAgain(view: StripView, pass: Pass, slow: number): boolean {
+  for (let i = slow; i < pass.to; i++) {
+    if (view.forwardMps[i] > ROLL.againShare * pass.referenceMps) return true;
+  }
+  return false;
 }
 
 function nearStrip(view: StripView, i: number): boolean {

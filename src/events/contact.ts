@@ -37,7 +37,7 @@ export function examineLowPart(
 ): LowPart {
   const lowestIndex = lowest(motion, view, pass);
   const [lowFrom, lowTo] = lowSpan(motion, view, pass, lowestIndex);
-  const slowestIndex = slowestOnStrip(view, pass);
+  const slowestIndex = slowestWhileLow(motion, view, pass, lowestIndex);
   const lowTimeS = motion.hasHeight ? motion.timeS[lowTo - 1] - motion.timeS[lowFrom] : NaN;
   const speedRatio =
     view.forwardMps[slowestIndex] /
@@ -125,18 +125,27 @@ function lowSpan(
   return [from, to];
 }
 
-/** The slowest fix over the strip, or of the whole pass where it never was over the strip. */
-function slowestOnStrip(view: StripView, pass: Pass): number {
-  let best = -1;
-  for (let i = pass.from; i < pass.to; i++) {
-    const along = view.smoothAlongM[i];
-    if (along < view.frame.nearEndAlongM - 100 || along > view.frame.farEndAlongM + 100) continue;
-    if (best < 0 || view.forwardMps[i] < view.forwardMps[best]) best = i;
-  }
-  if (best >= 0) return best;
-  best = pass.from;
-  for (let i = pass.from; i < pass.to; i++) {
-    if (view.forwardMps[i] < view.forwardMps[best]) best = i;
-  }
-  return best;
+/**
+ * The slowest fix over the strip, or of the whole pass where it never was over the strip; only while
+ * low, because a pull-up slows an aircraft too.
+ */
+function slowestWhileLow(motion: Motion, view: StripView, pass: Pass, lowestIndex: number): number {
+  const ceiling = motion.hasHeight ? view.smoothAboveM[lowestIndex] + CONTACT.lowM : Infinity;
+  const slowest = (test: (along: number) => boolean): number => {
+    let best = -1;
+    for (let i = pass.from; i < pass.to; i++) {
+      if (view.smoothAboveM[i] > ceiling || !test(view.smoothAlongM[i])) continue;
+      if (best < 0 || view.forwardMps[i] < view.forwardMps[best]) best = i;
+    }
+    return best;
+  };
+  const onStrip = slowest(
+    (along) => along > view.frame.nearEndAlongM - 100 && along < view.frame.farEndAlongM + 100,
+  );
+  return onStrip >= 0
+    ? onStrip
+    : Math.max(
+        pass.from,
+        slowest(() => true),
+      );
 }

@@ -150,6 +150,8 @@ export const ROLL = {
   taxiSlowingMps2: 0.08,
   /** A pass is slow from half the approach speed. */
   slowShare: 0.5,
+  /** Rolling on, the aircraft took off again once this share of the approach speed came back. */
+  againShare: 0.75,
   /** Seconds after the aligned stretch in which the aircraft must have become slow. */
   watchedAfterPassS: 20,
   /** A log that ends on the strip slower than this share of the approach speed ended in the roll. */
@@ -169,6 +171,8 @@ export const CONTACT = {
   speedRatioScale: 0.04,
   /** Seconds within `nearM` of the lowest smoothed height at which it is even, and the change that counts as one. */
   nearM: 1.8,
+  /** Higher over its lowest point than this the aircraft is not low, metres. */
+  lowM: 30,
   lowTimeEvenS: 5,
   lowTimeScaleS: 2,
   /** A long time low counts no more than this for a touch: a low pass is long too. */
@@ -239,11 +243,13 @@ export const TAKE_OFF = {
   screenM: 15.24,
 } as const;
 
-/** Telling a low pass from a go-around: level within metres for seconds, over a share of the strip. */
+/** A low pass: over this share of the strip and for seconds, rising by less than metres, or a share of its height up to a limit. */
 export const PASS_SHAPE = {
-  levelM: 2.5,
-  levelS: 9,
-  levelShare: 0.6,
+  levelM: 4,
+  levelOfHeight: 0.5,
+  levelMostM: 10,
+  levelShare: 0.75,
+  levelS: 4,
 } as const;
 
 /** Touches at places that are no known strip. */
@@ -266,9 +272,9 @@ export const PLACE = {
   slowShare: 0.2,
   fastShare: 0.5,
   /** Seconds and metres between the two, at least and at most: no aeroplane stops quicker or takes longer. */
-  leastS: 3,
+  leastS: 2,
   longestS: 60,
-  leastM: 40,
+  leastM: 20,
   longestGapS: 10,
   /** Straight within metres, and no speed changes faster than wheels and brakes allow, m/s2. */
   straightM: 12,
