@@ -1,0 +1,81 @@
+/**
+ * The filter that whitens heights against the full covariance of all rows, factored in one piece:
+ * inner products under the inverse covariance, and its determinant, must agree.
+ */
+import { describe, test } from 'vitest';
+import { HeightFilter, type HeightErrors } from '../../src/events/height-filter.ts';
+import { choleskyInPlace, forwardSolve } from '../../src/numeric/cholesky.ts';
+import { createRandom } from '../../src/numeric/random.ts';
+import { expectNear } from '../expect-near.ts';
+
+const ERRORS: HeightErrors = {
+  driftVar: [15, 0.75],
+  driftTimeS: 150,
+  wanderSdMps: 0.25,
+  wanderTimeS: 1.5,
+  wanderShare: () => 0.8,
+};
+
+/** Covariance of two rows; the integrated exponentially correlated speed in closed form. */
+function covariance(u: Float64Array, channel: Uint8Array, noiseVar: Float64Array): Float64Array {
+  const n = u.length;
+  const R = new Float64Array(n * n);
+  const T = ERRORS.wanderTimeS;
+  const scale = (0.8 * ERRORS.wanderSdMps * T) ** 2;
+  for (let i = 0; i < n; i++) {
+    for (let j = 0; j < n; j++) {
+      if (channel[i] === channel[j]) {
+        R[i * n + j] +=
+          ERRORS.driftVar[channel[i]] * Math.exp(-Math.abs(u[i] - u[j]) / ERRORS.driftTimeS);
+      }
+      const a = u[i] / T;
+      const b = u[j] / T;
+      if (a > 0 && b > 0) {
+        R[i * n + j] +=
+          scale *
+          (2 * Math.min(a, b) - 1 + Math.exp(-a) + Math.exp(-b) - Math.exp(-Math.abs(a - b)));
+      }
+      if (i === j) R[i * n + j] += noiseVar[i];
+    }
+  }
+  return R;
+}
+
+describe('[HF1] whitening heights', () => {
+  test('[HF1] agrees with the full covariance for both kinds of height at uneven times', () => {
+    const random = createRandom(9);
+    const u = Float64Array.of(-9, -8.4, -7, -7, -3, -1.2, -0.4, 0.3, 0.5, 1.4, 2.9, 3.1, 7, 12, 14);
+    const n = u.length;
+    const channel = Uint8Array.from(u, (_, i) => (i % 3 === 1 ? 1 : 0));
+    const noiseVar = Float64Array.from(u, (_, i) => (channel[i] === 1 ? 0.16 : 0.45));
+    const columns = new Float64Array(n * 2).map(() => random.normal());
+    const R = covariance(u, channel, noiseVar);
+    const halfLogDet = choleskyInPlace(R, n);
+    const dense = [0, 1].map((k) => {
+      const out = new Float64Array(n);
+      forwardSolve(
+        R,
+        n,
+        Float64Array.from(u, (_, i) => columns[2 * i + k]),
+        out,
+      );
+      return out;
+    });
+    const filter = new HeightFilter(u, channel, noiseVar, ERRORS);
+    filter.whiten(columns, 2);
+    expectNear(filter.halfLogDet, halfLogDet, 1e-9, 'half log determinant');
+    for (const [a, b] of [
+      [0, 0],
+      [0, 1],
+      [1, 1],
+    ]) {
+      let byFilter = 0;
+      let byMatrix = 0;
+      for (let i = 0; i < n; i++) {
+        byFilter += columns[2 * i + a] * columns[2 * i + b];
+        byMatrix += dense[a][i] * dense[b][i];
+      }
+      expectNear(byFilter, byMatrix, 1e-9 * Math.abs(byMatrix) + 1e-9, `product ${a} ${b}`);
+    }
+  });
+});

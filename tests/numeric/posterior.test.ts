@@ -1,0 +1,79 @@
+/** Mixtures against closed forms and published tables. */
+import { describe, expect, test } from 'vitest';
+import {
+  logAdd,
+  mixtureCdf,
+  mixtureEstimate,
+  mixtureQuantile,
+  normalCdf,
+  normaliseLogWeights,
+  positiveMixtureEstimate,
+  tiltMixture,
+} from '../../src/numeric/posterior.ts';
+import { expectNear } from '../expect-near.ts';
+
+const single = (mean: number, sd: number) => ({
+  weight: Float64Array.of(1),
+  mean: Float64Array.of(mean),
+  sd: Float64Array.of(sd),
+});
+
+describe('[PO1] the normal distribution function', () => {
+  // Standard normal tables, as in any statistics text (from memory): four to six decimals.
+  test.each([
+    [0, 0.5],
+    [0.5, 0.691462],
+    [1, 0.841345],
+    [1.645, 0.950015],
+    [1.96, 0.975002],
+    [2.576, 0.995002],
+    [3, 0.99865],
+    [-1, 0.158655],
+  ])('[PO1] at %d is %d', (z, expected) => {
+    expectNear(normalCdf(z), expected, 1e-6);
+  });
+});
+
+describe('[PO2] mixtures', () => {
+  test('[PO2] of one normal have its median and 90 % interval', () => {
+    const { value, low, high } = mixtureEstimate(single(10, 2));
+    expectNear(value, 10, 1e-4);
+    expectNear(low, 10 - 1.644854 * 2, 1e-4);
+    expectNear(high, 10 + 1.644854 * 2, 1e-4);
+  });
+
+  test('[PO3] quantiles invert the distribution function, whatever the weights add up to', () => {
+    const mixture = {
+      weight: Float64Array.of(3, 1, 0),
+      mean: Float64Array.of(0, 10, 1e9),
+      sd: Float64Array.of(1, 2, 1),
+    };
+    for (const p of [0.05, 0.3, 0.5, 0.76, 0.95]) {
+      expectNear(mixtureCdf(mixture, mixtureQuantile(mixture, p)), p, 1e-5, `p ${p}`);
+    }
+  });
+
+  test('[PO4] cut off at zero a half normal has the median 0.6745 sd', () => {
+    // The upper half of a normal about zero: its median is the 75 % point of the normal.
+    expectNear(positiveMixtureEstimate(single(0, 2)).value, 2 * 0.67449, 1e-3);
+    expect(positiveMixtureEstimate(single(-100, 2))).toMatchObject({ value: 0, low: 0 });
+    expectNear(positiveMixtureEstimate(single(50, 2)).value, 50, 1e-3);
+  });
+
+  test('[PO5] tilted by exp(-x / s) a normal moves by its variance over s', () => {
+    const tilted = tiltMixture(single(20, 5), 30);
+    expectNear(tilted.mean[0], 20 - 25 / 30, 1e-12);
+    expectNear(tilted.weight[0], Math.exp(-20 / 30 + 25 / 1800), 1e-12);
+  });
+
+  test('[PO6] logarithms of weights add and normalise without overflow', () => {
+    expectNear(logAdd(1000, 1000), 1000 + Math.log(2), 1e-9);
+    expect(logAdd(-Infinity, -Infinity)).toBe(-Infinity);
+    const weights = Float64Array.of(-2000, -2000 + Math.log(3), NaN, -Infinity);
+    normaliseLogWeights(weights);
+    expect([...weights].map((w) => Math.round(w * 1e9) / 1e9)).toEqual([0.25, 0.75, 0, 0]);
+    expect(() => {
+      normaliseLogWeights(Float64Array.of(-Infinity));
+    }).toThrow('no candidate');
+  });
+});

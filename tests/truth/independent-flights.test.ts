@@ -1,0 +1,136 @@
+/**
+ * Flights of an independent open flight-dynamics model (see README.md), through a receiver model,
+ * against their true events. The places are invented spots, not strips.
+ */
+import { describe, expect, test } from 'vitest';
+import { detectEvents, type FlightEvents } from '../../src/events/detect-events.ts';
+import { createRandom } from '../../src/numeric/random.ts';
+import { isUndetermined, type Measured } from '../../src/result.ts';
+import { decodeStrips } from '../../src/strips/decode-strips.ts';
+import { applyCleaning, cleanTrack } from '../../src/track/clean-track.ts';
+import { computeMotion } from '../../src/track/motion.ts';
+import { independentTrack, type LoggedAs } from './log-truth.ts';
+import { numberOf, readTruthFlights, type TruthEvent, type TruthFlight } from './read-truth.ts';
+
+const FLIGHTS = readTruthFlights();
+const SEEDS = [1, 2, 3, 4];
+const START_S = Date.UTC(2025, 5, 14, 9, 12, 30) / 1000;
+
+/** The strip of a flight, from its threshold (end A) to its far end. */
+function stripOf({ strip }: TruthFlight) {
+  const text = JSON.stringify({
+    type: 'FeatureCollection',
+    features: [
+      {
+        type: 'Feature',
+        geometry: {
+          type: 'LineString',
+          coordinates: [
+            [strip.thresholdLonDeg, strip.thresholdLatDeg],
+            [strip.farLonDeg, strip.farLatDeg],
+          ],
+        },
+        properties: {
+          kind: 'strip',
+          id: 'spot',
+          name: 'Spot',
+          widthM: 30,
+          surface: 'grass',
+          elevationM: [strip.elevationThresholdM, strip.elevationFarM],
+        },
+      },
+    ],
+  });
+  const decoded = decodeStrips(text);
+  if (!decoded.ok) throw new Error(decoded.problems[0].message);
+  return decoded.value;
+}
+
+function eventsIn(flight: TruthFlight, seed: number, as: LoggedAs): FlightEvents {
+  const track = independentTrack(flight, START_S, createRandom(seed), as);
+  const cleaned = applyCleaning(track, cleanTrack(track));
+  return detectEvents(computeMotion(cleaned), cleaned.heightDatum, stripOf(flight));
+}
+
+/** The outcome a true event should be found as; null for events that are no approach. */
+function outcomeOf(event: TruthEvent): string | null {
+  if (event.type === 'go_around') return 'go-around';
+  if (event.type !== 'landing') return null;
+  return event.kind === 'touch_and_go' ? 'touch-and-go' : 'full-stop';
+}
+
+function valueOf(measured: Measured): number {
+  return isUndetermined(measured) ? NaN : measured.value;
+}
+
+const LOGS: readonly LoggedAs[] = ['gpx', 'igc'];
+
+describe('[TF1] independent flights', () => {
+  test.each(LOGS)('[TF1] as %s: every approach and take-off is found and named, none invented', (as) => {
+    for (const flight of FLIGHTS) {
+      for (const seed of SEEDS) {
+        const { approaches, takeOffs } = eventsIn(flight, seed, as);
+        const wanted = flight.events.map(outcomeOf).filter((outcome) => outcome !== null);
+        const where = `${flight.name} seed ${seed}`;
+        expect(
+          approaches.map((each) => each.outcome),
+          where,
+        ).toEqual(wanted);
+        const lifts = flight.events.filter(({ type }) => type.startsWith('liftoff'));
+        expect(takeOffs, where).toHaveLength(lifts.length);
+      }
+    }
+  });
+
+  test.each(LOGS)('[TF2] as %s: touchdown, stop and lift-off are as near as stated, and bands hold', (as) => {
+    const touchdown = { errors: [] as number[], held: 0 };
+    const stop: number[] = [];
+    const liftOff = { errors: [] as number[], held: 0 };
+    for (const flight of FLIGHTS) {
+      for (const seed of SEEDS) {
+        const { approaches, takeOffs } = eventsIn(flight, seed, as);
+        const landings = flight.events.filter(({ type }) => type === 'landing');
+        const landed = approaches.filter(({ touchdown: found }) => !isUndetermined(found));
+        landings.forEach((event, k) => {
+          const found = landed[k].touchdown;
+          if (isUndetermined(found)) throw new Error(found.undetermined);
+          add(touchdown, found.alongM, numberOf(event, 'td_x'));
+          const end = landed[k].rollEnd;
+          if (event.kind === 'full_stop' && !isUndetermined(end)) {
+            stop.push(Math.abs(valueOf(end.alongM) - numberOf(event, 'stop_x')));
+          }
+        });
+        flight.events
+          .filter(({ type }) => type === 'liftoff')
+          .forEach((event, k) => {
+            const found = takeOffs[k].liftOff;
+            if (isUndetermined(found)) throw new Error(found.undetermined);
+            add(liftOff, found.alongM, numberOf(event, 'x'));
+          });
+      }
+    }
+    const share = touchdown.held / touchdown.errors.length;
+    console.log(
+      `independent flights as ${as}: touchdown ${at(touchdown.errors, 0.5)} / ${at(touchdown.errors, 0.9)} m, bands hold ${(100 * share).toFixed(0)} % of ${touchdown.errors.length}; stop ${at(stop, 0.5)} / ${at(stop, 0.9)} m; lift-off ${at(liftOff.errors, 0.5)} m`,
+    );
+    // Ten flights, four seeds: the standard errors are some 3 m on the median and 8 m on the 90th.
+    expect(at(touchdown.errors, 0.5)).toBeLessThan(18);
+    expect(at(touchdown.errors, 0.9)).toBeLessThan(48);
+    expect(share).toBeGreaterThan(0.8);
+    expect(at(stop, 0.9)).toBeLessThan(5);
+    expect(at(liftOff.errors, 0.5)).toBeLessThan(30);
+    expect(liftOff.held / liftOff.errors.length).toBeGreaterThan(0.7);
+  });
+});
+
+function add(tally: { errors: number[]; held: number }, measured: Measured, truth: number): void {
+  if (isUndetermined(measured)) throw new Error(measured.undetermined);
+  tally.errors.push(Math.abs(measured.value - truth));
+  if (measured.low <= truth && truth <= measured.high) tally.held++;
+}
+
+/** Value below which the share lies, to a tenth of a metre. */
+function at(values: readonly number[], share: number): number {
+  const sorted = values.toSorted((a, b) => a - b);
+  return Math.round(10 * sorted[Math.floor(share * sorted.length)]) / 10;
+}
