@@ -14,8 +14,10 @@ export interface StripView {
   readonly stripId: string | null;
   readonly strip: Strip;
   readonly direction: StripDirection;
-  /** False where the strip does not list this direction, or not for landing. */
+  /** False where the strip does not list this direction for landing. */
   readonly listed: boolean;
+  /** False where the strip does not list this direction for taking off. */
+  readonly listedForTakeOff: boolean;
   readonly frame: StripFrame;
   /** Measured positions. */
   readonly alongM: Float64Array;
@@ -42,8 +44,11 @@ export function viewsOf(motion: Motion, strip: Strip, stripId: string | null): S
     const listed = strip.directions.find((each) => each.from === from);
     const direction = listed ?? unlistedDirection(strip, from);
     const frame = createStripFrame(strip, direction);
-    const forLanding = listed !== undefined && listed.use !== 'take-off';
-    return viewFromStrip(motion, strip, direction, frame, stripId, forLanding);
+    const uses = {
+      listed: listed !== undefined && listed.use !== 'take-off',
+      listedForTakeOff: listed !== undefined && listed.use !== 'landing',
+    };
+    return viewFromStrip(motion, strip, direction, frame, stripId, uses);
   });
 }
 
@@ -82,7 +87,7 @@ function viewFromStrip(
   direction: StripDirection,
   frame: StripFrame,
   stripId: string | null,
-  listed: boolean,
+  uses: Pick<StripView, 'listed' | 'listedForTakeOff'>,
 ): StripView {
   const n = motion.length;
   const { alongM, crossM } = frame.toAlongCross(motion.latDeg, motion.lonDeg);
@@ -110,7 +115,7 @@ function viewFromStrip(
     stripId,
     strip,
     direction,
-    listed,
+    ...uses,
     frame,
     alongM,
     crossM,

@@ -33,7 +33,9 @@ export function measureTakeOff(motion: Motion, view: StripView, range: Departure
     direction: view.stripId === null ? null : view.direction.designator,
     from: range.from,
     to: range.to,
-    notes: view.listed ? [] : [`the strip does not list direction ${view.direction.designator}`],
+    notes: view.listedForTakeOff
+      ? []
+      : [`the strip does not list direction ${view.direction.designator} for taking off`],
   };
   const known = view.stripId !== null;
   const positionSd = known ? view.strip.positionErrorM : 0;

@@ -45,8 +45,8 @@ export const HEIGHT = {
   steadySinkSdMps: 0.6,
   /** Sink in the last seconds before contact: flown on or let down, or held off just above the ground. */
   contactSinks: [
-    { meanMps: 0.85, sdMps: 0.4, weight: 0.8, heldOff: false },
-    { meanMps: 0.12, sdMps: 0.15, weight: 0.2, heldOff: true },
+    { meanMps: 0.85, sdMps: 0.4, weight: 0.7, heldOff: false },
+    { meanMps: 0.12, sdMps: 0.15, weight: 0.3, heldOff: true },
   ],
   /** Cabin static error to a tenth of the dynamic pressure; the second term stands for the wind in it. */
   pressurePriorSd: [Infinity, 0.08, 0.4],

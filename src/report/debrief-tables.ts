@@ -25,7 +25,7 @@ import { textTable } from './text-table.ts';
 
 /** All lines of one file. */
 export function debriefLines(debrief: Debrief, problems: readonly Problem[]): string[] {
-  const lines = debrief.flights.flatMap((flight) => [...flightLines(flight), '']);
+  const lines = debrief.flights.flatMap(flightLines);
   if (debrief.flights.length === 0) lines.push(fileName(debrief.source.file));
   return [...lines, ...problemLines(problems)];
 }
@@ -197,18 +197,30 @@ function circuitLines({ circuits, wind }: Flight): string[] {
   ];
 }
 
-/** Notes of the events and reasons why no figure stands, each said once. */
+/** Notes of the events and reasons why no figure stands, each said once; refused credits in one line. */
 function noteLines({ events, compared }: Flight): string[] {
   const notes = new Set<string>();
+  const credits = new Set<string>();
   for (const event of [...events.takeOffs, ...events.approaches]) {
     for (const note of event.notes) notes.add(note);
   }
   for (const { prediction } of [...compared.approaches, ...compared.takeOffs]) {
-    if (isUndetermined(prediction)) notes.add(`no prediction: ${prediction.undetermined}`);
-    else for (const note of prediction.notes) notes.add(note.text);
+    if (isUndetermined(prediction)) {
+      notes.add(`no prediction: ${prediction.undetermined}`);
+      continue;
+    }
+    for (const { text } of prediction.notes) {
+      const at = text.indexOf(NO_CREDIT);
+      if (at < 0) notes.add(text);
+      else credits.add(`${text.slice(0, at)}${text.slice(at + NO_CREDIT.length)}`);
+    }
   }
+  if (credits.size > 0) notes.add(`no credit is taken for ${[...credits].join('; ')}`);
   return [...notes].map((note) => `  note: ${note}`);
 }
+
+/** Words of the predictor's notes about what would shorten a distance and is not counted. */
+const NO_CREDIT = 'no credit is taken for ';
 
 function fileName(path: string): string {
   return path.slice(Math.max(path.lastIndexOf('/'), path.lastIndexOf('\\')) + 1);

@@ -2,19 +2,19 @@
  * Quantities as text: rounding is decided here and nowhere else.
  *
  * Metres and seconds to whole numbers, speeds to whole knots, ratios to two decimals, heights over
- * the strip to half metres below ten. A band stands in brackets; what is undetermined says so.
+ * the strip to half metres below ten. The band that holds 90 % follows the value: `46 m 12–98`.
  */
 import { isUndetermined, type Estimate, type Measured } from '../result.ts';
 import { MPS_PER_KNOT } from '../units/convert.ts';
 
-/** A length with its band: `46 m (12 to 98)`. */
+/** A length with its band: `46 m 12–98`. */
 export function metres(quantity: Measured): string {
-  return banded(quantity, (value) => value.toFixed(0).replace('-0', '0'), ' m');
+  return banded(quantity, (value) => value.toFixed(0), ' m');
 }
 
 /** A length without its band, or a dash. */
 export function metresOnly(quantity: number | { readonly undetermined: string }): string {
-  return typeof quantity === 'number' ? `${quantity.toFixed(0)} m` : DASH;
+  return typeof quantity === 'number' ? `${plain(quantity.toFixed(0))} m` : DASH;
 }
 
 /** A height over the strip with its band, to half a metre below ten. */
@@ -34,7 +34,7 @@ export function degrees(quantity: Measured): string {
   return banded(quantity, wrapped, '°');
 }
 
-/** A ratio with its band: `1.09 (0.80 to 1.42)`. */
+/** A ratio with its band: `1.09 0.80–1.42`. */
 export function ratio(quantity: Measured): string {
   return banded(quantity, (value) => value.toFixed(2), '');
 }
@@ -46,21 +46,34 @@ export function utcTime(quantity: Measured | number): string {
   return new Date(Math.round(timeS) * 1000).toISOString().slice(11, 19);
 }
 
-/** UTC date of a moment, `2024-05-12`. */
+/** UTC date of a moment, `12 May 2024`. */
 export function utcDate(timeS: number): string {
-  return new Date(timeS * 1000).toISOString().slice(0, 10);
+  const date = new Date(timeS * 1000);
+  return `${date.getUTCDate()} ${MONTHS[date.getUTCMonth()]} ${date.getUTCFullYear()}`;
 }
+
+const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
 
 /** Stands where a quantity has no value. */
 export const DASH = '–';
 
 function banded(quantity: Measured, show: (value: number) => string, unit: string): string {
   if (isUndetermined(quantity)) return DASH;
-  return `${show(quantity.value)}${unit} (${bandText(quantity, show)})`;
+  return `${plain(show(quantity.value))}${unit} ${bandText(quantity, show)}`;
 }
 
+/** A dash between positive ends; the word where a minus sign would stand beside it. */
 function bandText({ low, high }: Estimate, show: (value: number) => string): string {
-  return `${show(low)} to ${show(high)}`;
+  const [from, to] = [plain(show(low)), plain(show(high))];
+  return from.startsWith(MINUS) ? `${from} to ${to}` : `${from}–${to}`;
+}
+
+const MINUS = '−';
+
+/** A true minus sign, and no minus before zero. */
+function plain(text: string): string {
+  if (!text.startsWith('-')) return text;
+  return /^-[0.]*$/.test(text) ? text.slice(1) : MINUS + text.slice(1);
 }
 
 function halves(value: number): string {

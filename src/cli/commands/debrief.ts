@@ -31,6 +31,10 @@ strips, measures them with 90 % bands, and sets them beside the predicted distan
 
 Exit code: 0 when every file was read, 2 when some could not be, 1 for wrong usage.`;
 
+/** Said once, above the tables. */
+const HOW_TO_READ =
+  'Each figure is followed by the band that holds the truth nine times in ten. Metres count from the landing threshold; – means that the data cannot tell.';
+
 /** Runs the command; returns the exit code. Writes results to stdout, problems of unread files to stderr. */
 export async function runDebrief(args: readonly string[]): Promise<number> {
   const given = readArgs(args, {
@@ -64,6 +68,8 @@ export async function runDebrief(args: readonly string[]): Promise<number> {
     process.stdout.write(`${debriefJsonText(debriefDocument(read, unread, factors))}\n`);
   } else {
     const lines = [
+      HOW_TO_READ,
+      '',
       ...read.flatMap(({ debrief, problems }) => [...debriefLines(debrief, problems), '']),
       ...factorLines(factors),
       CAUTION,
