@@ -49,12 +49,7 @@ export function failure<T>(problems: readonly Problem[]): Result<T> {
 }
 
 /** Makes a problem; arguments in the order of its fields. */
-export function problem(
-  code: string,
-  severity: Severity,
-  where: string,
-  message: string,
-): Problem {
+export function problem(code: string, severity: Severity, where: string, message: string): Problem {
   return { code, severity, where, message };
 }
 

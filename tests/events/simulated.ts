@@ -1,6 +1,8 @@
 /** Simulated flights run through cleaning, motion and detection, without any file between. */
+import { expect } from 'vitest';
 import { detectEvents, type FlightEvents } from '../../src/events/detect-events.ts';
 import { createRandom } from '../../src/numeric/random.ts';
+import { isUndetermined, type Estimate, type Measured } from '../../src/result.ts';
 import { EMPTY_STRIP_BOOK, type Strip } from '../../src/strips/strip.ts';
 import { applyCleaning, cleanTrack } from '../../src/track/clean-track.ts';
 import { computeMotion } from '../../src/track/motion.ts';
@@ -38,4 +40,47 @@ export function eventsOfTrack(track: Track, strips: readonly Strip[]): FlightEve
   const cleaned = applyCleaning(track, cleanTrack(track));
   const motion = computeMotion(cleaned);
   return detectEvents(motion, cleaned.heightDatum, { ...EMPTY_STRIP_BOOK, strips });
+}
+
+/** The same track without what was recorded after a time. */
+export function cutAt(track: Track, timeS: number): Track {
+  const length = track.timeS.findIndex((t) => t > timeS);
+  if (length < 0) throw new Error(`the log ends before ${timeS}`);
+  const columns = Object.entries(track).map(([name, column]) => [
+    name,
+    column instanceof Float64Array || column instanceof Int32Array || column instanceof Uint8Array
+      ? column.slice(0, length)
+      : (column as unknown),
+  ]);
+  return { ...(Object.fromEntries(columns) as Track), length };
+}
+
+/** The only one of a list. */
+export function onlyOne<T>(list: readonly T[]): T {
+  expect(list).toHaveLength(1);
+  return list[0];
+}
+
+/** A quantity with its band, all finite and in order; throws where it is undetermined. */
+export function bandOf(measured: Measured): Estimate {
+  if (isUndetermined(measured)) throw new Error(measured.undetermined);
+  const { value, low, high } = measured;
+  expect([low, value, high].every(Number.isFinite), `${low} ${value} ${high} are finite`).toBe(
+    true,
+  );
+  expect(low).toBeLessThanOrEqual(value);
+  expect(value).toBeLessThanOrEqual(high);
+  return measured;
+}
+
+/** Middle of a quantity; throws where it is undetermined. */
+export function valueOf(measured: Measured): number {
+  return bandOf(measured).value;
+}
+
+/** True where the band holds the truth, which must be a number. */
+export function holds(measured: Measured, truth: number): boolean {
+  expect(Number.isFinite(truth), `the truth is a number, not ${truth}`).toBe(true);
+  const { low, high } = bandOf(measured);
+  return low <= truth && truth <= high;
 }

@@ -1,0 +1,290 @@
+/** Touchdown, roll and what is counted from them, on simulated landings; rules in docs/spec/measuring.md. */
+import { describe, expect, test } from 'vitest';
+import type { Approach } from '../../src/events/flight-event.ts';
+import { isUndetermined } from '../../src/result.ts';
+import { MPS_PER_KNOT } from '../../src/units/convert.ts';
+import { expectNear } from '../expect-near.ts';
+import { PERFECT_RECEIVER } from '../synthetic/receiver-model.ts';
+import { flyDrawnApproach, type Scenario, type ScenarioWish } from '../synthetic/scenarios.ts';
+import { bandOf, cutAt, eventsOf, holds, onlyOne, valueOf, type Recording } from './simulated.ts';
+
+const SEEDS = Array.from({ length: 12 }, (_, k) => 500 + k);
+
+/** The only approach of a full stop, with the truth beside it. */
+function land(seed: number, wish: ScenarioWish = {}, recording: Recording = {}) {
+  const scenario = flyDrawnApproach(seed, 'full-stop', wish);
+  const found = onlyOne(eventsOf(scenario, { seed, ...recording }).approaches);
+  return { scenario, found, truth: truthOf(scenario) };
+}
+
+function truthOf(scenario: Scenario) {
+  const [truth] = scenario.flown.truth.approaches;
+  const { touchdown, rollEnd } = truth;
+  if (!touchdown || !rollEnd) throw new Error('the simulated landing has no touchdown or roll end');
+  return { ...truth, touchdown, rollEnd };
+}
+
+/** Touchdown of an approach; throws where it is undetermined. */
+function touchdownOf({ touchdown }: Approach) {
+  if (isUndetermined(touchdown)) throw new Error(touchdown.undetermined);
+  return touchdown;
+}
+
+function rollEndOf({ rollEnd }: Approach) {
+  if (isUndetermined(rollEnd)) throw new Error(rollEnd.undetermined);
+  return rollEnd;
+}
+
+describe('[TD1] touchdown', () => {
+  test.each([
+    ['gpx', 0.2],
+    ['gpx', 1],
+    ['gpx', 2],
+    ['gpx', 4],
+    ['igc', 1],
+  ] as const)(
+    '[TD1] from %s every %d s: place, time and speed lie in their bands',
+    (format, intervalS) => {
+      let along = 0;
+      let time = 0;
+      let speed = 0;
+      for (const seed of SEEDS) {
+        const { found, truth } = land(seed, {}, { format, receiver: { intervalS } });
+        const touchdown = touchdownOf(found);
+        if (holds(touchdown.alongM, truth.touchdown.alongM)) along++;
+        if (holds(touchdown.timeS, truth.touchdown.timeS)) time++;
+        if (holds(touchdown.groundSpeedMps, truth.touchdown.groundSpeedMps)) speed++;
+      }
+      // Of 12 bands that hold nine times in ten, fewer than 8 hold once in 230 draws (binomial).
+      expect(Math.min(along, time, speed)).toBeGreaterThanOrEqual(8);
+    },
+  );
+
+  test('[TD1] counts from the first contact also where the aircraft bounced', () => {
+    let held = 0;
+    for (const seed of SEEDS) {
+      const { found, truth } = land(seed, { approach: { bouncesMps: [1] } });
+      expect(truth.bounces, `seed ${seed}`).toHaveLength(1);
+      if (holds(touchdownOf(found).alongM, truth.touchdown.alongM)) held++;
+    }
+    expect(held).toBeGreaterThanOrEqual(8);
+  });
+
+  test('[TD2] short of the threshold alongM is negative, and the probability says how surely', () => {
+    const wish = { approach: { aimAlongM: -160 } };
+    let sure = 0;
+    let held = 0;
+    for (const seed of SEEDS) {
+      const { found, truth } = land(seed, wish);
+      const touchdown = touchdownOf(found);
+      if (!(truth.touchdown.alongM < -40)) continue;
+      sure++;
+      const band = bandOf(touchdown.alongM);
+      expect(touchdown.shortProbability, `seed ${seed}`).toBeGreaterThan(0.05);
+      // The probability is the share of the band's own distribution below zero.
+      if (band.high < 0) expect(touchdown.shortProbability).toBeGreaterThan(0.95);
+      if (band.value < 0) expect(touchdown.shortProbability).toBeGreaterThanOrEqual(0.5);
+      if (holds(touchdown.alongM, truth.touchdown.alongM)) held++;
+    }
+    expect(sure).toBeGreaterThanOrEqual(5);
+    expect(held / sure).toBeGreaterThan(0.5);
+  });
+
+  test('[TD2] well inside the strip the probability of being short is small', () => {
+    const { found, truth } = land(503, { approach: { aimAlongM: 60 } });
+    expect(truth.touchdown.alongM).toBeGreaterThan(60);
+    expect(touchdownOf(found).shortProbability).toBeLessThan(0.05);
+  });
+});
+
+describe('[TD3] bounces', () => {
+  // A height good to a decimetre, five times a second.
+  const quiet = { intervalS: 0.2, verticalWhiteM: 0.1, verticalBiasM: 1, verticalBiasS: 600 };
+
+  test('[TD3] of a metre are counted by a quiet fast receiver, and none where there was none', () => {
+    for (const seed of [500, 502, 504]) {
+      const bounced = land(seed, { approach: { bouncesMps: [2.2] } }, { receiver: quiet });
+      const [hop] = bounced.truth.bounces;
+      expect(hop.highestM, `seed ${seed}`).toBeGreaterThan(0.8);
+      expect(valueOf(touchdownOf(bounced.found).bounces), `seed ${seed}`).toBe(1);
+      const clean = land(seed, { approach: { bouncesMps: [] } }, { receiver: quiet });
+      expect(valueOf(touchdownOf(clean.found).bounces), `seed ${seed}`).toBe(0);
+    }
+  });
+
+  test('[TD3] are undetermined where the noise of the heights would hide them', () => {
+    const { found } = land(500, {}, { receiver: { verticalWhiteM: 2 } });
+    const { bounces } = touchdownOf(found);
+    expect(isUndetermined(bounces) && bounces.undetermined).toContain('noise hides');
+  });
+});
+
+describe('[RE1] the end of the roll', () => {
+  test.each(['stopped', 'taxi', 'vacated'] as const)(
+    '[RE1] by %s is named so, at its place',
+    (end) => {
+      let named = 0;
+      for (const seed of SEEDS) {
+        const { found, truth } = land(seed, { roll: { end, brakes: { mps2: 1.2 }, endMps: 3.5 } });
+        const rollEnd = rollEndOf(found);
+        if (rollEnd.kind === end) named++;
+        // Receiver drift of 2 m on each axis; turning off is seen some 10 m after the turn begins.
+        const latestM = end === 'stopped' ? 0 : 25;
+        expectNear(
+          valueOf(rollEnd.alongM),
+          truth.rollEnd.alongM + latestM / 2,
+          6 + latestM / 2,
+          end,
+        );
+      }
+      expect(named).toBeGreaterThanOrEqual(SEEDS.length - 2);
+    },
+  );
+
+  test('[RE1] is undetermined where the log ends first; the full-stop roll is extrapolated', () => {
+    let held = 0;
+    let extrapolated = 0;
+    for (const seed of SEEDS) {
+      const wish = { roll: { end: 'stopped', brakes: { mps2: 1.4 }, brakeDelayS: 1 } } as const;
+      const whole = land(seed, wish);
+      const cut = onlyOne(
+        eventsOf(whole.scenario, {
+          seed,
+          edit: (track) => cutAt(track, (whole.truth.tenKnots?.timeS ?? NaN) - 1.5),
+        }).approaches,
+      );
+      expect(cut.outcome, `seed ${seed}`).toBe('full-stop');
+      expect(isUndetermined(cut.rollEnd), `seed ${seed}`).toBe(true);
+      expect(isUndetermined(cut.groundRollM)).toBe(true);
+      expect(isUndetermined(cut.stripLeftM)).toBe(true);
+      if (isUndetermined(cut.fullStopRollM)) continue;
+      extrapolated++;
+      if (holds(cut.fullStopRollM, whole.truth.groundRollM ?? NaN)) held++;
+    }
+    expect(extrapolated).toBeGreaterThanOrEqual(8);
+    expect(held / extrapolated).toBeGreaterThan(0.6);
+  });
+});
+
+describe('[RO1] rolls', () => {
+  test('[RO1] to standing: ground roll and full-stop roll are one and hold the truth', () => {
+    let held = 0;
+    for (const seed of SEEDS) {
+      const { found, truth } = land(seed, { roll: { end: 'stopped' } });
+      expect(found.fullStopRollM).toEqual(found.groundRollM);
+      if (holds(found.groundRollM, truth.groundRollM ?? NaN)) held++;
+    }
+    expect(held).toBeGreaterThanOrEqual(8);
+  });
+
+  test('[RO1] ended by taxiing: the full stop lies beyond the measured roll', () => {
+    for (const seed of SEEDS) {
+      const { found } = land(seed, { roll: { end: 'taxi', brakes: { mps2: 1.2 }, endMps: 4 } });
+      if (rollEndOf(found).kind !== 'taxi' || isUndetermined(found.fullStopRollM)) continue;
+      expect(found.fullStopRollM.value).toBeGreaterThan(valueOf(found.groundRollM));
+    }
+  });
+
+  test('[RO2] at the hardest braking is no longer than the roll itself, within the bands', () => {
+    let told = 0;
+    for (const seed of SEEDS) {
+      const { found } = land(seed, { roll: { end: 'stopped', brakes: { mps2: 2 } } });
+      if (isUndetermined(found.hardestBrakingRollM)) continue;
+      told++;
+      expect(found.hardestBrakingRollM.low).toBeLessThan(bandOf(found.groundRollM).high);
+      expect(found.hardestBrakingRollM.value).toBeLessThan(valueOf(found.groundRollM) * 1.15);
+    }
+    expect(told).toBeGreaterThanOrEqual(10);
+  });
+
+  test('[RO3] strip left is the LDA less the place of the stop, negative past its end', () => {
+    const { found, scenario, truth } = land(501, { roll: { end: 'stopped' } });
+    const direction = directionOf(scenario);
+    expectNear(valueOf(found.stripLeftM), direction.ldaM - truth.rollEnd.alongM, 6);
+    const short = {
+      ...scenario.strip,
+      directions: scenario.strip.directions.map((each) => ({
+        ...each,
+        ldaM: Math.round(truth.rollEnd.alongM) - 30,
+      })),
+    };
+    const over = onlyOne(eventsOf(scenario, { seed: 501, strips: [short] }).approaches);
+    expectNear(valueOf(over.stripLeftM), -30, 6);
+  });
+});
+
+describe('[LD1] distances from the threshold or from 50 ft', () => {
+  test('[LD1] air and landing distance meet the truth of a receiver without errors', () => {
+    for (const seed of [500, 503, 506]) {
+      const { found, truth } = land(
+        seed,
+        { roll: { end: 'stopped' } },
+        { receiver: PERFECT_RECEIVER },
+      );
+      const fiftyM = truth.fiftyFeet?.alongM ?? NaN;
+      expect(Number.isFinite(fiftyM)).toBe(true);
+      const fromM = Math.max(0, fiftyM);
+      const airM = truth.touchdown.alongM - fromM;
+      const wholeM = truth.rollEnd.alongM - fromM;
+      expect(holds(found.airDistanceM, airM), `seed ${seed} air`).toBe(true);
+      // A metre of height is some 15 m of path at 4 degrees; the tie leaves about that.
+      expectNear(valueOf(found.landingDistanceM), wholeM, 25, `seed ${seed} whole`);
+    }
+  });
+});
+
+describe('[TC1] threshold and gates', () => {
+  test('[TC1] the crossing is where alongM is 0, with height and speed in their bands', () => {
+    let height = 0;
+    let all = 0;
+    for (const seed of SEEDS) {
+      const { found, truth } = land(seed);
+      if (!truth.threshold || isUndetermined(found.thresholdCrossing)) continue;
+      all++;
+      const { timeS, aboveM, groundSpeedMps } = found.thresholdCrossing;
+      // 6 m of drift and drawing at 15 m/s or more.
+      expectNear(valueOf(timeS), truth.threshold.timeS, 0.6, `seed ${seed}`);
+      expectNear(valueOf(groundSpeedMps), truth.threshold.groundSpeedMps, 1, `seed ${seed}`);
+      if (holds(aboveM, truth.threshold.aboveM)) height++;
+    }
+    expect(all).toBeGreaterThanOrEqual(8);
+    expect(height / all).toBeGreaterThan(0.6);
+  });
+
+  test('[TC1] the gates come down in order and lie on one path', () => {
+    const { found } = land(507, { approach: { pathDeg: 5 } }, { receiver: PERFECT_RECEIVER });
+    const heights = found.gates.map(({ heightFt }) => heightFt);
+    expect(heights).toEqual([300, 200, 100, 50].filter((ft) => heights.includes(ft)));
+    expect(heights.length).toBeGreaterThanOrEqual(3);
+    for (const gate of found.gates) {
+      expectNear(valueOf(gate.pathDeg), 5, 1.6, `${gate.heightFt} ft`);
+      expect(valueOf(gate.groundSpeedMps)).toBeGreaterThan(15 * MPS_PER_KNOT);
+    }
+  });
+});
+
+describe('[GAP] a hole in the log over the touchdown', () => {
+  test('[GAP] gives a wide band that holds, or undetermined, never a sure place', () => {
+    let wide = 0;
+    let held = 0;
+    for (const seed of SEEDS) {
+      const { scenario, truth } = land(seed);
+      const startS = scenario.flown.timeS[0];
+      const holes = [{ afterS: truth.touchdown.timeS - startS - 6, lengthS: 10 }];
+      const [approach] = eventsOf(scenario, { seed, receiver: { holes } }).approaches;
+      if (!approach || isUndetermined(approach.touchdown)) continue;
+      const band = bandOf(approach.touchdown.alongM);
+      wide++;
+      // Ten seconds without a fix: a touchdown known to 30 m would be made up.
+      expect(band.high - band.low, `seed ${seed}`).toBeGreaterThan(30);
+      if (holds(band, truth.touchdown.alongM)) held++;
+    }
+    expect(wide === 0 || held / wide >= 0.6, `${held} of ${wide}`).toBe(true);
+  });
+});
+
+function directionOf({ strip, designator }: Scenario) {
+  const direction = strip.directions.find((each) => each.designator === designator);
+  if (!direction) throw new Error(`no direction ${designator}`);
+  return direction;
+}
