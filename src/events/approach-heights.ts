@@ -33,7 +33,8 @@ export function addHeights(
   const { view, pass, lowPart } = measured;
   const heights = new TiedHeights(motion, view, offsetAt);
   let approach = measured.approach;
-  if (approach.outcome === 'go-around' || isUndetermined(approach.outcome)) {
+  const measuredOnGround = approach.posterior !== null;
+  if (approach.outcome === 'go-around' || (isUndetermined(approach.outcome) && !measuredOnGround)) {
     const lowest = heights.aboveAt(motion.timeS[lowPart.lowestIndex]);
     if (!isApproach(motion, view, pass, lowPart.lowestIndex)) return null;
     const outcome = passOutcome(motion, view, pass, lowPart.lowestIndex, lowest, approach.outcome);

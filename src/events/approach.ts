@@ -20,9 +20,10 @@ import {
 } from './landing.ts';
 import type { Pass } from './passes.ts';
 import { findRollEnd, powerEnd, type FoundRollEnd } from './roll-end.ts';
+import { endsInRoll, sameWayOn, slowPart } from './slow-part.ts';
 import type { StripView } from './strip-view.ts';
 import { locateTouchdown } from './touchdown.ts';
-import { CONTACT, PASS, ROLL, TIE } from './tuning.ts';
+import { CONTACT, TIE } from './tuning.ts';
 
 /** An approach in the making, with what its contact says about heights. */
 export interface MeasuredApproach {
@@ -111,60 +112,6 @@ function emptyApproach(view: StripView, pass: Pass): Approach {
   };
 }
 
-/** First fix slower than half the approach speed of a roll that became a taxi or ended the log; null for a pass that went on. */
-function slowPart(motion: Motion, view: StripView, pass: Pass, limit: number): number | null {
-  const half = ROLL.slowShare * pass.referenceMps;
-  const taxi = PASS.taxiShare * pass.referenceMps;
-  const untilS = motion.timeS[pass.to - 1] + ROLL.watchedAfterPassS;
-  let first = -1;
-  for (let i = pass.from; i < limit && motion.timeS[i] <= untilS; i++) {
-    if (!nearStrip(view, i)) continue;
-    const speed = motion.speedMps[i];
-    if (first < 0 && speed < half) first = i;
-    if (first >= 0 && speed < taxi) return speedsUpAgain(view, pass, i) ? null : first;
-    if (first >= 0 && speed > half * 1.4) first = -1;
-  }
-  const last = motion.length - 1;
-  const endsOnRoll =
-    limit === motion.length &&
-    motion.timeS[last] - motion.timeS[pass.to - 1] <= 2 * motion.medianIntervalS &&
-    nearStrip(view, last) &&
-    motion.speedMps[last] < ROLL.logEndShare * pass.referenceMps;
-  if (!endsOnRoll) return null;
-  return first >= 0 ? first : last;
-}
-
-/** True where the same pass goes on at flying speed: slow for a moment, then power for take-off. */
-function speedsUpAgain(view: StripView, pass: Pass, slow: number): boolean {
-  for (let i = slow; i < pass.to; i++) {
-    if (view.forwardMps[i] > ROLL.againShare * pass.referenceMps) return true;
-  }
-  return false;
-}
-
-function nearStrip(view: StripView, i: number): boolean {
-  const along = view.smoothAlongM[i];
-  return (
-    along > view.frame.nearEndAlongM - 100 &&
-    along < view.frame.farEndAlongM + 150 &&
-    Math.abs(view.smoothCrossM[i]) < 150
-  );
-}
-
-/** True where the aircraft took off again from about where it stopped, soon and without turning round. */
-function sameWayOn(motion: Motion, view: StripView, pass: Pass, departure: Pass): boolean {
-  if (motion.timeS[departure.from] - motion.timeS[pass.to - 1] > ROLL.sameWayS) return false;
-  let furthest = -Infinity;
-  for (let i = pass.to - 1; i <= departure.from; i++) {
-    furthest = Math.max(furthest, view.smoothAlongM[i]);
-    if (view.smoothAlongM[i] < furthest - ROLL.sameWayBackM) return false;
-    if (Math.abs(view.smoothCrossM[i]) > Math.max(view.strip.widthM, 2 * ROLL.leastBesideM)) {
-      return false;
-    }
-  }
-  return true;
-}
-
 function landed(
   motion: Motion,
   view: StripView,
@@ -222,6 +169,9 @@ function touched(
   lowPart: LowPart,
   base: Approach,
 ): MeasuredApproach {
+  if (endsInRoll(motion, view, pass, lowPart.slowestIndex)) {
+    return touchedLast(motion, view, pass, lowPart, base);
+  }
   const power = lowPart.slowestIndex;
   const posterior = locateTouchdown(motion, view, pass, {
     slowIndex: power,
@@ -238,6 +188,32 @@ function touched(
     approach: withContact(motion, view, { ...base, outcome }, posterior, end, power, p),
     tie: contactTie(motion, view, posterior, motion.timeS[power] + 1),
     powerIndex: power,
+  };
+}
+
+/** A touch after which the log ends: nobody knows whether it went on. */
+function touchedLast(
+  motion: Motion,
+  view: StripView,
+  pass: Pass,
+  lowPart: LowPart,
+  base: Approach,
+): MeasuredApproach {
+  const last = motion.length - 1;
+  const posterior = locateTouchdown(motion, view, pass, {
+    slowIndex: last,
+    endS: motion.timeS[last],
+    powered: false,
+  });
+  const outcome = undetermined('the log ends in the roll: a full stop or a touch-and-go');
+  const p = lowPart.contactProbability;
+  return {
+    view,
+    pass,
+    lowPart,
+    approach: withContact(motion, view, { ...base, outcome }, posterior, null, last, p),
+    tie: contactTie(motion, view, posterior, motion.timeS[last]),
+    powerIndex: null,
   };
 }
 
@@ -272,7 +248,7 @@ function withContact(
   return {
     ...base,
     contactProbability,
-    touchdown: describeTouchdown(motion, view, posterior),
+    touchdown: describeTouchdown(motion, view, posterior, motion.timeS[lastIndex]),
     rollEnd,
     groundRollM: measured,
     fullStopRollM:

@@ -12,17 +12,22 @@ import type { Motion } from '../track/motion.ts';
 import { firstAtOrAfter } from './arrival-data.ts';
 import type { StripView } from './strip-view.ts';
 
-/** Counts bounces in the seconds after touchdown. */
-export function measureBounces(motion: Motion, view: StripView, touchdown: Estimate): Measured {
+/**
+ * Counts rises in the seconds from the earliest touchdown on.
+ *
+ * @param untilS end of the roll: a rise after it is a take-off.
+ */
+export function measureBounces(
+  motion: Motion,
+  view: StripView,
+  touchdown: Estimate,
+  untilS: number,
+): Measured {
   if (!motion.hasHeight) return undetermined('the log has no heights');
-  const from = firstAtOrAfter(motion.timeS, touchdown.high);
-  const to = firstAtOrAfter(motion.timeS, touchdown.value + WATCHED_S);
-  const levelTo = firstAtOrAfter(motion.timeS, touchdown.value + WATCHED_S + LEVEL_S);
-  if (to - from < 3 || levelTo - to < 3) return undetermined('too few fixes after touchdown');
+  const from = firstAtOrAfter(motion.timeS, touchdown.low);
+  const to = firstAtOrAfter(motion.timeS, Math.min(touchdown.value + WATCHED_S, untilS));
+  if (to - from < 3) return undetermined('too few fixes after touchdown');
   const above = (i: number): number => motion.heightM[i] - view.groundM[i];
-  let level = 0;
-  for (let i = to; i < levelTo; i++) level += above(i);
-  level /= levelTo - to;
   const perWindow = Math.max(1, Math.round(BOUNCE_S / motion.medianIntervalS));
   const windowSd = motion.noise.verticalSdM / Math.sqrt(perWindow);
   const limit = Math.max(SEEN_SDS * windowSd, LEAST_HEIGHT_M);
@@ -30,21 +35,27 @@ export function measureBounces(motion: Motion, view: StripView, touchdown: Estim
     return undetermined(`height noise hides a bounce lower than ${limit.toFixed(1)} m`);
   }
   let count = 0;
-  let up = false;
+  let rising = false;
+  // The last turn: lowest so far while falling, highest while rising. It begins on the way down.
+  let turnM = Infinity;
   for (let i = from; i + perWindow <= to; i++) {
-    let mean = 0;
-    for (let k = i; k < i + perWindow; k++) mean += above(k);
-    const isUp = mean / perWindow - level > limit;
-    if (isUp && !up) count++;
-    up = isUp;
+    let sum = 0;
+    for (let k = i; k < i + perWindow; k++) sum += above(k);
+    const heightM = sum / perWindow;
+    if (Number.isNaN(heightM)) continue;
+    turnM = rising ? Math.max(turnM, heightM) : Math.min(turnM, heightM);
+    if (Math.abs(heightM - turnM) < limit) continue;
+    if (!rising) count++;
+    rising = !rising;
+    turnM = heightM;
   }
   return { value: count, low: count, high: count + 1 };
 }
 
-/** Seconds after touchdown in which a bounce is looked for, then averaged for the level; and one bounce's length. */
+/** Seconds after touchdown in which a bounce is looked for, and over which heights are averaged. */
 const WATCHED_S = 6;
-const LEVEL_S = 6;
-const BOUNCE_S = 1;
-const SEEN_SDS = 3.5;
+const BOUNCE_S = 0.6;
+/** The difference of two averages that noise alone does not make in a few seconds, sds of one. */
+const SEEN_SDS = 5;
 const LEAST_HEIGHT_M = 0.4;
 const HIDDEN_ABOVE_M = 1;

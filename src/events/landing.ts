@@ -19,11 +19,12 @@ import { ALONG, ROLL, TOUCHDOWN } from './tuning.ts';
 
 const NO_STRIP = 'no strip is known here';
 
-/** Touchdown quantities from the posterior. */
+/** Touchdown quantities from the posterior; `rollEndS` is when the roll, or the log, ended. */
 export function describeTouchdown(
   motion: Motion,
   view: StripView,
   posterior: TouchdownPosterior,
+  rollEndS: number,
 ): Touchdown {
   const known = view.stripId !== null;
   const timeS = mixtureEstimate(timeMixture(posterior));
@@ -40,7 +41,7 @@ export function describeTouchdown(
     crossM: known ? normalEstimate(cross, crossSd) : undetermined(NO_STRIP),
     groundSpeedMps: mixtureEstimate(speedMixture(posterior)),
     shortProbability: known ? mixtureCdf(place, 0) : 0,
-    bounces: measureBounces(motion, view, timeS),
+    bounces: measureBounces(motion, view, timeS, rollEndS),
   };
 }
 

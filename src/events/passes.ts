@@ -67,7 +67,7 @@ function alignedRuns(motion: Motion, view: StripView, slowestMps: number): [numb
   let last = -1;
   for (let i = 0; i < motion.length; i++) {
     if (!aligned(i)) continue;
-    const bridged = last >= 0 && motion.timeS[i] - motion.timeS[last] <= bridge(motion);
+    const bridged = last >= 0 && goesOn(motion, view, last, i);
     if (from >= 0 && !bridged) {
       runs.push([from, last + 1]);
       from = -1;
@@ -81,6 +81,16 @@ function alignedRuns(motion: Motion, view: StripView, slowestMps: number): [numb
       motion.timeS[b - 1] - motion.timeS[a] >= PASS.leastS &&
       view.smoothAlongM[b - 1] - view.smoothAlongM[a] >= PASS.leastM,
   );
+}
+
+/** True where an aligned stretch goes on from one fix to a later one: soon after, or over a hole in the log that it went on through. */
+function goesOn(motion: Motion, view: StripView, last: number, next: number): boolean {
+  const pauseS = motion.timeS[next] - motion.timeS[last];
+  if (pauseS <= bridge(motion)) return true;
+  if (next !== last + 1 || pauseS > PASS.holeS) return false;
+  const slower = Math.min(view.forwardMps[last], view.forwardMps[next]);
+  const goneM = view.smoothAlongM[next] - view.smoothAlongM[last];
+  return goneM > PASS.holeShare * slower * pauseS;
 }
 
 /** Pauses bridged within a pass, seconds: longer for slow logs. */

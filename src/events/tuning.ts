@@ -114,6 +114,9 @@ export const PASS = {
   taxiShare: 0.25,
   /** Misaligned for up to this long a pass goes on, seconds. */
   bridgeS: 3,
+  /** A hole in the log up to this long does not end a pass, seconds, where the aircraft came on by this share of the slower end's speed. */
+  holeS: 30,
+  holeShare: 0.6,
   /** An approach has come down by this much, metres. */
   descentM: 12,
   climbM: 12,
@@ -156,6 +159,9 @@ export const ROLL = {
   watchedAfterPassS: 20,
   /** A log that ends on the strip slower than this share of the approach speed ended in the roll. */
   logEndShare: 0.6,
+  /** A log that ends after a touch, before this much speed or height came back, says nothing of a take-off. */
+  logEndGainMps: 1.5,
+  logEndGainM: 4,
   /** Taking off again the same way: within seconds, and never this far back. */
   sameWayS: 180,
   sameWayBackM: 15,

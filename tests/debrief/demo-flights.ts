@@ -37,6 +37,14 @@ export interface TrueFlight {
     readonly goAround: { readonly lowestTimeS: number; readonly lowestAboveM: number } | null;
     readonly bounces: readonly unknown[];
   }[];
+  readonly circuits: readonly {
+    readonly side: string;
+    readonly legs: readonly {
+      readonly leg: string;
+      readonly startTimeS: number;
+      readonly endTimeS: number;
+    }[];
+  }[];
   readonly joins: readonly { readonly kind: string; readonly timeS: number }[];
 }
 

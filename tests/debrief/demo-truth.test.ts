@@ -184,4 +184,51 @@ describe('[DEMO2] the 90 % bands hold the truth', () => {
     expect(right).toBeGreaterThanOrEqual(18);
     expect(kinds).toContain('overhead');
   });
+
+  test('[DEMO5] circuits from lift-off or go-around have the right side and legs, and begin them in time', () => {
+    const misses: number[] = [];
+    let right = 0;
+    let all = 0;
+    for (const file of DEMO_FILES) {
+      const { circuits } = flightOf(file).circuits;
+      for (const wanted of truth[file].circuits) {
+        if (wanted.legs[0].leg !== 'climb-out') continue;
+        all++;
+        const end = wanted.legs[wanted.legs.length - 1].endTimeS;
+        const found = closest(circuits, (circuit) => circuit.endTimeS, end);
+        const legs = found?.legs.map(({ leg }) => leg);
+        if (found?.side !== wanted.side) continue;
+        if (legs?.join() !== wanted.legs.map(({ leg }) => leg).join()) continue;
+        right++;
+        wanted.legs.forEach(({ startTimeS }, k) => {
+          misses.push(Math.abs(found.legs[k].startTimeS - startTimeS));
+        });
+      }
+    }
+    const median = misses.toSorted((a, b) => a - b)[Math.floor(misses.length / 2)];
+    console.log(
+      `demo circuits: ${right} of ${all} right, legs begin within ${median.toFixed(1)} s (median)`,
+    );
+    expect(all).toBeGreaterThan(15);
+    expect(right / all).toBeGreaterThanOrEqual(0.98);
+    expect(median).toBeLessThan(4);
+  });
+
+  test('[DEMO6] the wind that the track implies blows from where the simulated one does', () => {
+    // Entered winds are those at 10 m; aloft they keep their direction and grow by a power law.
+    const off: number[] = [];
+    for (const file of DEMO_FILES) {
+      const { wind, conditions } = flightOf(file);
+      if (isUndetermined(wind) || isUndetermined(wind.fromDeg) || isUndetermined(conditions))
+        continue;
+      const entered = conditions.wind?.fromDeg ?? NaN;
+      off.push(Math.abs(((wind.fromDeg.value - entered + 540) % 360) - 180));
+    }
+    expect(off.length).toBeGreaterThan(20);
+    const sorted = off.toSorted((a, b) => a - b);
+    console.log(
+      `demo wind: ${sorted[Math.floor(off.length / 2)].toFixed(0)} degrees off (median), ${sorted[Math.floor(0.9 * off.length)].toFixed(0)} (90th percentile), of ${off.length}`,
+    );
+    expect(sorted[Math.floor(0.9 * off.length)]).toBeLessThan(25);
+  });
 });

@@ -2,10 +2,12 @@
 import { describe, expect, test } from 'vitest';
 import type { Approach } from '../../src/events/flight-event.ts';
 import { isUndetermined } from '../../src/result.ts';
-import { MPS_PER_KNOT } from '../../src/units/convert.ts';
+import { METRES_PER_FOOT } from '../../src/units/convert.ts';
 import { expectNear } from '../expect-near.ts';
 import { PERFECT_RECEIVER } from '../synthetic/receiver-model.ts';
+import { createRunway, toAlongCross } from '../synthetic/runway.ts';
 import { flyDrawnApproach, type Scenario, type ScenarioWish } from '../synthetic/scenarios.ts';
+import { CALM } from '../synthetic/wind-model.ts';
 import { bandOf, cutAt, eventsOf, holds, onlyOne, valueOf, type Recording } from './simulated.ts';
 
 const SEEDS = Array.from({ length: 12 }, (_, k) => 500 + k);
@@ -102,7 +104,7 @@ describe('[TD3] bounces', () => {
   const quiet = { intervalS: 0.2, verticalWhiteM: 0.1, verticalBiasM: 1, verticalBiasS: 600 };
 
   test('[TD3] of a metre are counted by a quiet fast receiver, and none where there was none', () => {
-    for (const seed of [500, 502, 504]) {
+    for (const seed of [500, 502, 504, 506]) {
       const bounced = land(seed, { approach: { bouncesMps: [2.2] } }, { receiver: quiet });
       const [hop] = bounced.truth.bounces;
       expect(hop.highestM, `seed ${seed}`).toBeGreaterThan(0.8);
@@ -147,13 +149,14 @@ describe('[RE1] the end of the roll', () => {
     for (const seed of SEEDS) {
       const wish = { roll: { end: 'stopped', brakes: { mps2: 1.4 }, brakeDelayS: 1 } } as const;
       const whole = land(seed, wish);
-      const cut = onlyOne(
-        eventsOf(whole.scenario, {
-          seed,
-          edit: (track) => cutAt(track, (whole.truth.tenKnots?.timeS ?? NaN) - 1.5),
-        }).approaches,
-      );
-      expect(cut.outcome, `seed ${seed}`).toBe('full-stop');
+      const events = eventsOf(whole.scenario, {
+        seed,
+        edit: (track) => cutAt(track, (whole.truth.tenKnots?.timeS ?? NaN) - 1.5),
+      });
+      expect(events.takeOffs, `seed ${seed}`).toHaveLength(0);
+      const cut = onlyOne(events.approaches);
+      // Cut at a speed from which it might have gone on, nobody can say that it was a full stop.
+      if (!isUndetermined(cut.outcome)) expect(cut.outcome, `seed ${seed}`).toBe('full-stop');
       expect(isUndetermined(cut.rollEnd), `seed ${seed}`).toBe(true);
       expect(isUndetermined(cut.groundRollM)).toBe(true);
       expect(isUndetermined(cut.stripLeftM)).toBe(true);
@@ -178,11 +181,14 @@ describe('[RO1] rolls', () => {
   });
 
   test('[RO1] ended by taxiing: the full stop lies beyond the measured roll', () => {
+    let told = 0;
     for (const seed of SEEDS) {
       const { found } = land(seed, { roll: { end: 'taxi', brakes: { mps2: 1.2 }, endMps: 4 } });
       if (rollEndOf(found).kind !== 'taxi' || isUndetermined(found.fullStopRollM)) continue;
+      told++;
       expect(found.fullStopRollM.value).toBeGreaterThan(valueOf(found.groundRollM));
     }
+    expect(told).toBeGreaterThanOrEqual(6);
   });
 
   test('[RO2] at the hardest braking is no longer than the roll itself, within the bands', () => {
@@ -251,14 +257,18 @@ describe('[TC1] threshold and gates', () => {
     expect(height / all).toBeGreaterThan(0.6);
   });
 
-  test('[TC1] the gates come down in order and lie on one path', () => {
-    const { found } = land(507, { approach: { pathDeg: 5 } }, { receiver: PERFECT_RECEIVER });
-    const heights = found.gates.map(({ heightFt }) => heightFt);
-    expect(heights).toEqual([300, 200, 100, 50].filter((ft) => heights.includes(ft)));
-    expect(heights.length).toBeGreaterThanOrEqual(3);
-    for (const gate of found.gates) {
-      expectNear(valueOf(gate.pathDeg), 5, 1.6, `${gate.heightFt} ft`);
-      expect(valueOf(gate.groundSpeedMps)).toBeGreaterThan(15 * MPS_PER_KNOT);
+  test('[TC1] the gates lie where the wheels truly passed those heights, one below the other', () => {
+    for (const seed of SEEDS.slice(0, 6)) {
+      const { found, scenario } = land(seed, { wind: CALM }, { receiver: PERFECT_RECEIVER });
+      const heights = found.gates.map(({ heightFt }) => heightFt);
+      expect(heights).toEqual([300, 200, 100, 50].filter((ft) => heights.includes(ft)));
+      expect(heights.length).toBeGreaterThanOrEqual(2);
+      for (const gate of found.gates) {
+        const trueM = passedAt(scenario, gate.heightFt * METRES_PER_FOOT);
+        expect(holds(gate.alongM, trueM), `seed ${seed}, ${gate.heightFt} ft`).toBe(true);
+        // The tie's error of half a metre and the antenna's settling, on a path of 3 degrees or more.
+        expectNear(valueOf(gate.alongM), trueM, 25, `seed ${seed}, ${gate.heightFt} ft`);
+      }
     }
   });
 });
@@ -271,8 +281,8 @@ describe('[GAP] a hole in the log over the touchdown', () => {
       const { scenario, truth } = land(seed);
       const startS = scenario.flown.timeS[0];
       const holes = [{ afterS: truth.touchdown.timeS - startS - 6, lengthS: 10 }];
-      const [approach] = eventsOf(scenario, { seed, receiver: { holes } }).approaches;
-      if (!approach || isUndetermined(approach.touchdown)) continue;
+      const approach = onlyOne(eventsOf(scenario, { seed, receiver: { holes } }).approaches);
+      if (isUndetermined(approach.touchdown)) continue;
       const band = bandOf(approach.touchdown.alongM);
       wide++;
       // Ten seconds without a fix: a touchdown known to 30 m would be made up.
@@ -282,6 +292,19 @@ describe('[GAP] a hole in the log over the touchdown', () => {
     expect(wide === 0 || held / wide >= 0.6, `${held} of ${wide}`).toBe(true);
   });
 });
+
+/** Along where the wheels of a simulated flight last came down through a height over the strip. */
+function passedAt(scenario: Scenario, heightM: number): number {
+  const { flown } = scenario;
+  const runway = createRunway(scenario.strip, scenario.designator, flown.map);
+  const touchdownS = truthOf(scenario).touchdown.timeS;
+  let passedM = NaN;
+  for (let i = 0; i < flown.length && flown.timeS[i] < touchdownS; i++) {
+    const { alongM } = toAlongCross(runway, flown.eastM[i], flown.northM[i]);
+    if (flown.wheelMslM[i] - runway.groundMslM(alongM) > heightM) passedM = alongM;
+  }
+  return passedM;
+}
 
 function directionOf({ strip, designator }: Scenario) {
   const direction = strip.directions.find((each) => each.designator === designator);

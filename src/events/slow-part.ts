@@ -1,0 +1,78 @@
+/**
+ * Did an arriving pass end on the ground, and did it go on from there?
+ *
+ * In: motion, strip view, an arriving pass. Out: the fix at which it was slow, whether the aircraft
+ * took off again the same way, and whether the log ends in the roll.
+ */
+import type { Motion } from '../track/motion.ts';
+import type { Pass } from './passes.ts';
+import type { StripView } from './strip-view.ts';
+import { PASS, ROLL } from './tuning.ts';
+
+/** First fix slower than half the approach speed of a roll that became a taxi or ended the log; null for a pass that went on. */
+export function slowPart(
+  motion: Motion,
+  view: StripView,
+  pass: Pass,
+  limit: number,
+): number | null {
+  const half = ROLL.slowShare * pass.referenceMps;
+  const taxi = PASS.taxiShare * pass.referenceMps;
+  const untilS = motion.timeS[pass.to - 1] + ROLL.watchedAfterPassS;
+  let first = -1;
+  for (let i = pass.from; i < limit && motion.timeS[i] <= untilS; i++) {
+    if (!nearStrip(view, i)) continue;
+    const speed = motion.speedMps[i];
+    if (first < 0 && speed < half) first = i;
+    if (first >= 0 && speed < taxi) return speedsUpAgain(view, pass, i) ? null : first;
+    if (first >= 0 && speed > half * 1.4) first = -1;
+  }
+  const last = motion.length - 1;
+  const endsOnRoll =
+    limit === motion.length &&
+    motion.timeS[last] - motion.timeS[pass.to - 1] <= 2 * motion.medianIntervalS &&
+    nearStrip(view, last) &&
+    motion.speedMps[last] < ROLL.logEndShare * pass.referenceMps;
+  if (!endsOnRoll) return null;
+  return first >= 0 ? first : last;
+}
+
+/** True where the aircraft took off again from about where it stopped, soon and without turning round. */
+export function sameWayOn(motion: Motion, view: StripView, pass: Pass, departure: Pass): boolean {
+  if (motion.timeS[departure.from] - motion.timeS[pass.to - 1] > ROLL.sameWayS) return false;
+  let furthest = -Infinity;
+  for (let i = pass.to - 1; i <= departure.from; i++) {
+    furthest = Math.max(furthest, view.smoothAlongM[i]);
+    if (view.smoothAlongM[i] < furthest - ROLL.sameWayBackM) return false;
+    if (Math.abs(view.smoothCrossM[i]) > Math.max(view.strip.widthM, 2 * ROLL.leastBesideM)) {
+      return false;
+    }
+  }
+  return true;
+}
+
+/** True where the log ends on the strip before the aircraft that touched gained any speed or height again. */
+export function endsInRoll(motion: Motion, view: StripView, pass: Pass, slowest: number): boolean {
+  const last = motion.length - 1;
+  if (pass.to <= last || !nearStrip(view, last)) return false;
+  const gainedMps = view.forwardMps[last] - view.forwardMps[slowest];
+  const gainedM = motion.hasHeight ? view.smoothAboveM[last] - view.smoothAboveM[slowest] : 0;
+  return gainedMps < ROLL.logEndGainMps && gainedM < ROLL.logEndGainM;
+}
+
+/** True where the same pass goes on at flying speed: slow for a moment, then power for take-off. */
+function speedsUpAgain(view: StripView, pass: Pass, slow: number): boolean {
+  for (let i = slow; i < pass.to; i++) {
+    if (view.forwardMps[i] > ROLL.againShare * pass.referenceMps) return true;
+  }
+  return false;
+}
+
+function nearStrip(view: StripView, i: number): boolean {
+  const along = view.smoothAlongM[i];
+  return (
+    along > view.frame.nearEndAlongM - 100 &&
+    along < view.frame.farEndAlongM + 150 &&
+    Math.abs(view.smoothCrossM[i]) < 150
+  );
+}

@@ -1,0 +1,164 @@
+/** Approaches broken off, and what heights they are measured by; rules in docs/spec/measuring.md. */
+import { describe, expect, test } from 'vitest';
+import type { FlightEvents } from '../../src/events/detect-events.ts';
+import { isUndetermined } from '../../src/result.ts';
+import type { Track } from '../../src/track/track.ts';
+import { expectNear } from '../expect-near.ts';
+import { boardAeroplane } from '../synthetic/demo/demo-pilot.ts';
+import { demoStrips } from '../synthetic/demo/doggerland-strips.ts';
+import { createMap } from '../synthetic/runway.ts';
+import { flyDrawnApproach, SCENARIO_START_S, type Scenario } from '../synthetic/scenarios.ts';
+import { bandOf, eventsOf, holds, onlyOne, valueOf } from './simulated.ts';
+
+const SEEDS = Array.from({ length: 10 }, (_, k) => 700 + k);
+
+/** A circuit after a take-off from the same strip, so that heights are tied, then a go-around and a landing. */
+function circuitWithGoAround(seed: number, atAboveM: number): Scenario {
+  const pilot = boardAeroplane({
+    startTimeS: SCENARIO_START_S + seed / 7,
+    aeroplane: seed % 2 === 0 ? 'marram-160' : 'eelgrass-450',
+    massKg: seed % 2 === 0 ? 1000 : 420,
+    windFromDeg: 240,
+    windKt: 6 + (seed % 5),
+    gusty: false,
+    wet: false,
+    effort: 'normal',
+    seed,
+  });
+  pilot.lineUp('ternholm', '25');
+  pilot.takeOff();
+  pilot.circuit();
+  pilot.goAround(atAboveM);
+  pilot.circuit();
+  pilot.land();
+  return {
+    strip: demoStrips(createMap()).ternholm,
+    designator: '25',
+    flown: pilot.finish(),
+  };
+}
+
+function goAroundOf({ approaches }: FlightEvents) {
+  const [first] = approaches;
+  if (!first.goAround) throw new Error('no go-around');
+  return first.goAround;
+}
+
+describe('[GA1] a go-around', () => {
+  test.each([1.5, 8, 40])(
+    '[GA1] begun %d m up is one, with its lowest point in the bands',
+    (atAboveM) => {
+      let height = 0;
+      let place = 0;
+      let time = 0;
+      for (const seed of SEEDS) {
+        const scenario = circuitWithGoAround(seed, atAboveM);
+        const events = eventsOf(scenario, { seed });
+        expect(
+          events.approaches.map(({ outcome }) => outcome),
+          `seed ${seed}`,
+        ).toEqual(['go-around', 'full-stop']);
+        const [truth] = scenario.flown.truth.approaches;
+        if (!truth.goAround) throw new Error('the simulated go-around touched');
+        const found = goAroundOf(events);
+        expect(found.contactProbability).toBeLessThan(0.4);
+        expect(bandOf(found.lowestAboveM).low).toBeGreaterThanOrEqual(0);
+        if (holds(found.lowestAboveM, truth.goAround.lowestAboveM)) height++;
+        if (holds(found.lowestAlongM, truth.goAround.lowestAlongM)) place++;
+        if (holds(found.lowestTimeS, truth.goAround.lowestTimeS)) time++;
+        // The descent is broken when the throttle opens, seen within the smoothing of the height.
+        expectNear(
+          valueOf(found.initiationTimeS),
+          truth.goAround.initiationTimeS,
+          5,
+          `seed ${seed}`,
+        );
+      }
+      // Of 10 bands that hold nine times in ten, fewer than 7 hold once in 80 draws (binomial).
+      expect(Math.min(height, place, time), `${height} ${place} ${time}`).toBeGreaterThanOrEqual(7);
+    },
+  );
+
+  test('[GA1] the height of a lonely one without a stated datum has a wide band, never below 0', () => {
+    const ending = { kind: 'go-around', atAboveM: 12 } as const;
+    const scenario = flyDrawnApproach(702, 'go-around', { approach: { ending } });
+    const found = goAroundOf(eventsOf(scenario));
+    const { low, high } = bandOf(found.lowestAboveM);
+    expect(low).toBeGreaterThanOrEqual(0);
+    expect(high - low).toBeGreaterThan(15);
+    const { goAround } = scenario.flown.truth.approaches[0];
+    expect(holds(found.lowestAboveM, goAround?.lowestAboveM ?? NaN)).toBe(true);
+  });
+});
+
+describe('[AP5] what heights count from', () => {
+  const lifted = (metres: number) => (track: Track) => ({
+    ...track,
+    heightM: track.heightM.map((height) => height + metres),
+  });
+
+  test('[AP5] 47 m more change no outcome, no touchdown, no lowest height of a flight with ties', () => {
+    for (const seed of SEEDS.slice(0, 4)) {
+      const scenario = circuitWithGoAround(seed, 8);
+      const low = eventsOf(scenario, { seed });
+      const high = eventsOf(scenario, { seed, edit: lifted(47) });
+      expect(high.approaches.map(({ outcome }) => outcome)).toEqual(
+        low.approaches.map(({ outcome }) => outcome),
+      );
+      const touchdowns = [low, high].map(({ approaches }) => {
+        const { touchdown } = approaches[1];
+        if (isUndetermined(touchdown)) throw new Error(touchdown.undetermined);
+        return touchdown;
+      });
+      expectNear(valueOf(touchdowns[1].alongM), valueOf(touchdowns[0].alongM), 1e-3);
+      expectNear(
+        valueOf(goAroundOf(high).lowestAboveM),
+        valueOf(goAroundOf(low).lowestAboveM),
+        0.1,
+      );
+    }
+  });
+
+  test('[GT3] a declared sea-level height far off the entered elevation is noted, a near one is not', () => {
+    const scenario = circuitWithGoAround(704, 8);
+    const noted = (metres: number): string[] =>
+      eventsOf(scenario, { format: 'igc', edit: lifted(metres) }).problems.map(({ code }) => code);
+    expect(noted(20)).toEqual(['elevation-differs']);
+    expect(noted(0)).toEqual([]);
+  });
+});
+
+describe('[PH1] a pressure height that says nothing of its own', () => {
+  test('[PH1] equal to the satellite height, or constant, changes nothing', () => {
+    for (const seed of SEEDS.slice(0, 3)) {
+      const scenario = flyDrawnApproach(seed, 'full-stop');
+      const along = (edit?: (track: Track) => Track): number => {
+        const { touchdown } = onlyOne(eventsOf(scenario, { seed, edit }).approaches);
+        if (isUndetermined(touchdown)) throw new Error(touchdown.undetermined);
+        return valueOf(touchdown.alongM);
+      };
+      const plain = along();
+      const copied = along((track) => ({ ...track, pressureHeightM: track.heightM }));
+      const constant = along((track) => ({
+        ...track,
+        pressureHeightM: track.heightM.map(() => 0),
+      }));
+      expect([copied, constant]).toEqual([plain, plain]);
+    }
+  });
+});
+
+describe('[AP3] low passes', () => {
+  test('[AP3] from 3 to 30 m up none is called a landing, and none above 6 m a doubtful one', () => {
+    for (const seed of SEEDS) {
+      const scenario = flyDrawnApproach(seed, 'low-pass');
+      const [truth] = scenario.flown.truth.approaches;
+      const { approaches, takeOffs } = eventsOf(scenario, { seed });
+      const { outcome } = onlyOne(approaches);
+      expect(takeOffs, `seed ${seed}`).toHaveLength(0);
+      if ((truth.lowestPassM ?? 0) > 6 || !isUndetermined(outcome)) {
+        expect(['low-pass', 'go-around', 'overflight'], `seed ${seed}`).toContain(outcome);
+      }
+    }
+  });
+});
