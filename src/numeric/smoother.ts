@@ -167,19 +167,27 @@ function smoothOnce(
   const positionSdM = new Float64Array(n);
   const velocitySdMps = new Float64Array(n);
   const positionVelocityCov = new Float64Array(n);
-  // The covariance smoothed at i + 1, as a full 3 x 3 matrix.
-  let later = full(filteredCov, n - 1);
+  // Scratch matrices, 3 x 3 row-major: nothing is allocated in the loop.
+  const filtered = new Float64Array(9);
+  const predicted = new Float64Array(9);
+  const gain = new Float64Array(9);
+  const scratch = { a: new Float64Array(9), b: new Float64Array(9) };
+  /** The covariance smoothed at i + 1, then at i. */
+  const later = new Float64Array(9);
   const note = (i: number): void => {
     positionSdM[i] = Math.sqrt(Math.max(later[0], 0));
     velocitySdMps[i] = Math.sqrt(Math.max(later[4], 0));
     positionVelocityCov[i] = later[1];
   };
-  if (n > 0) note(n - 1);
+  if (n > 0) {
+    fillFull(later, filteredCov, n - 1);
+    note(n - 1);
+  }
   for (let i = n - 2; i >= 0; i--) {
     const dt = timeS[i + 1] - timeS[i];
-    const filtered = full(filteredCov, i);
-    const predicted = predictCov(filtered, dt, options.jerkPower);
-    const gain = smootherGain(filtered, predicted, dt);
+    fillFull(filtered, filteredCov, i);
+    fillPredicted(predicted, filtered, dt, options.jerkPower);
+    fillGain(gain, filtered, predicted, dt, scratch);
     const half = (dt * dt) / 2;
     for (let a = 0; a < axisCount; a++) {
       const p = positionM[a];
@@ -192,7 +200,7 @@ function smoothOnce(
       v[i] += gain[3] * dp + gain[4] * dv + gain[5] * da;
       acc[i] += gain[6] * dp + gain[7] * dv + gain[8] * da;
     }
-    later = smoothCov(filtered, later, predicted, gain);
+    smoothCovariance(later, filtered, predicted, gain, scratch);
     note(i);
   }
   return {
@@ -206,81 +214,76 @@ function smoothOnce(
   };
 }
 
+/** Room for intermediate products. */
+interface Scratch {
+  readonly a: Float64Array;
+  readonly b: Float64Array;
+}
+
 function firstNumber(column: Float64Array): number {
   for (const value of column) if (!Number.isNaN(value)) return value;
   return 0;
 }
 
-function full(cov: Float64Array, i: number): Float64Array {
+/** The full matrix of the six entries kept for fix i. */
+function fillFull(out: Float64Array, cov: Float64Array, i: number): void {
   const c = 6 * i;
-  return Float64Array.of(
-    ...[cov[c], cov[c + 1], cov[c + 2]],
-    ...[cov[c + 1], cov[c + 3], cov[c + 4]],
-    ...[cov[c + 2], cov[c + 4], cov[c + 5]],
-  );
+  out[0] = cov[c];
+  out[1] = out[3] = cov[c + 1];
+  out[2] = out[6] = cov[c + 2];
+  out[4] = cov[c + 3];
+  out[5] = out[7] = cov[c + 4];
+  out[8] = cov[c + 5];
 }
 
-function predictCov(P: Float64Array, dt: number, q: number): Float64Array {
+/** F P F' + Q over dt; P symmetric. */
+function fillPredicted(out: Float64Array, P: Float64Array, dt: number, q: number): void {
   const half = (dt * dt) / 2;
-  // F P, row by row, then (F P) F'.
-  const m = new Float64Array(9);
-  for (let k = 0; k < 3; k++) {
-    m[k] = P[k] + dt * P[3 + k] + half * P[6 + k];
-    m[3 + k] = P[3 + k] + dt * P[6 + k];
-    m[6 + k] = P[6 + k];
-  }
-  const out = new Float64Array(9);
-  for (let r = 0; r < 3; r++) {
-    out[3 * r] = m[3 * r] + dt * m[3 * r + 1] + half * m[3 * r + 2];
-    out[3 * r + 1] = m[3 * r + 1] + dt * m[3 * r + 2];
-    out[3 * r + 2] = m[3 * r + 2];
-  }
-  const q1 = (q * dt ** 4) / 8;
-  const q2 = (q * dt ** 3) / 6;
-  const q3 = (q * dt ** 2) / 2;
-  out[0] += (q * dt ** 5) / 20;
-  out[1] += q1;
-  out[3] += q1;
-  out[2] += q2;
-  out[6] += q2;
-  out[4] += (q * dt ** 3) / 3;
-  out[5] += q3;
-  out[7] += q3;
-  out[8] += q * dt;
-  return out;
+  const m00 = P[0] + dt * P[1] + half * P[2];
+  const m01 = P[1] + dt * P[4] + half * P[5];
+  const m02 = P[2] + dt * P[5] + half * P[8];
+  const m11 = P[4] + dt * P[5];
+  const m12 = P[5] + dt * P[8];
+  out[0] = m00 + dt * m01 + half * m02 + (q * dt ** 5) / 20;
+  out[1] = out[3] = m01 + dt * m02 + (q * dt ** 4) / 8;
+  out[2] = out[6] = m02 + (q * dt ** 3) / 6;
+  out[4] = m11 + dt * m12 + (q * dt ** 3) / 3;
+  out[5] = out[7] = m12 + (q * dt * dt) / 2;
+  out[8] = P[8] + q * dt;
 }
 
 /** P F' times the inverse of the predicted covariance. */
-function smootherGain(P: Float64Array, predicted: Float64Array, dt: number): Float64Array {
+function fillGain(
+  out: Float64Array,
+  P: Float64Array,
+  predicted: Float64Array,
+  dt: number,
+  { a, b }: Scratch,
+): void {
   const half = (dt * dt) / 2;
-  const cross = new Float64Array(9);
-  for (let r = 0; r < 3; r++) {
-    cross[3 * r] = P[3 * r] + dt * P[3 * r + 1] + half * P[3 * r + 2];
-    cross[3 * r + 1] = P[3 * r + 1] + dt * P[3 * r + 2];
-    cross[3 * r + 2] = P[3 * r + 2];
+  for (let r = 0; r < 9; r += 3) {
+    a[r] = P[r] + dt * P[r + 1] + half * P[r + 2];
+    a[r + 1] = P[r + 1] + dt * P[r + 2];
+    a[r + 2] = P[r + 2];
   }
-  return multiply3(cross, invertSymmetric3(predicted));
+  invertSymmetric3(predicted, b);
+  multiply3(a, b, out);
 }
 
-/** P + gain (later - predicted) gain'. */
-function smoothCov(
-  P: Float64Array,
+/** Replaces the later covariance by the one smoothed a step earlier: P + gain (later - predicted) gain'. */
+function smoothCovariance(
   later: Float64Array,
+  P: Float64Array,
   predicted: Float64Array,
   gain: Float64Array,
-): Float64Array {
-  const difference = new Float64Array(9);
-  for (let k = 0; k < 9; k++) difference[k] = later[k] - predicted[k];
-  const half = multiply3(gain, difference);
-  const out = new Float64Array(9);
-  for (let r = 0; r < 3; r++) {
+  { a, b }: Scratch,
+): void {
+  for (let k = 0; k < 9; k++) a[k] = later[k] - predicted[k];
+  multiply3(gain, a, b);
+  for (let r = 0; r < 9; r += 3) {
     for (let c = 0; c < 3; c++) {
-      out[3 * r + c] =
-        P[3 * r + c] +
-        half[3 * r] * gain[3 * c] +
-        half[3 * r + 1] * gain[3 * c + 1] +
-        half[3 * r + 2] * gain[3 * c + 2];
+      later[r + c] =
+        P[r + c] + b[r] * gain[3 * c] + b[r + 1] * gain[3 * c + 1] + b[r + 2] * gain[3 * c + 2];
     }
   }
-  return out;
 }

@@ -33,7 +33,7 @@ Exit code: 0 when every file was read, 2 when some could not be, 1 for wrong usa
 
 /** Said once, above the tables. */
 const HOW_TO_READ =
-  'Each figure is followed by the band that holds the truth nine times in ten. Metres count from the landing threshold; – means that the data cannot tell.';
+  'Each figure is followed by the band meant to hold the truth nine times in ten. Metres count from the landing threshold; – means that the data cannot tell.';
 
 /** Runs the command; returns the exit code. Writes results to stdout, problems of unread files to stderr. */
 export async function runDebrief(args: readonly string[]): Promise<number> {
