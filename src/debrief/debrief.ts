@@ -134,16 +134,8 @@ export function debriefTrack(
       compared,
     });
   }
-  if (flights.length === 0) {
-    problems.push(
-      problem(
-        'no-flight',
-        'note',
-        fileName,
-        `the track has ${cleaned.length} usable fixes but no flight; expected faster movement than walking or driving for a minute or more`,
-      ),
-    );
-  }
+  if (flights.length === 0)
+    problems.push(problem('no-flight', 'note', 'file', whyNoFlight(cleaned)));
   return { source, flights, problems, leftOut: [...decoded.leftOut, ...cleaning.leftOut] };
 }
 
@@ -177,6 +169,13 @@ function chooseAeroplane(
 
 /** Fewest fixes of which anything can be said. */
 const LEAST_FIXES = 12;
+
+function whyNoFlight({ length }: Track): string {
+  if (length < LEAST_FIXES) {
+    return `the track has ${length} usable fixes; expected ${LEAST_FIXES} or more with their times`;
+  }
+  return `the track has ${length} usable fixes but no flight; expected ${FLYING_S} seconds or more faster than walking or taxiing`;
+}
 
 /** A flight moves faster than a taxiing aeroplane for a while. */
 function flew(motion: Motion): boolean {

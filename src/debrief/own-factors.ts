@@ -11,7 +11,9 @@ import type { Flight } from './debrief.ts';
 
 /** Own factors of one aeroplane. */
 export interface AeroplaneFactors {
+  /** Its id. */
   readonly aeroplane: string;
+  readonly name: string;
   readonly factors: readonly (OwnFactor | TooFew)[];
   /** Approaches broken off, in the same flights: landings broken off for being long are missing. */
   readonly goArounds: number;
@@ -26,16 +28,19 @@ const QUANTITIES: readonly ComparedQuantity[] = [
 
 /** Calibrates every aeroplane that any flight names. */
 export function ownFactors(flights: readonly Flight[]): AeroplaneFactors[] {
-  const ids = new Set(
-    flights.flatMap(({ aeroplane }) => (isUndetermined(aeroplane) ? [] : [aeroplane.id])),
+  const names = new Map(
+    flights.flatMap(({ aeroplane }) =>
+      isUndetermined(aeroplane) ? [] : [[aeroplane.id, aeroplane.name] as const],
+    ),
   );
-  return [...ids].map((id) => {
+  return [...names].map(([id, name]) => {
     const own = flights.filter(
       ({ aeroplane }) => !isUndetermined(aeroplane) && aeroplane.id === id,
     );
     const comparisons = own.flatMap(comparisonsOf);
     return {
       aeroplane: id,
+      name,
       factors: QUANTITIES.map((quantity) =>
         calibrate(
           quantity,

@@ -19,7 +19,7 @@ import type { Approach, GoAround, Outcome } from './flight-event.ts';
 import { gates, thresholdCrossing } from './gates.ts';
 import type { TiedOffset } from './ground-tie.ts';
 import { airDistance, landingDistance } from './landing-distance.ts';
-import type { Pass } from './passes.ts';
+import { percentile, type Pass } from './passes.ts';
 import type { StripView } from './strip-view.ts';
 import { TiedHeights } from './tied-heights.ts';
 import { ALONG, PASS, PASS_SHAPE } from './tuning.ts';
@@ -160,12 +160,20 @@ function goAround(motion: Motion, measured: MeasuredApproach, lowest: Measured):
 
 /** When the descent was broken: going back from the lowest point, the last time it sank at over half its steady rate. */
 function initiation(motion: Motion, lowest: number): number {
-  let steady = 0;
-  for (let i = lowest; i >= 0 && motion.timeS[lowest] - motion.timeS[i] < 15; i--) {
-    steady = Math.min(steady, motion.verticalSpeedMps[i]);
+  const rates: number[] = [];
+  let first = lowest;
+  for (; first > 0 && motion.timeS[lowest] - motion.timeS[first] < STEADY_FROM_S; first--) {
+    if (motion.timeS[lowest] - motion.timeS[first] >= STEADY_TO_S) {
+      rates.push(motion.verticalSpeedMps[first]);
+    }
   }
-  for (let i = lowest; i > 0 && motion.timeS[lowest] - motion.timeS[i] < 15; i--) {
-    if (motion.verticalSpeedMps[i] <= 0.7 * steady) return motion.timeS[i];
+  const steady = percentile(Float64Array.from(rates), 0.5);
+  for (let i = lowest; i > first; i--) {
+    if (motion.verticalSpeedMps[i] <= steady / 2) return motion.timeS[i];
   }
   return motion.timeS[lowest];
 }
+
+/** Seconds before the lowest point between which the descent is taken to have been steady. */
+const STEADY_FROM_S = 25;
+const STEADY_TO_S = 5;

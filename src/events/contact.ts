@@ -47,7 +47,8 @@ export function examineLowPart(
     ? Math.min(CONTACT.lowTimeMost, (lowTimeS - CONTACT.lowTimeEvenS) / CONTACT.lowTimeScaleS)
     : 0;
   const byTie = offsetAt ? tieScore(motion, view, lowestIndex, offsetAt) : 0;
-  const score = bySpeed + byHeight + byTie;
+  const byPlace = isOffStrip(view, lowestIndex) ? -CONTACT.offStripScore : 0;
+  const score = bySpeed + byHeight + byTie + byPlace;
   const slope = motion.hasHeight ? CONTACT.slope : CONTACT.slope / 4;
   return {
     lowestIndex,
@@ -56,6 +57,16 @@ export function examineLowPart(
     speedRatio,
     contactProbability: 1 / (1 + Math.exp(-slope * score)),
   };
+}
+
+/** True where the aircraft was lowest well before or behind a known strip: wheels touch on strips. */
+function isOffStrip(view: StripView, lowestIndex: number): boolean {
+  if (view.stripId === null) return false;
+  const along = view.smoothAlongM[lowestIndex];
+  return (
+    along < view.frame.nearEndAlongM - CONTACT.offStripM ||
+    along > view.frame.farEndAlongM + CONTACT.offStripM
+  );
 }
 
 /**
@@ -130,17 +141,23 @@ function lowSpan(
  * low, because a pull-up slows an aircraft too.
  */
 function slowestWhileLow(motion: Motion, view: StripView, pass: Pass, lowestIndex: number): number {
-  const ceiling = motion.hasHeight ? view.smoothAboveM[lowestIndex] + CONTACT.lowM : Infinity;
+  const isLow = (i: number): boolean => {
+    if (!motion.hasHeight) return true;
+    const roomM = i <= lowestIndex ? CONTACT.lowBeforeM : CONTACT.lowAfterM;
+    return view.smoothAboveM[i] <= view.smoothAboveM[lowestIndex] + roomM;
+  };
   const slowest = (test: (along: number) => boolean): number => {
     let best = -1;
     for (let i = pass.from; i < pass.to; i++) {
-      if (view.smoothAboveM[i] > ceiling || !test(view.smoothAlongM[i])) continue;
+      if (!isLow(i) || !test(view.smoothAlongM[i])) continue;
       if (best < 0 || view.forwardMps[i] < view.forwardMps[best]) best = i;
     }
     return best;
   };
   const onStrip = slowest(
-    (along) => along > view.frame.nearEndAlongM - 100 && along < view.frame.farEndAlongM + 100,
+    (along) =>
+      along > view.frame.nearEndAlongM - CONTACT.offStripM &&
+      along < view.frame.farEndAlongM + CONTACT.offStripM,
   );
   return onStrip >= 0
     ? onStrip

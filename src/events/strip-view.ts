@@ -4,6 +4,7 @@
  * In: motion and a strip frame. Out: columns with a slot for every fix; NaN where the aircraft is
  * far away. Heights keep the log's own datum: only differences mean anything before the ground tie.
  */
+import { completeDirections } from '../strips/declared-distances.ts';
 import { createStripFrame, type StripFrame } from '../strips/strip-frame.ts';
 import type { Strip, StripDirection } from '../strips/strip.ts';
 import type { Motion } from '../track/motion.ts';
@@ -54,30 +55,10 @@ export function viewsOf(motion: Motion, strip: Strip, stripId: string | null): S
 
 /** The missing direction of a one-way strip: the whole strip, without displacement. */
 function unlistedDirection(strip: Strip, from: 'A' | 'B'): StripDirection {
-  const bare: StripDirection = {
-    designator: '',
-    from,
-    use: 'both',
-    displacedM: 0,
-    ldaM: 0,
-    toraM: 0,
-    todaM: 0,
-    asdaM: 0,
-    circuit: null,
-    circuitHeightM: null,
-    commitM: null,
-  };
-  const frame = createStripFrame(strip, bare);
-  const lengthM = frame.lengthM;
-  const tens = Math.round(frame.trueBearingDeg / 10) % 36;
-  return {
-    ...bare,
-    designator: String(tens === 0 ? 36 : tens).padStart(2, '0'),
-    ldaM: lengthM,
-    toraM: lengthM,
-    todaM: lengthM,
-    asdaM: lengthM,
-  };
+  const frame = createStripFrame(strip, strip.directions[0]);
+  const reverse = strip.directions[0].from === 'A' ? 0 : 180;
+  const both = completeDirections(null, frame.lengthM, frame.trueBearingDeg + reverse);
+  return both[from === 'A' ? 0 : 1];
 }
 
 /** Looks at a flight from one direction. */

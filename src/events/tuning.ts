@@ -177,8 +177,12 @@ export const CONTACT = {
   speedRatioScale: 0.04,
   /** Seconds within `nearM` of the lowest smoothed height at which it is even, and the change that counts as one. */
   nearM: 1.8,
-  /** Higher over its lowest point than this the aircraft is not low, metres. */
-  lowM: 30,
+  /** Lowest this far outside a known strip, metres, no wheel touches it: the score against a touch is decisive. */
+  offStripM: 100,
+  offStripScore: 50,
+  /** Higher over its lowest point than this the aircraft is not low, metres: after it, because climbing away costs speed too; before it more, because recorded heights may lag and sink during a roll. */
+  lowBeforeM: 14,
+  lowAfterM: 8,
   lowTimeEvenS: 5,
   lowTimeScaleS: 2,
   /** A long time low counts no more than this for a touch: a low pass is long too. */

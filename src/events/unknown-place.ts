@@ -6,7 +6,8 @@
  * seen, their elevation unknown.
  */
 import { createLocalFrame } from '../geo/local-frame.ts';
-import type { Strip, StripDirection } from '../strips/strip.ts';
+import { completeDirections } from '../strips/declared-distances.ts';
+import type { Strip } from '../strips/strip.ts';
 import type { Motion } from '../track/motion.ts';
 import type { ViewedPass } from './pass-choice.ts';
 import type { RollLine } from './roll-line.ts';
@@ -184,27 +185,7 @@ function provisionalStrip(motion: Motion, group: readonly RollLine[], k: number)
     elevationM: null,
     profile: null,
     positionErrorM: PLACE.positionErrorM,
-    directions: [
-      directionOf('A', bearingDeg, lengthM),
-      directionOf('B', (bearingDeg + 180) % 360, lengthM),
-    ],
+    directions: completeDirections(null, lengthM, bearingDeg),
     properties: {},
-  };
-}
-
-function directionOf(from: 'A' | 'B', bearingDeg: number, lengthM: number): StripDirection {
-  const tens = Math.round(bearingDeg / 10) % 36;
-  return {
-    designator: String(tens === 0 ? 36 : tens).padStart(2, '0'),
-    from,
-    use: 'both',
-    displacedM: 0,
-    ldaM: lengthM,
-    toraM: lengthM,
-    todaM: lengthM,
-    asdaM: lengthM,
-    circuit: null,
-    circuitHeightM: null,
-    commitM: null,
   };
 }

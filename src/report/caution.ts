@@ -1,8 +1,21 @@
-/** What must stand wherever a figure could be acted on. */
+/** What must stand wherever a figure could be acted on, and how the figures are read. */
+
+/** The caution, a sentence a line. */
+export const CAUTION_LINES: readonly string[] = [
+  'An aid to debriefing; not for use in flight or for navigation, and no evidence about another pilot.',
+  "The aeroplane's approved flight manual, the strip's operator, local rules and a qualified instructor come first.",
+  'Satellite positions have errors: they are shown in the bands, not removed.',
+  'An own factor describes past landings and promises nothing about the next.',
+];
 
 /** The caution in full, for prints, documents and the end of a report. */
-export const CAUTION =
-  'An aid to debriefing; not for use in flight or for navigation, and no evidence about another pilot. ' +
-  "The aeroplane's approved flight manual, the strip's operator, local rules and a qualified instructor come first. " +
-  'Satellite positions have errors: they are shown in the bands, not removed. ' +
-  'An own factor describes past landings and promises nothing about the next.';
+export const CAUTION = CAUTION_LINES.join(' ');
+
+/** The caution in short, for the line where planned figures stand. */
+export const SHORT_CAUTION = 'an aid to debriefing; the flight manual comes first';
+
+/** Said once, above the tables. */
+export const HOW_TO_READ: readonly string[] = [
+  'Each measured figure is followed by its band, meant to hold the truth nine times in ten: 46 m 12–98.',
+  'Metres count from the landing threshold. – means that there is no such figure or that the data cannot tell.',
+];

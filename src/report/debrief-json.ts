@@ -6,6 +6,7 @@
  */
 import type { ComparedEvent } from '../debrief/compare-events.ts';
 import type { Debrief, Flight } from '../debrief/debrief.ts';
+import { pastLatestTouchdown } from '../debrief/latest-touchdown.ts';
 import type { AeroplaneFactors } from '../debrief/own-factors.ts';
 import type { Approach, TakeOff } from '../events/flight-event.ts';
 import type { ChainStep, FactorChain, Prediction } from '../performance/prediction.ts';
@@ -69,6 +70,7 @@ function flightJson(flight: Flight, problems: readonly Problem[]): unknown {
     source: flight.source,
     problems,
     aeroplane: isUndetermined(flight.aeroplane) ? flight.aeroplane : flight.aeroplane.id,
+    conditions: flight.conditions,
     takeOffs: events.takeOffs.map((takeOff, k) => takeOffJson(takeOff, compared.takeOffs[k])),
     approaches: events.approaches.map((approach, k) =>
       approachJson(approach, compared.approaches[k]),
@@ -116,6 +118,7 @@ function approachJson(approach: Approach, compared: ComparedEvent): unknown {
     gates: approach.gates,
     notes: approach.notes,
     prediction: landingPrediction(compared.prediction),
+    touchdownPastLatestM: pastLatestTouchdown(approach, compared),
     ...ratios(compared),
   };
 }
@@ -147,6 +150,8 @@ function landingPrediction(prediction: Prediction | Undetermined): unknown {
     ...figures,
     chain: chainJson(chain),
     day: prediction.day,
+    speeds: prediction.speeds,
+    notes: prediction.notes,
   };
 }
 
@@ -160,6 +165,8 @@ function takeOffPrediction(prediction: Prediction | Undetermined): unknown {
     ...figures,
     chain: chainJson(chain),
     day: prediction.day,
+    speeds: prediction.speeds,
+    notes: prediction.notes,
   };
 }
 

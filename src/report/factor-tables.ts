@@ -1,36 +1,79 @@
-/** Own factors as text for people: what they are, what they rest on, and when there are too few. */
+/**
+ * Own factors as text for people: what they are, what they rest on, and when there are too few.
+ *
+ * In: factors of every aeroplane. Out: lines; none about an aeroplane of which nothing was compared.
+ */
+import type { OwnFactor, TooFew } from '../calibration/calibrate.ts';
 import type { AeroplaneFactors } from '../debrief/own-factors.ts';
 import { isUndetermined } from '../result.ts';
 import { DASH, ratio } from './format-quantity.ts';
 import { textTable } from './text-table.ts';
+import { wrapText } from './wrap-text.ts';
 
-/** Lines about every aeroplane's factors; none where nothing was compared. */
+const HEADING = [
+  'distance',
+  'rests on',
+  'own factor',
+  'with every one in',
+  'typical ratio',
+  'classical bound',
+  'published',
+  'plan with',
+];
+
+/** Lines about every aeroplane's factors, ending in an empty one. */
 export function factorLines(all: readonly AeroplaneFactors[]): string[] {
-  return all.flatMap(({ aeroplane, factors, goArounds }) => {
-    const rows = factors.map((factor) => {
-      const counts = `${factor.counts.counted} on ${factor.counts.days} days`;
-      if (factor.kind === 'too-few') {
-        return [factor.quantity.replaceAll('-', ' '), counts, 'too few', '', '', ''];
-      }
-      const bound = factor.toleranceBound;
-      return [
-        factor.quantity.replaceAll('-', ' '),
-        counts,
-        factor.factor.toFixed(2),
-        ratio(factor.typicalRatio),
-        isUndetermined(bound) ? DASH : bound.toFixed(2),
-        factor.published === null ? 'none' : factor.published.toFixed(2),
-      ];
-    });
-    const told = factors.flatMap((factor) => (factor.kind === 'own-factor' ? [factor.text] : []));
+  return all.flatMap(({ name, factors, goArounds }) => {
+    const compared = factors.filter(({ counts }) => countAll(counts) > 0);
+    if (compared.length === 0) return [];
     return [
-      `Own factors, ${aeroplane} (go-arounds in the same flights: ${goArounds})`,
-      ...textTable(
-        ['distance', 'rests on', 'own factor', 'typical ratio', 'classical bound', 'published'],
-        rows,
-      ),
-      ...told.map((text) => `  ${text}`),
+      `Own factors, ${name} (${plural(goArounds, 'go-around')} in the same flights: landings broken off are not among these)`,
+      ...textTable(HEADING, compared.map(factorRow)),
+      ...compared.flatMap((factor) => wrapText(`${WORDS[factor.quantity]}: ${told(factor)}`, '  ')),
       '',
     ];
   });
+}
+
+const WORDS = {
+  'landing-from-50-ft': 'landing from 50 ft',
+  'landing-roll': 'landing roll',
+  'take-off-to-50-ft': 'take-off to 50 ft',
+  'take-off-roll': 'take-off roll',
+} as const;
+
+function factorRow(factor: OwnFactor | TooFew): string[] {
+  const start = [WORDS[factor.quantity], countsText(factor.counts)];
+  if (factor.kind === 'too-few') return [...start, 'too few', '', '', '', '', ''];
+  const { toleranceBound, published, planWith } = factor;
+  return [
+    ...start,
+    factor.factor.toFixed(2),
+    factor.withEveryLanding.toFixed(2),
+    ratio(factor.typicalRatio),
+    isUndetermined(toleranceBound) ? DASH : toleranceBound.toFixed(2),
+    published === null ? 'none' : published.toFixed(2),
+    planWith === null ? 'not for planning' : planWith.toFixed(2),
+  ];
+}
+
+function told(factor: OwnFactor | TooFew): string {
+  return factor.kind === 'too-few' ? factor.reason : factor.text;
+}
+
+/** `24 on 16 days; 2 upper bounds; 3 left out`. */
+function countsText({ counted, days, upperBounds, leftOut }: OwnFactor['counts']): string {
+  return [
+    `${counted} on ${plural(days, 'day')}`,
+    ...(upperBounds > 0 ? [plural(upperBounds, 'upper bound')] : []),
+    ...(leftOut > 0 ? [`${leftOut} left out`] : []),
+  ].join('; ');
+}
+
+function countAll({ counted, upperBounds, leftOut }: OwnFactor['counts']): number {
+  return counted + upperBounds + leftOut;
+}
+
+function plural(howMany: number, what: string): string {
+  return `${howMany} ${what}${howMany === 1 ? '' : 's'}`;
 }

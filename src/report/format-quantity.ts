@@ -2,7 +2,8 @@
  * Quantities as text: rounding is decided here and nowhere else.
  *
  * Metres and seconds to whole numbers, speeds to whole knots, ratios to two decimals, heights over
- * the strip to half metres below ten. The band that holds 90 % follows the value: `46 m 12–98`.
+ * the strip to half metres below ten, shares to whole per cent. The band that holds 90 % follows the
+ * value: `46 m 12–98`.
  */
 import { isUndetermined, type Estimate, type Measured } from '../result.ts';
 import { MPS_PER_KNOT } from '../units/convert.ts';
@@ -34,9 +35,29 @@ export function degrees(quantity: Measured): string {
   return banded(quantity, wrapped, '°');
 }
 
+/** An angle that is no direction, in whole degrees with its band: `28° 25–31`. */
+export function angle(quantity: Measured): string {
+  return banded(quantity, (value) => value.toFixed(0), '°');
+}
+
 /** A ratio with its band: `1.09 0.80–1.42`. */
 export function ratio(quantity: Measured): string {
   return banded(quantity, (value) => value.toFixed(2), '');
+}
+
+/** How many, without a band where it is certain: `2`, `1 0–2`. */
+export function count(quantity: Measured): string {
+  if (isUndetermined(quantity)) return DASH;
+  const { value, low, high } = quantity;
+  const isSure = Math.round(low) === Math.round(high);
+  return isSure ? value.toFixed(0) : banded(quantity, (each) => each.toFixed(0), '');
+}
+
+/** A share or a probability in whole per cent, never rounded to certainty: `83 %`, `over 99 %`. */
+export function percent(share: number): string {
+  if (share > 0.99 && share < 1) return 'over 99 %';
+  if (share > 0 && share < 0.01) return 'under 1 %';
+  return `${(100 * share).toFixed(0)} %`;
 }
 
 /** UTC time of day of a moment, `13:16:54`; a dash where it is undetermined. */
@@ -44,6 +65,17 @@ export function utcTime(quantity: Measured | number): string {
   if (typeof quantity !== 'number' && isUndetermined(quantity)) return DASH;
   const timeS = typeof quantity === 'number' ? quantity : quantity.value;
   return new Date(Math.round(timeS) * 1000).toISOString().slice(11, 19);
+}
+
+/** How long something took, minutes and seconds: `2 min 05 s`. */
+export function duration(seconds: number): string {
+  const whole = Math.round(seconds);
+  return `${Math.floor(whole / 60)} min ${String(whole % 60).padStart(2, '0')} s`;
+}
+
+/** A number as entered, with a true minus: `−3`. */
+export function entered(value: number): string {
+  return plain(String(value));
 }
 
 /** UTC date of a moment, `12 May 2024`. */

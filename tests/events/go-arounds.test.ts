@@ -51,6 +51,7 @@ describe('[GA1] a go-around', () => {
       let height = 0;
       let place = 0;
       let time = 0;
+      let begun = 0;
       for (const seed of SEEDS) {
         const scenario = circuitWithGoAround(seed, atAboveM);
         const events = eventsOf(scenario, { seed });
@@ -66,16 +67,16 @@ describe('[GA1] a go-around', () => {
         if (holds(found.lowestAboveM, truth.goAround.lowestAboveM)) height++;
         if (holds(found.lowestAlongM, truth.goAround.lowestAlongM)) place++;
         if (holds(found.lowestTimeS, truth.goAround.lowestTimeS)) time++;
-        // The descent is broken when the throttle opens, seen within the smoothing of the height.
-        expectNear(
-          valueOf(found.initiationTimeS),
-          truth.goAround.initiationTimeS,
-          5,
-          `seed ${seed}`,
-        );
+        // The descent is broken when the throttle opens, or by the round-out just before.
+        const off = valueOf(found.initiationTimeS) - truth.goAround.initiationTimeS;
+        expectNear(off, -1, 4, `seed ${seed}`);
+        if (Math.abs(off) < 2.5) begun++;
       }
       // Of 10 bands that hold nine times in ten, fewer than 7 hold once in 80 draws (binomial).
-      expect(Math.min(height, place, time), `${height} ${place} ${time}`).toBeGreaterThanOrEqual(7);
+      expect(
+        Math.min(height, place, time, begun),
+        `${height} ${place} ${time} ${begun}`,
+      ).toBeGreaterThanOrEqual(7);
     },
   );
 
@@ -132,12 +133,12 @@ describe('[PH1] a pressure height that says nothing of its own', () => {
   test('[PH1] equal to the satellite height, or constant, changes nothing', () => {
     for (const seed of SEEDS.slice(0, 3)) {
       const scenario = flyDrawnApproach(seed, 'full-stop');
-      const along = (edit?: (track: Track) => Track): number => {
+      const along = (edit: (track: Track) => Track): number => {
         const { touchdown } = onlyOne(eventsOf(scenario, { seed, edit }).approaches);
         if (isUndetermined(touchdown)) throw new Error(touchdown.undetermined);
         return valueOf(touchdown.alongM);
       };
-      const plain = along();
+      const plain = along((track) => track);
       const copied = along((track) => ({ ...track, pressureHeightM: track.heightM }));
       const constant = along((track) => ({
         ...track,

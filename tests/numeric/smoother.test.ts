@@ -11,13 +11,32 @@ import { expectNear } from '../expect-near.ts';
 const OPTIONS = { jerkPower: 0.35, positionSdM: 0.6, robustPasses: 0 };
 const TIMES = Float64Array.of(0, 1, 1.3, 2.5, 4.5, 5, 6.1, 9, 9.2, 10);
 
-/** Covariance of the position at two times under the smoother's own prior (see smoother.ts). */
-function priorCov(s: number, t: number): number {
-  const [a, b] = s < t ? [s, t] : [t, s];
-  // White jerk integrated three times, from zero: the integral of (a-u)^2 (b-u)^2 / 4 over u up to a.
-  const d = b - a;
-  const jerk = (a ** 5 / 5 + (d * a ** 4) / 2 + (d * d * a ** 3) / 3) / 4;
-  return 1e8 + 1e4 * s * t + (1e2 * s * s * t * t) / 4 + OPTIONS.jerkPower * jerk;
+/** How far the initial position, speed and acceleration reach into the position and the speed at `t`. */
+const REACH = {
+  position: (t: number) => [1, t, (t * t) / 2],
+  speed: (t: number) => [0, 1, t],
+} as const;
+type Quantity = keyof typeof REACH;
+const INITIAL_VAR = [1e8, 1e4, 1e2];
+
+/** Prior covariance of two quantities at two times: the initial state, and white jerk integrated. */
+function priorCov(a: Quantity, s: number, b: Quantity, t: number): number {
+  const initial = INITIAL_VAR.reduce((sum, v, k) => sum + v * REACH[a](s)[k] * REACH[b](t)[k], 0);
+  // What jerk at u adds to a quantity is its reach of an acceleration over the time since: a power of it.
+  const added = (q: Quantity, since: number): number =>
+    q === 'position' ? (since * since) / 2 : since;
+  const end = Math.min(s, t);
+  // Gauss-Legendre with three points is exact for the quartic inside.
+  const points = [
+    [-Math.sqrt(0.6), 5 / 9],
+    [0, 8 / 9],
+    [Math.sqrt(0.6), 5 / 9],
+  ];
+  const jerk = points.reduce((sum, [x, weight]) => {
+    const u = (end * (1 + x)) / 2;
+    return sum + (weight * end * added(a, s - u) * added(b, t - u)) / 2;
+  }, 0);
+  return initial + OPTIONS.jerkPower * jerk;
 }
 
 describe('[SM1] the smoother', () => {
@@ -26,24 +45,35 @@ describe('[SM1] the smoother', () => {
     const truth = TIMES.map((t) => 5 + 20 * t - 0.7 * t * t);
     const measured = truth.map((x) => x + 0.6 * random.normal());
     const n = TIMES.length;
-    const K = new Float64Array(n * n);
+    const factor = new Float64Array(n * n);
     for (let i = 0; i < n; i++) {
       for (let j = 0; j < n; j++) {
-        K[i * n + j] = priorCov(TIMES[i], TIMES[j]) + (i === j ? 0.36 : 0);
+        const shared = priorCov('position', TIMES[i], 'position', TIMES[j]);
+        factor[i * n + j] = shared + (i === j ? 0.36 : 0);
       }
     }
-    choleskyInPlace(K, n);
+    choleskyInPlace(factor, n);
     const offset = measured[0];
     const weights = measured.map((x) => x - offset);
-    forwardSolve(K, n, weights, weights);
-    backSolveInPlace(K, n, weights);
+    forwardSolve(factor, n, weights, weights);
+    backSolveInPlace(factor, n, weights);
     const smoothed = smoothAxes(TIMES, [measured], OPTIONS);
     for (let i = 0; i < n; i++) {
-      const cross = TIMES.map((t) => priorCov(TIMES[i], t));
-      let mean = offset;
-      for (let j = 0; j < n; j++) mean += cross[j] * weights[j];
-      // The prior's variance of 1e8 costs the dense route about six digits of 0.36.
-      expectNear(smoothed.positionM[0][i], mean, 1e-3, `mean at ${TIMES[i]}`);
+      for (const quantity of ['position', 'speed'] as const) {
+        const cross = TIMES.map((t) => priorCov(quantity, TIMES[i], 'position', t));
+        let mean = quantity === 'position' ? offset : 0;
+        for (let j = 0; j < n; j++) mean += cross[j] * weights[j];
+        forwardSolve(factor, n, cross, cross);
+        let variance = priorCov(quantity, TIMES[i], quantity, TIMES[i]);
+        for (const value of cross) variance -= value * value;
+        const [column, sd] =
+          quantity === 'position'
+            ? [smoothed.positionM[0], smoothed.positionSdM]
+            : [smoothed.velocityMps[0], smoothed.velocitySdMps];
+        // The prior's variance of 1e8 costs the dense route about six digits of 0.36.
+        expectNear(column[i], mean, 1e-3, `${quantity} at ${TIMES[i]}`);
+        expectNear(sd[i] ** 2, variance, 1e-3, `variance of ${quantity} at ${TIMES[i]}`);
+      }
     }
   });
 

@@ -130,4 +130,43 @@ describe('[IV1] a debrief does not depend on', () => {
       expectNear(figures(igc).along, figures(gpx).along, 30, `seed ${seed}`);
     }
   });
+
+  test.each(SEEDS)('[IV5] which hand: mirrored left to right it is the same (seed %d)', (seed) => {
+    const scenario = flyDrawnApproach(seed, 'full-stop');
+    const centreDeg = scenario.strip.lonDeg[0];
+    const mirror = (lonDeg: number): number => 2 * centreDeg - lonDeg;
+    const track = record(scenario, { seed });
+    const mirrored = { ...track, lonDeg: track.lonDeg.map(mirror) };
+    const strip = { ...scenario.strip, lonDeg: scenario.strip.lonDeg.map(mirror) };
+    const [one, other] = [eventsOfTrack(track, [scenario.strip]), eventsOfTrack(mirrored, [strip])];
+    expectSame(one, other, 0.05, 'mirrored');
+    const cross = [one, other].map(({ approaches: [{ touchdown }] }) =>
+      isUndetermined(touchdown) ? NaN : valueOf(touchdown.crossM),
+    );
+    expectNear(cross[1], -cross[0], 0.05, 'crossM');
+  });
+
+  test('[IV6] when the fixes fall: half a second later the touchdown is within its bands', () => {
+    let overlap = 0;
+    const seeds = Array.from({ length: 12 }, (_, k) => 60 + k);
+    for (const seed of seeds) {
+      const scenario = flyDrawnApproach(seed, 'full-stop');
+      const bands = [0, 0.5].map((laterS) => {
+        // The same flight half a second later by the clock: other fixes of the same receiver.
+        const flown = {
+          ...scenario.flown,
+          timeS: scenario.flown.timeS.map((t) => t + laterS),
+        };
+        const [{ outcome, touchdown }] = eventsOf({ ...scenario, flown }, { seed }).approaches;
+        expect(outcome, `seed ${seed}`).toBe('full-stop');
+        if (isUndetermined(touchdown)) throw new Error(touchdown.undetermined);
+        if (isUndetermined(touchdown.alongM)) throw new Error(touchdown.alongM.undetermined);
+        return touchdown.alongM;
+      });
+      const [a, b] = bands;
+      if (a.value >= b.low && a.value <= b.high && b.value >= a.low && b.value <= a.high) overlap++;
+    }
+    // Two estimates of one landing from the same noise lie closer than either from the truth.
+    expect(overlap).toBeGreaterThanOrEqual(10);
+  });
 });

@@ -3,7 +3,7 @@ import { readFile } from 'node:fs/promises';
 import { debriefFile, type DebriefContext } from '../../debrief/debrief.ts';
 import { ownFactors } from '../../debrief/own-factors.ts';
 import { decodeAeroplane } from '../../performance/decode-aeroplane.ts';
-import { CAUTION } from '../../report/caution.ts';
+import { CAUTION_LINES, HOW_TO_READ } from '../../report/caution.ts';
 import {
   debriefDocument,
   debriefJsonText,
@@ -30,10 +30,6 @@ strips, measures them with 90 % bands, and sets them beside the predicted distan
   --json             one JSON document instead of tables
 
 Exit code: 0 when every file was read, 2 when some could not be, 1 for wrong usage.`;
-
-/** Said once, above the tables. */
-const HOW_TO_READ =
-  'Each figure is followed by the band meant to hold the truth nine times in ten. Metres count from the landing threshold; – means that the data cannot tell.';
 
 /** Runs the command; returns the exit code. Writes results to stdout, problems of unread files to stderr. */
 export async function runDebrief(args: readonly string[]): Promise<number> {
@@ -68,11 +64,11 @@ export async function runDebrief(args: readonly string[]): Promise<number> {
     process.stdout.write(`${debriefJsonText(debriefDocument(read, unread, factors))}\n`);
   } else {
     const lines = [
-      HOW_TO_READ,
+      ...HOW_TO_READ,
       '',
       ...read.flatMap(({ debrief, problems }) => [...debriefLines(debrief, problems), '']),
       ...factorLines(factors),
-      CAUTION,
+      ...CAUTION_LINES,
     ];
     process.stdout.write(`${lines.join('\n')}\n`);
   }

@@ -1,0 +1,98 @@
+/**
+ * What to know about the figures of one flight, each thing said once.
+ *
+ * In: a flight. Out: lines: landings short of the threshold, passes that may have touched, slow
+ * take-offs at half way, notes of the events and of the prediction; refused credits in one line.
+ */
+import type { Flight } from '../debrief/debrief.ts';
+import { isUndetermined } from '../result.ts';
+import { approachMoment, takeOffMoment } from './event-table.ts';
+import { percent, utcTime } from './format-quantity.ts';
+import { wrapText } from './wrap-text.ts';
+
+/** Below this share of the lift-off speed at half the TORA: FAA guidance on half-way signs, from memory. */
+const HALFWAY_SHARE = 0.7;
+
+/** A pass that touched with a probability between these is worth a word. */
+const DOUBTFUL = { from: 0.05, to: 0.95 };
+
+/** All notes of one flight. */
+export function noteLines(flight: Flight): string[] {
+  const notes = new Set([
+    ...shortLandings(flight),
+    ...doubtfulPasses(flight),
+    ...slowHalfways(flight),
+    ...[...flight.events.takeOffs, ...flight.events.approaches].flatMap(({ notes }) => notes),
+    ...predictionNotes(flight),
+  ]);
+  return [...notes].flatMap((note) => wrapText(`note: ${trueMinus(note)}`, '  '));
+}
+
+/** The notes come from floors that write numbers for machines. */
+function trueMinus(text: string): string {
+  return text.replace(/(?<=^|[\s(])-(?=\d)/g, '−');
+}
+
+function shortLandings({ events }: Flight): string[] {
+  return events.approaches.flatMap((approach) => {
+    const { touchdown } = approach;
+    if (isUndetermined(touchdown) || touchdown.shortProbability < 0.5) return [];
+    const time = utcTime(approachMoment(approach));
+    return [
+      `${time} touchdown short of the threshold (probability ${percent(touchdown.shortProbability)})`,
+    ];
+  });
+}
+
+function doubtfulPasses({ events }: Flight): string[] {
+  return events.approaches.flatMap((approach) => {
+    const { contactProbability, outcome } = approach;
+    const isPass = isUndetermined(outcome) || outcome === 'go-around' || outcome === 'low-pass';
+    const isDoubtful = contactProbability > DOUBTFUL.from && contactProbability < DOUBTFUL.to;
+    if (!isPass || !isDoubtful) return [];
+    const time = utcTime(approachMoment(approach));
+    return [`${time} the wheels may have touched (probability ${percent(contactProbability)})`];
+  });
+}
+
+function slowHalfways({ events }: Flight): string[] {
+  return events.takeOffs.flatMap((takeOff) => {
+    const { halfway } = takeOff;
+    if (isUndetermined(halfway) || isUndetermined(halfway.shareOfLiftOff)) return [];
+    const { value } = halfway.shareOfLiftOff;
+    if (value >= HALFWAY_SHARE) return [];
+    const time = utcTime(takeOffMoment(takeOff));
+    return [
+      `${time} at half the TORA the ground speed was ${percent(value)} of that at lift-off; below ${percent(HALFWAY_SHARE)} is, by the rule of thumb, a reason to stop`,
+    ];
+  });
+}
+
+/** Reasons why there is no prediction that the head does not give, and what the predictor assumed. */
+function predictionNotes({ compared, events, aeroplane, conditions }: Flight): string[] {
+  const isSaid = [aeroplane, conditions].some(isUndetermined);
+  const notes: string[] = [];
+  const refused = new Map<string, Set<string>>();
+  const all = [
+    ...compared.takeOffs.map((event, k) => ({ ...event, strip: events.takeOffs[k].strip })),
+    ...compared.approaches.map((event, k) => ({ ...event, strip: events.approaches[k].strip })),
+  ];
+  for (const { prediction, strip } of all) {
+    if (isUndetermined(prediction)) {
+      if (strip !== null && !isSaid) notes.push(`no prediction: ${prediction.undetermined}`);
+      continue;
+    }
+    for (const { code, text } of prediction.notes) {
+      const [name, what] = text.split(NO_CREDIT);
+      if (code === 'credit-not-taken') {
+        refused.set(name, (refused.get(name) ?? new Set()).add(what));
+      } else notes.push(text);
+    }
+  }
+  if (refused.size === 0) return notes;
+  const credits = [...refused].map(([name, whats]) => `${name} (${[...whats].join('; ')})`);
+  return [...notes, `the planned figures take no credit for ${credits.join(', ')}`];
+}
+
+/** Stands between name and reason in the predictor's notes about what would shorten a distance. */
+const NO_CREDIT = ': no credit is taken for ';
