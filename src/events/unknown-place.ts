@@ -11,7 +11,7 @@ import type { Strip } from '../strips/strip.ts';
 import type { Motion } from '../track/motion.ts';
 import type { ViewedPass } from './pass-choice.ts';
 import type { RollLine } from './roll-line.ts';
-import { PLACE } from './tuning.ts';
+import { PLACE } from './place-tuning.ts';
 import { possibleTouches } from './unknown-touch.ts';
 
 /** Provisional strips for the rolls that no known strip explains. */

@@ -9,7 +9,7 @@ import type { Motion } from '../track/motion.ts';
 import { firstAtOrAfter } from './arrival-data.ts';
 import { percentile } from './passes.ts';
 import type { RollLine } from './roll-line.ts';
-import { PLACE, TOUCH } from './tuning.ts';
+import { PLACE, TOUCH } from './place-tuning.ts';
 
 /** Lines of possible touches, in order of time. */
 export function possibleTouches(motion: Motion, flightSpeedMps: number): RollLine[] {

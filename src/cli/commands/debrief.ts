@@ -4,19 +4,15 @@ import { debriefFile, type DebriefContext } from '../../debrief/debrief.ts';
 import { ownFactors } from '../../debrief/own-factors.ts';
 import { decodeAeroplane } from '../../performance/decode-aeroplane.ts';
 import { CAUTION_LINES, HOW_TO_READ } from '../../report/caution.ts';
-import {
-  debriefDocument,
-  debriefJsonText,
-  type ReadFile,
-  type UnreadFile,
-} from '../../report/debrief-json.ts';
+import { debriefDocument, debriefJsonText } from '../../report/debrief-json.ts';
 import { debriefLines, problemLines } from '../../report/debrief-tables.ts';
 import { factorLines } from '../../report/factor-tables.ts';
-import { problem, type Problem, type Result } from '../../result.ts';
+import type { Problem, Result } from '../../result.ts';
 import { decodeStrips } from '../../strips/decode-strips.ts';
 import { EMPTY_STRIP_BOOK } from '../../strips/strip.ts';
 import { decodeConditions } from '../../weather/decode-conditions.ts';
 import { readArgs, UsageError } from '../args.ts';
+import { debriefFiles, whyUnread } from '../debrief-files.ts';
 
 /** Shown by `--help`. */
 export const DEBRIEF_HELP = `debrief [--strips FILE.geojson] [--aeroplane FILE.json] [--conditions FILE.json] [--json] TRACK...
@@ -51,13 +47,9 @@ export async function runDebrief(args: readonly string[]): Promise<number> {
     aeroplanes: await readAll(given.texts('aeroplane'), decodeAeroplane),
     conditions: conditions.at(0) ?? null,
   };
-  const read: ReadFile[] = [];
-  const unread: UnreadFile[] = [];
-  for (const file of given.rest) {
-    const result = await debriefOne(file, context);
-    if ('debrief' in result) read.push(result);
-    else unread.push(result);
-  }
+  const { read, unread } = await debriefFiles(given.rest, (bytes, file) =>
+    debriefFile(bytes, file, context),
+  );
   const flights = read.flatMap(({ debrief }) => debrief.flights);
   const factors = ownFactors(flights);
   if (given.flag('json')) {
@@ -76,19 +68,6 @@ export async function runDebrief(args: readonly string[]): Promise<number> {
     process.stderr.write(`${[file, ...problemLines(problems)].join('\n')}\n`);
   }
   return unread.length === 0 ? 0 : 2;
-}
-
-async function debriefOne(file: string, context: DebriefContext): Promise<ReadFile | UnreadFile> {
-  let bytes: Uint8Array<ArrayBuffer>;
-  try {
-    bytes = new Uint8Array(await readFile(file));
-  } catch (error) {
-    return { file, problems: [problem('not-readable', 'error', file, whyUnread(error))] };
-  }
-  const result = await debriefFile(bytes, file, context);
-  return result.ok
-    ? { debrief: result.value, problems: result.problems }
-    : { file, problems: result.problems };
 }
 
 /** Reads and decodes settings files; a wrong one is wrong usage, told with all its problems. */
@@ -115,13 +94,4 @@ async function readAll<T>(
 function warn(file: string, problems: readonly Problem[]): void {
   if (problems.length === 0) return;
   process.stderr.write(`${[file, ...problemLines(problems)].join('\n')}\n`);
-}
-
-/** Why a file could not be read, in plain words. */
-function whyUnread(error: unknown): string {
-  const code = error instanceof Error && 'code' in error ? error.code : '';
-  if (code === 'ENOENT') return 'no such file; expected the path of a readable file';
-  if (code === 'EISDIR') return 'this is a folder; expected a file';
-  if (code === 'EACCES') return 'the file may not be read; expected read permission';
-  return error instanceof Error ? error.message : String(error);
 }

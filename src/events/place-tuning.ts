@@ -1,0 +1,39 @@
+/** Tuned numbers of places that are no known strip: unit and reason. */
+
+/** Touches at places that are no known strip. */
+export const TOUCH = {
+  /** Lowest within this time either way, between a descent and a climb of this height. */
+  aroundS: 60,
+  climbM: 40,
+  /** Straight and low for this long either side, with the speed down to this share of the final's. */
+  lowS: 14,
+  saggedShare: 0.86,
+} as const;
+
+/** Rolls at places that are no known strip. */
+export const PLACE = {
+  /** Slower flights than this (90th percentile, m/s) are no aeroplane's: a wing one can run with lands without a roll. */
+  leastFlightMps: 14,
+  /** Before a run and after a roll the aircraft stays slow at least this long, seconds. */
+  slowForS: 6,
+  /** A roll runs between these shares of the flight's typical speed. */
+  slowShare: 0.2,
+  fastShare: 0.5,
+  /** Seconds and metres between the two, at least and at most: no aeroplane stops quicker or takes longer. */
+  leastS: 2,
+  longestS: 60,
+  leastM: 20,
+  longestGapS: 10,
+  /** Straight within metres, and no speed changes faster than wheels and brakes allow, m/s2. */
+  straightM: 12,
+  greatestMps2: 8,
+  /** Rolls belong to one place within these limits. */
+  sameLineDeg: 12,
+  sameLineM: 60,
+  sameLineReachM: 1500,
+  /** How far the line is taken to go on beyond the rolls seen on it: touches may lie there, metres. */
+  beyondM: 500,
+  /** What is taken for its width and position error, metres. */
+  widthM: 30,
+  positionErrorM: 10,
+} as const;
