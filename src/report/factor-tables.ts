@@ -3,7 +3,12 @@
  *
  * In: factors of every aeroplane. Out: lines; none about an aeroplane of which nothing was compared.
  */
-import type { OwnFactor, TooFew } from '../calibration/calibrate.ts';
+import {
+  FEWEST_DAYS,
+  FEWEST_LANDINGS,
+  type OwnFactor,
+  type TooFew,
+} from '../calibration/calibrate.ts';
 import type { AeroplaneFactors } from '../debrief/own-factors.ts';
 import { isUndetermined } from '../result.ts';
 import { DASH, ratio } from './format-quantity.ts';
@@ -29,7 +34,8 @@ export function factorLines(all: readonly AeroplaneFactors[]): string[] {
     return [
       `Own factors, ${name} (${plural(goArounds, 'go-around')} in the same flights: landings broken off are not among these)`,
       ...textTable(HEADING, compared.map(factorRow)),
-      ...compared.flatMap((factor) => wrapText(`${WORDS[factor.quantity]}: ${told(factor)}`, '  ')),
+      ...compared.flatMap(ownText),
+      ...(compared.some(({ kind }) => kind === 'too-few') ? [TOO_FEW] : []),
       '',
     ];
   });
@@ -57,9 +63,12 @@ function factorRow(factor: OwnFactor | TooFew): string[] {
   ];
 }
 
-function told(factor: OwnFactor | TooFew): string {
-  return factor.kind === 'too-few' ? factor.reason : factor.text;
+function ownText(factor: OwnFactor | TooFew): string[] {
+  if (factor.kind === 'too-few') return [];
+  return wrapText(`${WORDS[factor.quantity]}: ${factor.text}`, '  ');
 }
+
+const TOO_FEW = `  too few: a factor needs ${FEWEST_LANDINGS} or more that count, on ${FEWEST_DAYS} days or more`;
 
 /** `24 on 16 days; 2 upper bounds; 3 left out`. */
 function countsText({ counted, days, upperBounds, leftOut }: OwnFactor['counts']): string {

@@ -1,14 +1,14 @@
 /** The demo world for tests: its flights debriefed once, and their truth. */
 import { readdirSync, readFileSync } from 'node:fs';
-import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
+import { join, resolve } from 'node:path';
 import { debriefFile, type Debrief, type DebriefContext } from '../../src/debrief/debrief.ts';
 import { decodeAeroplane } from '../../src/performance/decode-aeroplane.ts';
 import type { Result } from '../../src/result.ts';
 import { decodeStrips } from '../../src/strips/decode-strips.ts';
 import { decodeConditions } from '../../src/weather/decode-conditions.ts';
 
-const SAMPLE = fileURLToPath(new URL('../../tracks-sample/', import.meta.url));
+/** The tests and the tools run in the project's folder; a bundled tool cannot see its own. */
+const SAMPLE = `${resolve('tracks-sample')}/`;
 
 /** A moment in the truth file. */
 export interface TrueMoment {

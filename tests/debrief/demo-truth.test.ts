@@ -146,11 +146,11 @@ describe('[DEMO2] the 90 % bands hold the truth', () => {
         `demo ${name}: ${tally.errors.length} measured, error median ${tally.at(0.5).toFixed(1)} m, 90th percentile ${tally.at(0.9).toFixed(1)} m, bands hold ${(100 * tally.share).toFixed(0)} %`,
       );
     }
-    // Of 44 bands that hold nine times in ten, fewer than 34 hold once in 400 draws (binomial).
+    // Of 44 bands that hold nine times in ten, 35 or fewer (under 80 %) hold once in 36 draws (binomial).
     expect(tallies.touchdown.errors.length).toBe(44);
     for (const name of ['touchdown', 'roll', 'end', 'liftOff', 'run'] as const) {
       expect(tallies[name].undetermined, name).toBe(0);
-      expect(tallies[name].share, name).toBeGreaterThan(0.77);
+      expect(tallies[name].share, name).toBeGreaterThanOrEqual(0.8);
     }
     expect(tallies.lowest.errors.length).toBe(5);
     expect(tallies.lowest.held).toBeGreaterThanOrEqual(4);

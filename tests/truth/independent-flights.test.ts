@@ -3,54 +3,14 @@
  * against their true events. The places are invented spots, not strips.
  */
 import { describe, expect, test } from 'vitest';
-import { detectEvents, type FlightEvents } from '../../src/events/detect-events.ts';
 import { createRandom } from '../../src/numeric/random.ts';
 import { isUndetermined, type Measured } from '../../src/result.ts';
-import { decodeStrips } from '../../src/strips/decode-strips.ts';
-import { applyCleaning, cleanTrack } from '../../src/track/clean-track.ts';
-import { computeMotion } from '../../src/track/motion.ts';
-import { independentTrack, type LoggedAs } from './log-truth.ts';
-import { numberOf, readTruthFlights, type TruthEvent, type TruthFlight } from './read-truth.ts';
+import { eventsIn, START_S } from './events-in-truth.ts';
+import type { LoggedAs } from './log-truth.ts';
+import { numberOf, readTruthFlights, type TruthEvent } from './read-truth.ts';
 
 const FLIGHTS = readTruthFlights();
 const SEEDS = [1, 2, 3, 4];
-const START_S = Date.UTC(2025, 5, 14, 9, 12, 30) / 1000;
-
-/** The strip of a flight, from its threshold (end A) to its far end. */
-function stripOf({ strip }: TruthFlight) {
-  const text = JSON.stringify({
-    type: 'FeatureCollection',
-    features: [
-      {
-        type: 'Feature',
-        geometry: {
-          type: 'LineString',
-          coordinates: [
-            [strip.thresholdLonDeg, strip.thresholdLatDeg],
-            [strip.farLonDeg, strip.farLatDeg],
-          ],
-        },
-        properties: {
-          kind: 'strip',
-          id: 'spot',
-          name: 'Spot',
-          widthM: 30,
-          surface: 'grass',
-          elevationM: [strip.elevationThresholdM, strip.elevationFarM],
-        },
-      },
-    ],
-  });
-  const decoded = decodeStrips(text);
-  if (!decoded.ok) throw new Error(decoded.problems[0].message);
-  return decoded.value;
-}
-
-function eventsIn(flight: TruthFlight, seed: number, as: LoggedAs): FlightEvents {
-  const track = independentTrack(flight, START_S, createRandom(seed), as);
-  const cleaned = applyCleaning(track, cleanTrack(track));
-  return detectEvents(computeMotion(cleaned), cleaned.heightDatum, stripOf(flight));
-}
 
 /** The outcome a true event should be found as; null for events that are no approach. */
 function outcomeOf(event: TruthEvent): string | null {

@@ -79,7 +79,7 @@ async function readAll<T>(
   for (const file of files) {
     let text: string;
     try {
-      text = await readFile(file, 'utf8');
+      text = (await readFile(file, 'utf8')).replace(/^\uFEFF/, '');
     } catch (error) {
       throw new UsageError(`${file}: ${whyUnread(error)}`);
     }
