@@ -120,13 +120,20 @@ function classify(
   const startAlong = view.smoothAlongM[from];
   const startsOnStrip =
     startAlong > view.frame.nearEndAlongM - 60 && startAlong < view.frame.farEndAlongM + 60;
-  if (startsOnStrip && speeds[0] < 0.45 * fastest) {
+  const slowest = slowestFlight(flightSpeedMps);
+  if (startsOnStrip && (speeds[0] < 0.45 * fastest || followsRest(motion, from, slowest))) {
     return { kind: 'departure', from, to, referenceMps: fastest };
   }
   const approachMps = approachSpeed(motion, view, from, to);
   if (approachMps < 0.2 * flightSpeedMps) return null;
   if (startAlong > view.frame.nearEndAlongM - 60 && !comesDown(motion, view, from, to)) return null;
   return { kind: 'arrival', from, to, referenceMps: approachMps };
+}
+
+/** True where the fix before is slow too: between two fixes of a slow log a light aircraft reaches flying speed. */
+function followsRest(motion: Motion, from: number, slowestMps: number): boolean {
+  if (from === 0 || !(motion.speedMps[from - 1] <= slowestMps)) return false;
+  return motion.timeS[from] - motion.timeS[from - 1] <= bridge(motion);
 }
 
 /**

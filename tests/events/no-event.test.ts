@@ -34,6 +34,17 @@ describe('[UP2] no event', () => {
     }
   });
 
+  test('[UP2] from half an hour of a slow wing to and fro over the strip, hanging in the wind', () => {
+    for (const height of [40, 100]) {
+      const track = flown(1800, (t) => ({
+        north: 250 + 100 * Math.sin(t / 45),
+        east: 200 * Math.sin(t / 60),
+        height: height + 5 * Math.sin(t / 30),
+      }));
+      expectNothing(eventsOfTrack(track, [STRIP]), `${height} m`);
+    }
+  });
+
   test('[UP2] from a level crossing of the strip at right angles, 100 m up', () => {
     const track = flown(300, (t) => ({ north: 250, east: 30 * (t - 150), height: 110 }));
     expectNothing(eventsOfTrack(track, [STRIP]), 'across');

@@ -35,6 +35,25 @@ describe('[AP1] the outcome of a simulated approach', () => {
     }
   });
 
+  test.each([0.2, 4])('[AP2] outcomes are the same with a fix every %d s', (intervalS) => {
+    const wishes = [
+      ['full-stop', {}],
+      ['touch-and-go', {}],
+      ['stop-and-go', {}],
+      ['go-around', { approach: { ending: { kind: 'go-around', atAboveM: 20 } } }],
+    ] as const;
+    for (const seed of SEEDS.slice(0, 3)) {
+      for (const [outcome, wish] of wishes) {
+        const scenario = flyDrawnApproach(seed, outcome, wish);
+        const { approaches } = eventsOf(scenario, { seed, receiver: { intervalS } });
+        expect(
+          approaches.map((each) => each.outcome),
+          `seed ${seed}`,
+        ).toEqual([outcome]);
+      }
+    }
+  });
+
   test('[AP3] a low pass 15 m up is one, and an overflight 160 m up is none', () => {
     for (const [aboveM, pathDeg, outcome] of [
       [15, 4, 'low-pass'],

@@ -95,6 +95,19 @@ describe('[TO1] brake release and lift-off', () => {
   });
 });
 
+describe('[TO1] a fix every 5 s', () => {
+  // Seeds that were missed until 2026-11-25: half the top speed was reached between two fixes.
+  test.each([807, 821, 834, 838])(
+    '[TO1] a run that is fast by its second fix is a take-off all the same (seed %d)',
+    (seed) => {
+      const { found, liftOff } = leave(seed, { receiver: { intervalS: 5 } });
+      expect(found.kind).toBe('take-off');
+      // Two intervals at flying speed; none of these aeroplanes lifts off faster than 25 m/s.
+      expectNear(valueOf(liftOffOf(found).timeS), liftOff.timeS, 10);
+    },
+  );
+});
+
 describe('[TO2] what follows from them', () => {
   test('[TO2] 50 ft is passed where the bands say, four times in five', () => {
     let held = 0;

@@ -28,7 +28,7 @@ describe('[CH1] Cholesky factors', () => {
     expectNear(halfLogDet, Math.log(36) / 2, 1e-15);
   });
 
-  test.each([1, 3, 8, 20])('[CH2] give back a random %d x %d matrix and solve with it', (n) => {
+  test.each([1, 3, 8, 20])('[CH2] solve with a random matrix of %d rows', (n) => {
     const A = randomMatrix(n, 100 + n);
     const L = A.slice();
     choleskyInPlace(L, n);
