@@ -1,8 +1,26 @@
+import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
+import { contentPolicy } from './src/app/content-policy.ts';
+import { demoLogbook, policyInPage, precachingWorker } from './tests/tools/vite-page-plugins.ts';
+
+const projectFolder = fileURLToPath(new URL('.', import.meta.url));
 
 export default defineConfig({
+  root: 'src/app',
+  publicDir: false,
+  build: {
+    outDir: '../../dist/app',
+    emptyOutDir: true,
+    target: 'es2022',
+    modulePreload: { polyfill: false },
+    // Everything comes from files of our own: an inlined asset would need a wider policy.
+    assetsInlineLimit: 0,
+  },
+  worker: { format: 'es' },
+  plugins: [policyInPage(), demoLogbook(projectFolder), precachingWorker()],
+  preview: { headers: { 'Content-Security-Policy': contentPolicy({ header: true }) } },
   test: {
-    root: '.',
+    root: projectFolder,
     include: ['tests/**/*.test.ts'],
     testTimeout: 60_000,
     pool: 'threads',

@@ -6,7 +6,7 @@
  */
 import { calibrate, type OwnFactor, type TooFew } from '../calibration/calibrate.ts';
 import type { ComparedQuantity, Comparison } from '../calibration/comparison.ts';
-import { isUndetermined } from '../result.ts';
+import { isUndetermined, type Undetermined } from '../result.ts';
 import type { Flight } from './debrief.ts';
 
 /** Own factors of one aeroplane. */
@@ -26,8 +26,22 @@ const QUANTITIES: readonly ComparedQuantity[] = [
   'take-off-roll',
 ];
 
+/** What a calibration needs of one flight. */
+export interface ComparedFlight {
+  readonly aeroplane: { readonly id: string; readonly name: string } | Undetermined;
+  /** Of every take-off and approach; those without a ratio say nothing and may be in it. */
+  readonly comparisons: readonly Comparison[];
+  /** Approaches broken off. */
+  readonly goArounds: number;
+}
+
 /** Calibrates every aeroplane that any flight names. */
 export function ownFactors(flights: readonly Flight[]): AeroplaneFactors[] {
+  return ownFactorsFrom(flights.map(comparedFlight));
+}
+
+/** The same from the comparisons alone, for flights whose tracks are not at hand. */
+export function ownFactorsFrom(flights: readonly ComparedFlight[]): AeroplaneFactors[] {
   const names = new Map(
     flights.flatMap(({ aeroplane }) =>
       isUndetermined(aeroplane) ? [] : [[aeroplane.id, aeroplane.name] as const],
@@ -37,7 +51,10 @@ export function ownFactors(flights: readonly Flight[]): AeroplaneFactors[] {
     const own = flights.filter(
       ({ aeroplane }) => !isUndetermined(aeroplane) && aeroplane.id === id,
     );
-    const comparisons = own.flatMap(comparisonsOf);
+    // Events whose distance was measured to its end and expected: the others say nothing.
+    const comparisons = own
+      .flatMap((flight) => flight.comparisons)
+      .filter((comparison) => !isUndetermined(comparison.ratio));
     return {
       aeroplane: id,
       name,
@@ -47,17 +64,18 @@ export function ownFactors(flights: readonly Flight[]): AeroplaneFactors[] {
           comparisons.filter((each) => each.quantity === quantity),
         ),
       ),
-      goArounds: own
-        .flatMap((flight) => flight.events.approaches)
-        .filter((approach) => approach.outcome === 'go-around').length,
+      goArounds: own.reduce((sum, flight) => sum + flight.goArounds, 0),
     };
   });
 }
 
-/** Comparisons that say anything: events whose distance was measured to its end and expected. */
-function comparisonsOf(flight: Flight): Comparison[] {
-  const { approaches, takeOffs } = flight.compared;
-  return [...approaches, ...takeOffs]
-    .flatMap(({ roll, whole }) => [roll, whole])
-    .filter((comparison) => !isUndetermined(comparison.ratio));
+function comparedFlight({ aeroplane, compared, events }: Flight): ComparedFlight {
+  return {
+    aeroplane,
+    comparisons: [...compared.approaches, ...compared.takeOffs].flatMap(({ roll, whole }) => [
+      roll,
+      whole,
+    ]),
+    goArounds: events.approaches.filter(({ outcome }) => outcome === 'go-around').length,
+  };
 }

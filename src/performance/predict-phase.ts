@@ -58,7 +58,7 @@ export interface PhaseOutcome {
  * Touchdown and lift-off speed as a multiple of the stall speed, where the handbook gives none:
  * between the stall and the 1.3 of the approach (ours; it only scales the wind).
  */
-const CONTACT_PER_STALL = 1.15;
+export const CONTACT_PER_STALL = 1.15;
 
 /**
  * Works out one use of a strip.

@@ -18,7 +18,12 @@ import { METRES_PER_FOOT, MPS_PER_KNOT, PA_PER_HPA } from '../units/convert.ts';
 import type { Conditions, EnteredWind, SurfaceState } from '../weather/conditions.ts';
 import type { Aeroplane } from './aeroplane.ts';
 import type { FactorSet } from './factor-sets/factor-set.ts';
-import { predictPhase, type PhaseInputs, type PhaseOutcome } from './predict-phase.ts';
+import {
+  CONTACT_PER_STALL,
+  predictPhase,
+  type PhaseInputs,
+  type PhaseOutcome,
+} from './predict-phase.ts';
 import type {
   DayAtStrip,
   Figure,
@@ -210,11 +215,15 @@ function speedsForTheDay(
   // Lift balances weight, so the stall speed goes with the root of the mass.
   const massRoot = Math.sqrt(massKg / aeroplane.speeds.atMassKg);
   const stallMps = aeroplane.speeds.stallLandingKt * massRoot * MPS_PER_KNOT;
+  const { touchdownKt } = aeroplane.speeds;
+  const touchdownMps =
+    touchdownKt === null ? CONTACT_PER_STALL * stallMps : touchdownKt * massRoot * MPS_PER_KNOT;
   const gustOverMeanKt = wind.gustKt === null ? 0 : wind.gustKt - wind.speedKt;
   return {
     stallMps,
     approachMps: APPROACH_PER_STALL * stallMps,
     gustAdditionMps: (gustOverMeanKt / 2) * MPS_PER_KNOT,
+    touchdownMps,
   };
 }
 

@@ -82,6 +82,8 @@ export interface SpeedsForTheDay {
   readonly approachMps: number;
   /** Half the gust above the mean wind, to be added. Zero without an entered gust. */
   readonly gustAdditionMps: number;
+  /** Speed at touchdown that the handbook's landing rests on: its own, or 1.15 times the stall speed. */
+  readonly touchdownMps: number;
 }
 
 /** The answer of the predictor. */

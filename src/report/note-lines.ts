@@ -16,8 +16,13 @@ const HALFWAY_SHARE = 0.7;
 /** A pass that touched with a probability between these is worth a word. */
 const DOUBTFUL = { from: 0.05, to: 0.95 };
 
-/** All notes of one flight. */
+/** All notes of one flight, wrapped for a terminal. */
 export function noteLines(flight: Flight): string[] {
+  return eventNotes(flight).flatMap((note) => wrapText(`note: ${note}`, '  '));
+}
+
+/** All notes of one flight, one a line. */
+export function eventNotes(flight: Flight): string[] {
   const notes = new Set([
     ...shortLandings(flight),
     ...doubtfulPasses(flight),
@@ -25,7 +30,7 @@ export function noteLines(flight: Flight): string[] {
     ...[...flight.events.takeOffs, ...flight.events.approaches].flatMap(({ notes }) => notes),
     ...predictionNotes(flight),
   ]);
-  return [...notes].flatMap((note) => wrapText(`note: ${trueMinus(note)}`, '  '));
+  return [...notes].map(trueMinus);
 }
 
 /** The notes come from floors that write numbers for machines. */

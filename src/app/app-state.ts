@@ -1,0 +1,120 @@
+/**
+ * What does the page know, and what can be asked of it?
+ *
+ * The state is one frozen value, replaced as a whole. Pages get it as a property and ask for a change
+ * by one event, `wr-action`, whose detail is an `AppAction`; the shell hands it to the store.
+ */
+import type {
+  AeroplaneRecord,
+  EntryKey,
+  Feature,
+  LogSummary,
+  SettingsRecord,
+  StripRecord,
+  VisitRecord,
+} from '../logbook/entry.ts';
+import type { FlightSummary } from '../report/flight-summary.ts';
+import type { Problem } from '../result.ts';
+
+/** What the logbook remembers of an analysed log. */
+export interface LogAnalysis {
+  readonly flights: readonly FlightSummary[];
+  readonly problems: readonly Problem[];
+}
+
+/** One file on its way into the logbook. */
+export interface ImportJob {
+  readonly number: number;
+  readonly fileName: string;
+  readonly stage: 'waiting' | 'reading' | 'measuring' | 'done' | 'failed' | 'cancelled';
+  /** The log it became; null until it is kept. */
+  readonly logId: string | null;
+  /** Why it failed, or what was noted on the way. */
+  readonly problems: readonly Problem[];
+}
+
+/** One message at the foot of the page. */
+export interface PageMessage {
+  readonly number: number;
+  readonly text: string;
+  readonly isCaution: boolean;
+  /** What brings the deleted records back; null: nothing to undo. */
+  readonly deletion: number | null;
+}
+
+/** Everything that pages show. Records are as listed: logs without their bytes. */
+export interface AppState {
+  readonly phase: 'opening' | 'ready' | 'failed';
+  /** Why the logbook did not open; null while it does or did. */
+  readonly fault: string | null;
+  readonly settings: SettingsRecord;
+  readonly logs: readonly LogSummary[];
+  readonly visits: readonly VisitRecord[];
+  /** Strips, obstacles, avoid areas and approach paths: one feature each. */
+  readonly strips: readonly StripRecord[];
+  readonly aeroplanes: readonly AeroplaneRecord[];
+  /** By log id; a log that is not in it is still being measured, or cannot be. */
+  readonly analyses: ReadonlyMap<string, LogAnalysis>;
+  /** Logs that wait to be measured, because they or what they rest on changed. */
+  readonly toMeasure: number;
+  readonly imports: readonly ImportJob[];
+  readonly messages: readonly PageMessage[];
+  /** True where any record is of the demonstration. */
+  readonly hasDemo: boolean;
+  /** The clock when the state was made, UTC seconds: for "three days ago". */
+  readonly nowS: number;
+}
+
+/** What a page may ask for. */
+export type AppAction =
+  /** Reads, keeps and measures track files; other kinds are recognised and taken where they belong. */
+  | { readonly type: 'import-files'; readonly files: readonly File[] }
+  | { readonly type: 'cancel-imports' }
+  | { readonly type: 'clear-imports' }
+  /** Removes records together; `words` say what, for the message that offers to undo it. */
+  | { readonly type: 'remove'; readonly keys: readonly EntryKey[]; readonly words: string }
+  | { readonly type: 'undo'; readonly deletion: number }
+  | { readonly type: 'dismiss'; readonly number: number }
+  | { readonly type: 'save-settings'; readonly settings: SettingsRecord }
+  /** Puts a visit: conditions, aeroplane, marks and remarks of one flight. Affected logs are measured anew. */
+  | { readonly type: 'save-visit'; readonly visit: VisitRecord }
+  /** An aeroplane document as the reader of aeroplane documents takes it. */
+  | { readonly type: 'save-aeroplane'; readonly document: AeroplaneRecord['document'] }
+  /**
+   * Features of a strips file, in force from `fromS` on (null: as long as anyone knows). A strip is
+   * known by its own id; another feature with `recordId` replaces that record.
+   */
+  | {
+      readonly type: 'save-features';
+      readonly features: readonly {
+        readonly feature: Feature;
+        readonly recordId: string | null;
+      }[];
+      readonly fromS: number | null;
+      readonly words: string;
+    }
+  /** A file handed to the browser to be saved. */
+  | {
+      readonly type: 'download';
+      readonly fileName: string;
+      readonly mediaType: string;
+      readonly text: string;
+    }
+  | { readonly type: 'export-logbook' }
+  | { readonly type: 'import-logbook'; readonly file: File }
+  | { readonly type: 'load-demo' }
+  | { readonly type: 'remove-demo' };
+
+/** The event a page sends up. */
+export type ActionEvent = CustomEvent<AppAction>;
+
+/** Sends an action up from an element. */
+export function sendAction(from: EventTarget, action: AppAction): void {
+  from.dispatchEvent(new CustomEvent('wr-action', { detail: action, bubbles: true }));
+}
+
+declare global {
+  interface HTMLElementEventMap {
+    'wr-action': ActionEvent;
+  }
+}

@@ -1,0 +1,259 @@
+/**
+ * The page's one store: holds the state, carries out actions, tells who listens.
+ *
+ * In: a logbook, the worker's client, and what the browser gives (clock, names, the demonstration's
+ * file, saving a file). Out: states. Components never write anything themselves.
+ */
+import type { KeptInputs } from '../logbook/debrief-context.ts';
+import { removeDemo } from '../logbook/demo-logbook.ts';
+import { exportLogbook } from '../logbook/export.ts';
+import { entryId, type ListedOf, type LogSummary } from '../logbook/entry.ts';
+import { logBytes } from '../logbook/log-bytes.ts';
+import { put, type Change } from '../logbook/logbook-store.ts';
+import { makeSettings } from '../logbook/make-entry.ts';
+import type { EventDebrief } from '../report/story/event-debrief.ts';
+import { failure, problem, success, type Problem, type Result } from '../result.ts';
+import type { EventQuestion } from './analysis-client.ts';
+import type { AppAction, AppState, LogAnalysis, PageMessage } from './app-state.ts';
+import { bringDemo, keepAeroplane, keepFeatures, takeLogbook } from './keep-records.ts';
+import { Importer } from './importer.ts';
+import { Measuring } from './measuring.ts';
+import type { PageStore, Surroundings } from './page-store.ts';
+
+/** See the file's head. */
+export class AppStore implements PageStore {
+  state: AppState;
+  readonly around: Surroundings;
+  readonly #listeners = new Set<(state: AppState) => void>();
+  readonly #importer: Importer;
+  readonly #measuring: Measuring;
+  #lastMessage = 0;
+
+  constructor(around: Surroundings) {
+    this.around = around;
+    this.state = emptyState(around.clock());
+    this.#importer = new Importer(this);
+    this.#measuring = new Measuring(this);
+    around.logbook.subscribe(({ from }) => {
+      if (from === 'elsewhere') void this.reload();
+    });
+  }
+
+  /** Calls `listener` after each change of the state; gives the function that ends it. */
+  subscribe(listener: (state: AppState) => void): () => void {
+    this.#listeners.add(listener);
+    return () => this.#listeners.delete(listener);
+  }
+
+  /** Reads the logbook; the first time of all it brings the demonstration. */
+  async open(): Promise<void> {
+    const settings = await this.around.logbook.get('settings', entryId('settings', 'settings'));
+    if (settings.ok && settings.value === null) {
+      await this.around.logbook.write([put(makeSettings(this.around.clock()))]);
+      this.report(await bringDemo(this));
+    }
+    await this.reload();
+  }
+
+  /** Carries out what a page asks for. Never throws: what goes wrong becomes a message. */
+  async dispatch(action: AppAction): Promise<void> {
+    const { logbook, saveFile } = this.around;
+    switch (action.type) {
+      case 'import-files':
+        return this.#importer.take(action.files);
+      case 'cancel-imports':
+        this.#importer.cancel();
+        return;
+      case 'clear-imports':
+        this.update({ imports: [] });
+        return;
+      case 'remove':
+        return this.#remove(
+          action.keys.map((key) => ({ remove: key })),
+          action.words,
+        );
+      case 'undo':
+        this.#forgetUndo(action.deletion);
+        return this.#after(await logbook.putBack(action.deletion));
+      case 'dismiss':
+        this.update({
+          messages: this.state.messages.filter(({ number }) => number !== action.number),
+        });
+        return;
+      case 'save-settings':
+        return this.#write([put({ ...action.settings, changedS: this.around.clock() })]);
+      case 'save-visit':
+        return this.#write([put({ ...action.visit, changedS: this.around.clock() })]);
+      case 'save-aeroplane':
+        return this.#after(await keepAeroplane(this, action.document));
+      case 'save-features':
+        return this.#after(await keepFeatures(this, action), action.words);
+      case 'download':
+        saveFile(action.fileName, new Blob([action.text], { type: action.mediaType }));
+        return;
+      case 'export-logbook':
+        return this.#export();
+      case 'import-logbook':
+        return this.#after(await takeLogbook(this, action.file));
+      case 'load-demo':
+        return this.#after(await bringDemo(this), 'The demonstration is back.');
+      case 'remove-demo':
+        return this.#removeDemo();
+    }
+  }
+
+  /** One event of a log for the debrief; measures the log first where the worker does not hold it. */
+  async event(question: EventQuestion): Promise<Result<EventDebrief>> {
+    const log = this.state.logs.find(({ id }) => id === question.logId);
+    if (!log) return failure([notThere(question.logId)]);
+    const first = await this.around.client.event(question);
+    if (!first.ok) return first;
+    if (first.value) return success(first.value);
+    const measured = await this.#measuring.measure(log);
+    if (!measured.ok) return measured;
+    const second = await this.around.client.event(question);
+    if (!second.ok) return second;
+    return second.value ? success(second.value) : failure([notThere(question.logId)]);
+  }
+
+  inputs(): KeptInputs {
+    const { strips, aeroplanes, visits } = this.state;
+    return { strips, aeroplanes, visits };
+  }
+
+  async bytesOf(log: LogSummary): Promise<Result<Uint8Array<ArrayBuffer>>> {
+    const record = await this.around.logbook.get('log', log.id);
+    if (!record.ok) return record;
+    return record.value ? logBytes(record.value) : failure([notThere(log.id)]);
+  }
+
+  update(part: Partial<AppState>): void {
+    this.state = { ...this.state, ...part, nowS: this.around.clock() };
+    for (const listener of [...this.#listeners]) listener(this.state);
+  }
+
+  setAnalysis(logId: string, analysis: LogAnalysis): void {
+    const analyses = new Map(this.state.analyses).set(logId, analysis);
+    this.update({ analyses });
+  }
+
+  /** Says something at the foot of the page. */
+  say(text: string, deletion: number | null = null, isCaution = false): void {
+    const message: PageMessage = { number: ++this.#lastMessage, text, isCaution, deletion };
+    this.update({ messages: [...this.state.messages.slice(-3), message] });
+  }
+
+  /** Says what went wrong, and nothing where nothing did. */
+  report({ problems, ok }: { readonly ok: boolean; readonly problems: readonly Problem[] }): void {
+    const said = problems.filter(({ severity }) => !ok || severity !== 'note');
+    for (const { where, message } of said.slice(0, 3)) this.say(`${where}: ${message}`, null, true);
+    if (said.length > 3) this.say(`and ${said.length - 3} more problems`, null, true);
+  }
+
+  /** Reads all records anew, then measures what is out of date. */
+  async reload(): Promise<void> {
+    const { logbook } = this.around;
+    const problems: Problem[] = [];
+    const take = <T>(listing: Result<readonly T[]>): readonly T[] => {
+      problems.push(...listing.problems);
+      return listing.ok ? listing.value : [];
+    };
+    const logs = take(await logbook.list('log'));
+    const visits = take(await logbook.list('visit'));
+    const strips = take(await logbook.list('strip'));
+    const aeroplanes = take(await logbook.list('aeroplane'));
+    const results = take(await logbook.list('result'));
+    const settings = take(await logbook.list('settings')).at(0);
+    const every: readonly ListedOf<'log' | 'visit' | 'strip' | 'aeroplane'>[] = [
+      ...logs,
+      ...visits,
+      ...strips,
+      ...aeroplanes,
+    ];
+    const hasDemo = every.some(({ demo }) => demo);
+    this.update({
+      phase: 'ready',
+      settings: settings ?? makeSettings(this.around.clock()),
+      ...{ logs, visits, strips, aeroplanes, hasDemo },
+    });
+    this.report({ ok: problems.length === 0, problems });
+    await this.#measuring.bringUpToDate(results);
+  }
+
+  async #write(changes: readonly Change[], words?: string): Promise<void> {
+    await this.#after(await this.around.logbook.write(changes), words);
+  }
+
+  async #after(done: Result<unknown>, words?: string): Promise<void> {
+    this.report(done);
+    if (done.ok && words !== undefined) this.say(words);
+    await this.reload();
+  }
+
+  async #remove(changes: readonly Change[], words: string): Promise<void> {
+    const ofLogs = changes.flatMap((change) =>
+      'remove' in change && change.remove.kind === 'log' ? this.#belonging(change.remove.id) : [],
+    );
+    const written = await this.around.logbook.write([...changes, ...ofLogs]);
+    this.report(written);
+    if (written.ok) this.say(words, written.value.deletion);
+    await this.reload();
+  }
+
+  /** What was entered and measured about a log goes with it, and comes back with it. */
+  #belonging(logId: string): Change[] {
+    const visits = this.state.visits.filter((visit) => visit.logId === logId);
+    return [
+      ...visits.map(({ kind, id }) => ({ remove: { kind, id } })),
+      { remove: { kind: 'result' as const, id: entryId('result', logId) } },
+    ];
+  }
+
+  #forgetUndo(deletion: number): void {
+    const messages = this.state.messages.filter((each) => each.deletion !== deletion);
+    this.update({ messages });
+  }
+
+  async #removeDemo(): Promise<void> {
+    const removed = await removeDemo(this.around.logbook);
+    this.report(removed);
+    if (removed.ok) this.say('The demonstration was taken away.', removed.value);
+    await this.reload();
+  }
+
+  async #export(): Promise<void> {
+    const exported = await exportLogbook(this.around.logbook);
+    this.report(exported);
+    if (!exported.ok) return;
+    const day = new Date(this.around.clock() * 1000).toISOString().slice(0, 10);
+    this.around.saveFile(`windrow-logbook-${day}.windrow`, new Blob([exported.value]));
+  }
+}
+
+function notThere(id: string): Problem {
+  return problem(
+    'no-log',
+    'error',
+    `log ${id.slice(0, 12)}`,
+    'found no such log in the logbook, expected it there',
+  );
+}
+
+/** The state before anything is read. */
+function emptyState(nowS: number): AppState {
+  return {
+    phase: 'opening',
+    fault: null,
+    settings: makeSettings(nowS),
+    logs: [],
+    visits: [],
+    strips: [],
+    aeroplanes: [],
+    analyses: new Map(),
+    toMeasure: 0,
+    imports: [],
+    messages: [],
+    hasDemo: false,
+    nowS,
+  };
+}

@@ -1,0 +1,139 @@
+/**
+ * The conditions of a flight, asked for where they are missing.
+ *
+ * Properties: `conditions`, `aeroplanes`, `aeroplaneId`, `units`, `factorSet`. Events:
+ * `wr-conditions` when the pilot says "Use these", `wr-cancel`. What is typed stays until then, also
+ * when it is wrong; a figure that was not touched goes back exactly as it came.
+ */
+import { html, LitElement, type TemplateResult } from 'lit';
+import type { AeroplaneRecord, ShownUnits } from '../../logbook/entry.ts';
+import type { Conditions } from '../../weather/conditions.ts';
+import {
+  conditionsFromFields,
+  fieldsFromConditions,
+  type ConditionsBefore,
+  type ConditionsFields,
+} from '../entry/conditions-fields.ts';
+import {
+  airPart,
+  conditionsSummary,
+  effortPart,
+  stripPart,
+  windPart,
+  type ConditionsContext,
+} from './conditions-parts.ts';
+import { focusFirstWrong } from './form-field.ts';
+
+/** What `wr-conditions` carries. */
+export interface ConditionsEntered {
+  readonly conditions: Conditions;
+  readonly aeroplaneId: string | null;
+}
+
+/** `<wr-conditions-form>` */
+export class ConditionsForm extends LitElement {
+  static override properties = {
+    conditions: { attribute: false },
+    aeroplanes: { attribute: false },
+    aeroplaneId: { attribute: false },
+    units: { attribute: false },
+    factorSet: { attribute: false },
+    fields: { state: true },
+    isTried: { state: true },
+  };
+  declare conditions: Conditions | null;
+  declare aeroplanes: readonly AeroplaneRecord[];
+  declare aeroplaneId: string | null;
+  declare units: ShownUnits;
+  /** Id of the factor set of the settings; the one of the conditions goes before it. */
+  declare factorSet: string | null;
+  /** What stands in the fields. */
+  declare fields: ConditionsFields;
+  /** True once the pilot asked to use them: from then on what is wrong is said at once. */
+  declare isTried: boolean;
+  #before: ConditionsBefore = { conditions: null, aeroplaneId: null };
+  #filledFrom = '';
+
+  constructor() {
+    super();
+    this.conditions = null;
+    this.aeroplanes = [];
+    this.aeroplaneId = null;
+    this.factorSet = null;
+    this.isTried = false;
+  }
+
+  protected override createRenderRoot(): HTMLElement {
+    return this;
+  }
+
+  protected override willUpdate(): void {
+    const { conditions, aeroplaneId, units } = this;
+    // By content: the page may hand in an equal copy while the pilot is typing.
+    const from = JSON.stringify({ conditions, aeroplaneId, units });
+    if (from === this.#filledFrom) return;
+    this.#filledFrom = from;
+    this.#before = { conditions, aeroplaneId };
+    this.fields = fieldsFromConditions(this.#before, units);
+    this.isTried = false;
+  }
+
+  protected override render(): TemplateResult {
+    const read = this.isTried ? this.#read() : null;
+    const context: ConditionsContext = {
+      fields: this.fields,
+      messages: read?.ok === false ? read.messages : {},
+      units: this.units,
+      aeroplanes: this.aeroplanes,
+      factorSet: this.conditions?.factorSet ?? this.factorSet,
+      set: (change) => (this.fields = { ...this.fields, ...change }),
+    };
+    return html`<form class="form" aria-label="Conditions" novalidate @submit=${this.#save}>
+      <p class="form-note">An empty field means not entered: never zero, never calm, never dry.</p>
+      <div class="form-alert" role="alert">${conditionsSummary(context.messages)}</div>
+      ${windPart(context)} ${airPart(context)} ${stripPart(context)} ${effortPart(context)}
+      <div class="form-buttons">
+        <button type="submit" class="button">Use these</button>
+        <button type="button" class="button-quiet" @click=${this.#cancel}>Cancel</button>
+      </div>
+    </form>`;
+  }
+
+  #read() {
+    return conditionsFromFields(this.fields, this.units, this.#before);
+  }
+
+  readonly #save = (event: SubmitEvent): void => {
+    event.preventDefault();
+    const read = this.#read();
+    if (!read.ok) {
+      this.isTried = true;
+      void focusFirstWrong(this);
+      return;
+    }
+    const detail: ConditionsEntered = {
+      conditions: read.conditions,
+      aeroplaneId: read.aeroplaneId,
+    };
+    this.dispatchEvent(new CustomEvent('wr-conditions', { detail, bubbles: true }));
+  };
+
+  readonly #cancel = (): void => {
+    // The next time it opens it shows what is kept.
+    this.#filledFrom = '';
+    this.requestUpdate();
+    this.dispatchEvent(new CustomEvent('wr-cancel', { bubbles: true }));
+  };
+}
+
+customElements.define('wr-conditions-form', ConditionsForm);
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'wr-conditions-form': ConditionsForm;
+  }
+  interface HTMLElementEventMap {
+    'wr-conditions': CustomEvent<ConditionsEntered>;
+    'wr-cancel': CustomEvent;
+  }
+}

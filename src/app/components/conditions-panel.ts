@@ -1,0 +1,104 @@
+/**
+ * `<wr-conditions-panel>`: the title block of the debrief; what is missing is asked for in its place.
+ *
+ * Properties: `event`, `state`, `logId`. Sends `save-visit`; the figures follow.
+ */
+import { html, LitElement, nothing, type TemplateResult } from 'lit';
+import { entryId, type VisitRecord } from '../../logbook/entry.ts';
+import { makeVisit } from '../../logbook/make-entry.ts';
+import type { EventDebrief } from '../../report/story/event-debrief.ts';
+import { sendAction, type AppState } from '../app-state.ts';
+import type { ConditionsEntered } from './conditions-form.ts';
+import './conditions-form.ts';
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'wr-conditions-panel': ConditionsPanel;
+  }
+}
+
+/** See the file's head. */
+export class ConditionsPanel extends LitElement {
+  static override properties = {
+    event: { attribute: false },
+    state: { attribute: false },
+    logId: { attribute: false },
+    isOpen: { state: true },
+  };
+  declare event: EventDebrief;
+  declare state: AppState;
+  declare logId: string;
+  declare isOpen: boolean;
+
+  constructor() {
+    super();
+    this.isOpen = false;
+  }
+
+  override createRenderRoot(): this {
+    return this;
+  }
+
+  override render(): TemplateResult {
+    const { block, aeroplane } = this.event;
+    const isMissing = aeroplane === null || block.some(({ value }) => value === null);
+    return html`<dl class="title-block">
+        ${block.map(
+          ({ label, value }) =>
+            html`<div>
+              <dt>${label}</dt>
+              <dd class=${value === null ? 'missing' : ''}>${value ?? 'not entered'}</dd>
+            </div>`,
+        )}
+      </dl>
+      <p class="block-foot">
+        <button class="link-button" aria-expanded=${this.isOpen} @click=${this.#toggle}>
+          ${this.isOpen ? 'Close the form' : isMissing ? 'Enter what is missing' : 'Change'}
+        </button>
+        ${aeroplane === null && !this.isOpen ? html`<span>aeroplane not chosen</span>` : nothing}
+      </p>
+      ${this.isOpen ? this.#form() : nothing}`;
+  }
+
+  #form(): TemplateResult {
+    const visit = this.#visit();
+    return html`<wr-conditions-form
+      class="in-place"
+      .conditions=${visit.conditions}
+      .aeroplanes=${this.state.aeroplanes}
+      .aeroplaneId=${visit.aeroplaneId}
+      .units=${this.state.settings.units}
+      .factorSet=${this.state.settings.factorSet}
+      @wr-conditions=${(event: CustomEvent<ConditionsEntered>) => this.#save(event.detail)}
+      @wr-cancel=${() => (this.isOpen = false)}
+    ></wr-conditions-form>`;
+  }
+
+  readonly #toggle = (): void => {
+    this.isOpen = !this.isOpen;
+  };
+
+  #save({ conditions, aeroplaneId }: ConditionsEntered): void {
+    const named = { ...conditions, aeroplane: aeroplaneId };
+    const id = aeroplaneId === null ? null : entryId('aeroplane', aeroplaneId);
+    sendAction(this, {
+      type: 'save-visit',
+      visit: { ...this.#visit(), conditions: named, aeroplaneId: id },
+    });
+    this.isOpen = false;
+  }
+
+  /** What was entered about this flight; the newest record, or one still to be kept. */
+  #visit(): VisitRecord {
+    const { visits, logs, nowS } = this.state;
+    const own = visits
+      .filter(({ logId }) => logId === this.logId)
+      .toSorted((a, b) => b.changedS - a.changedS);
+    if (own.length > 0) return own[0];
+    const log = logs.find(({ id }) => id === this.logId) ?? null;
+    const id = entryId('visit', `of-${this.logId.slice(0, 32)}`);
+    return makeVisit(id, log, { nowS, demo: log?.demo ?? false });
+  }
+}
+
+customElements.define('wr-conditions-panel', ConditionsPanel);

@@ -1,0 +1,237 @@
+/**
+ * `<wr-debrief-sheet>`: one event of a flight on one sheet, with one plumb line through all drawings.
+ *
+ * Properties: `event` (what is shown), `state`, `logId`, `flight` and `flights` (which of how many in
+ * the log), `problems` of the log. Sends `save-visit`; choosing an event changes the address.
+ */
+import { html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
+import { isUndetermined } from '../../result.ts';
+import type { Problem } from '../../result.ts';
+import type { Picture } from '../../report/pictures/picture.ts';
+import { longDay } from '../../report/long-day.ts';
+import { timeAtPlace } from '../../report/story/cursor-columns.ts';
+import type { EventDebrief } from '../../report/story/event-debrief.ts';
+import type { AppState } from '../app-state.ts';
+import { circuitPlan } from '../drawings/circuit-plan.ts';
+import type { Drawing } from '../drawings/drawing.ts';
+import { flightLine, timeScale } from '../drawings/flight-line.ts';
+import { heightAndSpeed } from '../drawings/height-and-speed.ts';
+import { layOutProfiles } from '../drawings/profile-layout.ts';
+import { layOutLying, layOutStanding } from '../drawings/ruler-layout.ts';
+import { STANDS_BELOW, stripRuler } from '../drawings/strip-ruler.ts';
+import { routeHash } from '../route.ts';
+import './conditions-panel.ts';
+import { flightChoice, measuredTable, notesList, whyTable, workingPart } from './debrief-tables.ts';
+import './measured-figure.ts';
+import type { PointListener } from './measured-figure.ts';
+import { plumbLine, type PlumbLine } from './plumb-line.ts';
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'wr-debrief-sheet': DebriefSheet;
+  }
+}
+
+/** See the file's head. */
+export class DebriefSheet extends LitElement {
+  static override properties = {
+    event: { attribute: false },
+    state: { attribute: false },
+    logId: { attribute: false },
+    flight: { attribute: false },
+    flights: { attribute: false },
+    problems: { attribute: false },
+    atS: { state: true },
+  };
+  declare event: EventDebrief;
+  declare state: AppState;
+  declare logId: string;
+  declare flight: number;
+  declare flights: number;
+  declare problems: readonly Problem[];
+  /** Where the plumb line hangs, UTC seconds; null: nowhere. */
+  declare atS: number | null;
+
+  constructor() {
+    super();
+    this.atS = null;
+    this.flights = 1;
+    this.problems = [];
+  }
+
+  override createRenderRoot(): this {
+    return this;
+  }
+
+  override willUpdate(changed: PropertyValues<this>): void {
+    const before = changed.get('event');
+    if (changed.has('event') && before?.key !== this.event.key) this.atS = null;
+  }
+
+  override render(): TemplateResult {
+    const { event, state } = this;
+    const plumb = this.#plumb();
+    return html`<article class="page sheet">
+      <div class="opening-block">
+        <div>
+          <p class="kicker">
+            ${event.place ?? 'A place not kept yet'},
+            ${longDay(event.timeS)}${
+              event.aeroplane === null ? nothing : html`, in ${event.aeroplane}`
+            }
+          </p>
+          <h1 class="sentence">${event.sentence}</h1>
+          <p class="meaning">
+            ${event.meaning.map(
+              ({ text, band }) =>
+                html`${text}${band === '' ? nothing : html` <span class="band">${band}</span>.`} `,
+            )}
+          </p>
+        </div>
+        <wr-conditions-panel
+          .event=${event}
+          .state=${state}
+          .logId=${this.logId}
+        ></wr-conditions-panel>
+      </div>
+      ${flightChoice(this.logId, this.flight, this.flights)} ${this.#keepOffer()}
+      ${this.#figure(event.line, 'The flight', this.#drawLine(plumb), this.#pointLine)}
+      ${this.#slider(plumb)}
+      ${this.#orReason(event.ruler, (ruler) =>
+        this.#figure(
+          ruler,
+          'The strip',
+          (widthPx) => stripRuler(ruler, widthPx, plumb?.byPlace ?? null),
+          this.#pointRuler,
+        ),
+      )}
+      ${event.kind === 'approach' ? this.#profiles(plumb) : nothing}
+      <div class="columns even">
+        <section>${whyTable(event)} ${workingPart(event)}</section>
+        <section>${measuredTable(event)} ${notesList(event, this.problems)}</section>
+      </div>
+    </article>`;
+  }
+
+  #profiles(plumb: PlumbLine | null): TemplateResult {
+    const { event } = this;
+    return html`<div class="columns">
+      <section>
+        <h2 class="section-head">Height and ground speed</h2>
+        ${this.#orReason(event.final, (final) =>
+          this.#figure(
+            final,
+            'Height and ground speed',
+            (widthPx) => heightAndSpeed(final, widthPx, plumb?.byPlace ?? null),
+            this.#pointProfiles,
+          ),
+        )}
+      </section>
+      <section>
+        <h2 class="section-head">Circuit <span class="note">landing direction up</span></h2>
+        ${this.#orReason(event.plan, (plan) =>
+          this.#figure(plan, 'Circuit', (widthPx) =>
+            circuitPlan(plan, widthPx, plumb?.byTime ?? null),
+          ),
+        )}
+      </section>
+    </div>`;
+  }
+
+  #plumb(): PlumbLine | null {
+    const { atS, event, state } = this;
+    return atS === null ? null : plumbLine(event.cursor, atS, state.settings.units);
+  }
+
+  #drawLine(plumb: PlumbLine | null): (widthPx: number) => Drawing {
+    const { event } = this;
+    return (widthPx) =>
+      flightLine(event.line, widthPx, {
+        chosen: event.key,
+        onChoose: (key) => (location.hash = routeHash('debrief', this.logId, this.flight, key)),
+        cursor: plumb?.byTime ?? null,
+      });
+  }
+
+  #figure(
+    picture: Picture,
+    caption: string,
+    draw: (widthPx: number) => Drawing,
+    onPoint: PointListener | null = null,
+  ): TemplateResult {
+    return html`<wr-figure
+      .picture=${picture}
+      .caption=${caption}
+      .draw=${draw}
+      .onPoint=${onPoint}
+    ></wr-figure>`;
+  }
+
+  #orReason<T extends object>(
+    part: T,
+    show: (part: Exclude<T, { readonly undetermined: string }>) => TemplateResult,
+  ): TemplateResult {
+    if (isUndetermined(part)) return html`<p class="undetermined">· · · ${part.undetermined}</p>`;
+    return show(part as Exclude<T, { readonly undetermined: string }>);
+  }
+
+  /** The plumb line by keyboard and by thumb: a native slider over the chosen stretch. */
+  #slider(plumb: PlumbLine | null): TemplateResult {
+    const { timeS, from, to } = this.event.cursor;
+    const startS = timeS[from];
+    const endS = timeS[Math.max(from, to - 1)];
+    return html`<label class="plumb-slider">
+      <span>plumb line</span>
+      <input
+        type="range"
+        min=${startS}
+        max=${endS}
+        step="0.2"
+        .value=${String(this.atS ?? startS)}
+        aria-valuetext=${plumb?.spoken ?? 'not hung'}
+        @input=${(event: Event) => (this.atS = Number((event.target as HTMLInputElement).value))}
+      />
+      <output>${plumb?.spoken ?? ''}</output>
+    </label>`;
+  }
+
+  #keepOffer(): TemplateResult | typeof nothing {
+    const { offer } = this.event;
+    if (!offer) return nothing;
+    const ends = [
+      [offer.latDegA, offer.lonDegA],
+      [offer.latDegB, offer.lonDegB],
+    ].map(([lat, lon]) => `${lat.toFixed(6)},${lon.toFixed(6)}`);
+    return html`<p class="offer">
+      Nobody has kept this place as a strip, so there is no threshold to count from. The roll shows
+      where it lies.
+      <a class="button" href=${routeHash('strips', 'new', ...ends)}>Keep as a strip</a>
+    </p>`;
+  }
+
+  readonly #pointLine: PointListener = (at) => {
+    this.atS = at ? timeScale(this.event.line, at.widthPx).of(at.x) : null;
+  };
+
+  readonly #pointRuler: PointListener = (at) => {
+    const { ruler } = this.event;
+    if (isUndetermined(ruler)) return;
+    if (!at) this.atS = null;
+    else if (at.widthPx < STANDS_BELOW) {
+      this.#hangAt(layOutStanding(ruler, at.widthPx).axes.scale.of(at.y));
+    } else this.#hangAt(layOutLying(ruler, at.widthPx).axes.scale.of(at.x));
+  };
+
+  readonly #pointProfiles: PointListener = (at) => {
+    const { final } = this.event;
+    if (isUndetermined(final)) return;
+    if (!at) this.atS = null;
+    else this.#hangAt(layOutProfiles(final, at.widthPx).along.of(at.x));
+  };
+
+  #hangAt(alongM: number): void {
+    this.atS = timeAtPlace(this.event.cursor, alongM);
+  }
+}
+
+customElements.define('wr-debrief-sheet', DebriefSheet);

@@ -1,0 +1,162 @@
+/**
+ * The tables of the debrief: why it differed, what was measured and how, the working, the notes.
+ *
+ * In: an event. Out: templates; figures keep their bands beside them.
+ */
+import { html, nothing, type TemplateResult } from 'lit';
+import { isUndetermined, type Problem } from '../../result.ts';
+import {
+  hasFigure,
+  NBSP,
+  numberText,
+  type FigureText,
+  type NoFigure,
+} from '../../report/figure-text.ts';
+import type { ChainStep } from '../../performance/prediction.ts';
+import type { EventDebrief } from '../../report/story/event-debrief.ts';
+import { chanceHeap } from '../drawings/chance-heap.ts';
+import { routeHash } from '../route.ts';
+
+/** A figure with its unit lighter and its band smaller; or the reason why there is none. */
+export function figureCell(figure: FigureText | NoFigure): TemplateResult {
+  if (!hasFigure(figure)) return html`<i class="undetermined">· · · ${figure.reason}</i>`;
+  const { value, unit, band, spoken } = figure;
+  const gap = unit === '' || unit === '°' ? '' : NBSP;
+  return html`<span class="visually-hidden">${spoken}</span
+    ><span aria-hidden="true"
+      ><b>${value}</b>${gap}${unit}
+      ${band === '' ? nothing : html`<span class="band">${band}</span>`}</span
+    >`;
+}
+
+/** Flights of one log to choose from, where there are several. */
+export function flightChoice(
+  logId: string,
+  chosen: number,
+  count: number,
+): TemplateResult | typeof nothing {
+  if (count < 2) return nothing;
+  return html`<nav class="flight-choice" aria-label="Flights in this log">
+    ${Array.from(
+      { length: count },
+      (_, k) =>
+        html`<a
+          href=${routeHash('debrief', logId, k)}
+          aria-current=${k === chosen ? 'true' : nothing}
+          >flight ${k + 1}</a
+        >`,
+    )}
+  </nav>`;
+}
+
+/** Why the roll differed from the expected one. */
+export function whyTable({ why, kind }: EventDebrief): TemplateResult | typeof nothing {
+  if (kind !== 'approach') return nothing;
+  if (isUndetermined(why)) {
+    return html`<h2 class="section-head">Why it differed</h2>
+      <p class="undetermined">· · · ${why.undetermined}</p>`;
+  }
+  return html`<h2 class="section-head">${why.heading}</h2>
+    <table class="figures">
+      <tbody>
+        ${why.rows.map(
+          ({ label, figure }) =>
+            html`<tr>
+              <th scope="row">${label}</th>
+              <td>${figureCell(figure)}</td>
+            </tr>`,
+        )}
+      </tbody>
+    </table>`;
+}
+
+/** Every measured figure; each opens how it was found. */
+export function measuredTable({ measured, chance }: EventDebrief): TemplateResult | typeof nothing {
+  if (measured.length === 0) return nothing;
+  return html`<h2 class="section-head">
+      Measured <span class="note">each opens: how was this found</span>
+    </h2>
+    <div class="found-list">
+      ${measured.map(
+        ({ label, figure, beside, how }) =>
+          html`<details class="found">
+            <summary>
+              <span class="found-label">${label}</span>
+              <span class="found-figure">${figureCell(figure)} ${beside}</span>
+            </summary>
+            <p>${how}</p>
+            ${
+              label === 'touchdown' && !isUndetermined(chance)
+                ? html`<wr-figure
+                    .picture=${chance}
+                    .caption=${'Chance of the touchdown place'}
+                    .draw=${(widthPx: number) => chanceHeap(chance, widthPx)}
+                  ></wr-figure>`
+                : nothing
+            }
+          </details>`,
+      )}
+    </div>`;
+}
+
+/** The working of the expected and the planned figure, to be checked with a pencil. */
+export function workingPart({ working }: EventDebrief): TemplateResult {
+  if (isUndetermined(working)) {
+    return html`<h2 class="section-head">The working</h2>
+      <p class="undetermined">· · · ${working.undetermined}</p>`;
+  }
+  return html`<h2 class="section-head">
+      The working <span class="note">${working.factorSet}</span>
+    </h2>
+    ${chain('Expected, no safety factor', working.expected)}
+    ${chain('Planned, by the published rules', working.planned)}`;
+}
+
+function chain(title: string, steps: readonly ChainStep[]): TemplateResult {
+  return html`<details class="working">
+    <summary>${title}</summary>
+    <table class="figures">
+      <thead>
+        <tr>
+          <th scope="col">step</th>
+          <th scope="col">by</th>
+          <th scope="col">metres</th>
+        </tr>
+      </thead>
+      <tbody>
+        ${steps.map(
+          (step) =>
+            html`<tr>
+              <th scope="row">
+                ${step.name}
+                <small>on the ${step.actsOn}. ${step.why} <i>${step.source}</i></small>
+              </th>
+              <td>${byText(step)}</td>
+              <td><b>${numberText(step.runningM, 0)}</b></td>
+            </tr>`,
+        )}
+      </tbody>
+    </table>
+  </details>`;
+}
+
+function byText({ factor, addM }: ChainStep): string {
+  if (factor !== null) return `×${NBSP}${factor.toFixed(2)}`;
+  return addM === null ? '' : `${addM < 0 ? '' : '+'}${numberText(addM, 0)}`;
+}
+
+/** Notes of the flight, the wind that the track suggests, and what the decoder left out. */
+export function notesList(
+  { notes, windFromTrack }: EventDebrief,
+  problems: readonly Problem[],
+): TemplateResult {
+  const lines = [
+    windFromTrack,
+    ...notes,
+    ...problems.map(({ where, message }) => `${where}: ${message}`),
+  ];
+  return html`<h2 class="section-head">Notes</h2>
+    <ul class="notes">
+      ${lines.map((line) => html`<li>${line}</li>`)}
+    </ul>`;
+}

@@ -1,0 +1,182 @@
+/**
+ * One strip, to be entered or changed.
+ *
+ * Properties: `version` (the kept feature and since when it lies so; null: a new strip), `otherIds`,
+ * `units`, `timeZone`. Events: `wr-action` to save the feature, then `wr-saved` with the strip's id.
+ */
+import { html, LitElement, nothing, type TemplateResult } from 'lit';
+import type { FeatureVersion, ShownUnits } from '../../logbook/entry.ts';
+import { sendAction } from '../app-state.ts';
+import { summaryOf } from '../entry/field-messages.ts';
+import { keptLine, fieldsFromStrip, type StripFields } from '../entry/strip-fields.ts';
+import { stripFromFields, type EnteredStrip } from '../entry/strip-from-fields.ts';
+import { dayStartS } from '../entry/time-zones.ts';
+import { focusFirstWrong, radioField, textField } from './form-field.ts';
+import { directionPart, endPart, stripLabel, stripPart, type StripContext } from './strip-parts.ts';
+
+/** `<wr-strip-form>` */
+export class StripForm extends LitElement {
+  static override properties = {
+    version: { attribute: false },
+    otherIds: { attribute: false },
+    units: { attribute: false },
+    timeZone: { attribute: false },
+    lengthM: { attribute: false },
+    fields: { state: true },
+    isTried: { state: true },
+    seen: { state: true },
+    moved: { state: true },
+    day: { state: true },
+  };
+  declare version: FeatureVersion | null;
+  declare otherIds: readonly string[];
+  declare units: ShownUnits;
+  declare timeZone: string;
+  /** Length of the kept centreline, which may bend. */
+  declare lengthM: number | null;
+  declare fields: StripFields;
+  declare isTried: boolean;
+  /** Warnings that stood on the screen when it was saved: saying so again keeps it. */
+  declare seen: string;
+  /** Why the line lies elsewhere; empty: not said yet. */
+  declare moved: '' | 'redrawn' | 'moved';
+  /** Day from which it lies so, as a date field gives it. */
+  declare day: string;
+  #filledFrom = '';
+
+  constructor() {
+    super();
+    this.version = null;
+    this.otherIds = [];
+    this.timeZone = 'UTC';
+    this.lengthM = null;
+    this.#forget();
+  }
+
+  protected override createRenderRoot(): this {
+    return this;
+  }
+
+  protected override willUpdate(): void {
+    const from = JSON.stringify([this.version, this.units]);
+    if (from === this.#filledFrom) return;
+    this.#filledFrom = from;
+    this.fields = fieldsFromStrip(this.version?.feature ?? null, this.units);
+    this.#forget();
+  }
+
+  protected override render(): TemplateResult {
+    const read = this.#read();
+    const messages = this.isTried && !read.ok ? read.messages : {};
+    const isBent = keptLine(this.version?.feature ?? null).length > 2;
+    const context: StripContext = {
+      fields: this.fields,
+      messages,
+      units: this.units,
+      isKept: this.version !== null,
+      otherIds: this.otherIds,
+      lengthM: isBent ? this.lengthM : null,
+      set: (change) => (this.fields = { ...this.fields, ...change }),
+    };
+    const labels = Object.keys(messages).map(stripLabel);
+    return html`<form class="form" aria-label="Strip" novalidate @submit=${this.#save}>
+      <div class="form-alert" role="alert">
+        ${summaryOf(labels)} ${messages.form ?? ''} ${read.ok ? this.seen : ''}
+      </div>
+      ${stripPart(context)} ${endPart('a', context)} ${endPart('b', context)}
+      ${directionPart('a', context)} ${directionPart('b', context)}
+      ${read.ok && read.isMoved && this.version ? this.#movedPart() : nothing}
+      <div class="form-buttons">
+        <button type="submit" class="button">
+          ${this.seen && read.ok ? 'Save it all the same' : 'Save the strip'}
+        </button>
+        <a class="button-quiet" href="#/strips">Leave without saving</a>
+      </div>
+    </form>`;
+  }
+
+  #movedPart(): TemplateResult {
+    const isAsked = this.isTried && this.moved === '';
+    return html`<fieldset class="form-part">
+      <legend>The line or a threshold lies elsewhere than before</legend>
+      <div class="field-row field-row-wide">
+        ${radioField({
+          id: 'strip-moved',
+          label: 'Why',
+          value: this.moved,
+          options: [
+            { value: 'redrawn', words: 'it was drawn wrongly', note: 'flights are measured anew' },
+            { value: 'moved', words: 'it was moved', note: 'earlier flights keep the old line' },
+          ],
+          message: isAsked ? 'found neither, expected one of the two' : undefined,
+          onChoose: (moved) => (this.moved = moved as StripForm['moved']),
+        })}
+        ${
+          this.moved === 'moved'
+            ? textField({
+                id: 'strip-day',
+                label: 'From which day does it lie so?',
+                kind: 'date',
+                value: this.day,
+                message:
+                  this.isTried && this.#fromS() === null ? 'found no day, expected one' : undefined,
+                onInput: (day) => (this.day = day),
+              })
+            : nothing
+        }
+      </div>
+    </fieldset>`;
+  }
+
+  #read(): EnteredStrip {
+    const before = { feature: this.version?.feature ?? null, otherIds: this.otherIds };
+    return stripFromFields(this.fields, this.units, before);
+  }
+
+  #fromS(): number | null {
+    return dayStartS(this.day, this.timeZone);
+  }
+
+  readonly #save = (event: SubmitEvent): void => {
+    event.preventDefault();
+    this.isTried = true;
+    const read = this.#read();
+    const isNewPlace = read.ok && read.isMoved && this.version !== null;
+    const isUnsaid = this.moved === '' || (this.moved === 'moved' && this.#fromS() === null);
+    if (!read.ok || (isNewPlace && isUnsaid)) {
+      void focusFirstWrong(this);
+      return;
+    }
+    const warnings = read.warnings.join('; ');
+    if (warnings !== '' && this.seen !== warnings) {
+      this.seen = warnings;
+      return;
+    }
+    const fromS = isNewPlace && this.moved === 'moved' ? this.#fromS() : this.version?.fromS;
+    sendAction(this, {
+      type: 'save-features',
+      features: [{ feature: read.feature, recordId: this.version ? read.strip.id : null }],
+      fromS: fromS ?? null,
+      words: read.strip.name,
+    });
+    this.dispatchEvent(new CustomEvent('wr-saved', { detail: read.strip.id, bubbles: true }));
+  };
+
+  #forget(): void {
+    this.isTried = false;
+    this.seen = '';
+    this.moved = '';
+    this.day = '';
+  }
+}
+
+customElements.define('wr-strip-form', StripForm);
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'wr-strip-form': StripForm;
+  }
+  interface HTMLElementEventMap {
+    'wr-saved': CustomEvent<string>;
+  }
+}

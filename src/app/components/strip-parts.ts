@@ -1,0 +1,214 @@
+/**
+ * How is a strip asked for? The parts of its form: the strip, its ends, its two directions.
+ *
+ * In: what stands in the fields, what is wrong. Out: Lit templates; changes go to `set`.
+ */
+import { html, nothing, type TemplateResult } from 'lit';
+import type { ShownUnits } from '../../logbook/entry.ts';
+import { idFromName } from '../entry/id-from-name.ts';
+import { positionExample, readPosition } from '../entry/position-text.ts';
+import { directionDefaults, type DirectionDefaults } from '../entry/strip-defaults.ts';
+import {
+  stripUnit,
+  type DirectionFigure,
+  type End,
+  type StripField,
+  type StripFields,
+} from '../entry/strip-fields.ts';
+import type { StripMessages } from '../entry/strip-from-fields.ts';
+import { choiceField, radioField, textField } from './form-field.ts';
+
+/** What the parts need. */
+export interface StripContext {
+  readonly fields: StripFields;
+  readonly messages: StripMessages;
+  readonly units: ShownUnits;
+  /** True for a strip that is kept: its id is fixed. */
+  readonly isKept: boolean;
+  readonly otherIds: readonly string[];
+  /** Length of a centreline that bends; null: between the ends as typed. */
+  readonly lengthM: number | null;
+  readonly set: (change: Partial<StripFields>) => void;
+}
+
+const SURFACES = [
+  { value: 'grass', words: 'grass' },
+  { value: 'hard', words: 'hard' },
+  { value: 'gravel', words: 'gravel' },
+  { value: 'earth', words: 'earth' },
+];
+
+const USES = [
+  { value: 'both', words: 'landing and take-off' },
+  { value: 'landing', words: 'landing only' },
+  { value: 'take-off', words: 'take-off only' },
+  { value: 'none', words: 'not used' },
+];
+
+const CIRCUITS = [
+  { value: '', words: 'not entered' },
+  { value: 'left', words: 'left' },
+  { value: 'right', words: 'right' },
+];
+
+/** Labels of the fields of a direction, and what an empty one means. */
+const FIGURES: readonly { field: DirectionFigure; label: string; hint: string }[] = [
+  { field: 'displaced', label: 'Threshold displaced by', hint: 'from the end into the strip' },
+  { field: 'lda', label: 'LDA', hint: 'landing distance available' },
+  { field: 'tora', label: 'TORA', hint: 'take-off run available' },
+  { field: 'toda', label: 'TODA', hint: 'take-off distance available' },
+  { field: 'asda', label: 'ASDA', hint: 'accelerate-stop distance available' },
+  { field: 'circuitHeight', label: 'Circuit height', hint: 'above the strip' },
+  {
+    field: 'commit',
+    label: 'Commit point',
+    hint: 'from the threshold, negative before it; past it there is no going around',
+  },
+];
+
+/** The label of a field, for the summary. */
+export function stripLabel(field: string): string {
+  const [end, name] = field.split('.');
+  if (name === undefined) return OWN_LABELS[field] ?? field;
+  const figure = FIGURES.find((each) => each.field === name);
+  return `${figure?.label ?? OWN_LABELS[name] ?? name}, end ${end.toUpperCase()}`;
+}
+
+const OWN_LABELS: Readonly<Partial<Record<string, string>>> = {
+  form: 'the whole',
+  name: 'Name',
+  id: 'Id',
+  surface: 'Surface',
+  width: 'Width',
+  positionError: 'Position error',
+  lat: 'Latitude',
+  lon: 'Longitude',
+  elevation: 'Elevation',
+  designator: 'Designator',
+  use: 'Use',
+  circuit: 'Circuit',
+};
+
+/** Name, id, surface, width, position error. */
+export function stripPart(context: StripContext): TemplateResult {
+  const { fields, messages, set, isKept, otherIds } = context;
+  const made = idFromName(fields.name, otherIds);
+  const hint = isKept ? 'fixed: flights refer to it' : 'empty: made from the name, then fixed';
+  return html`<fieldset class="form-part">
+    <legend>The strip</legend>
+    <div class="field-row field-row-wide">
+      ${text('name', context, { hint: 'for example Long Flat' })}
+      ${text('id', context, { hint, placeholder: made, readOnly: isKept })}
+      ${radioField({
+        id: 'strip-surface',
+        label: 'Surface',
+        value: fields.surface,
+        options: SURFACES,
+        message: messages.surface,
+        onChoose: (surface) => set({ surface }),
+      })}
+    </div>
+    <div class="field-row">
+      ${figure('width', 'Width', context, { hint: 'of what is mown or paved' })}
+      ${figure('positionError', 'Position error', context, {
+        hint: 'how far off the line may be drawn',
+        placeholder: '5',
+      })}
+    </div>
+  </fieldset>`;
+}
+
+/** Where one end lies. */
+export function endPart(end: End, context: StripContext): TemplateResult {
+  const position = (axis: 'latitude' | 'longitude') => {
+    const field = `${end}.${axis === 'latitude' ? 'lat' : 'lon'}` as const;
+    const read = readPosition(context.fields[field], axis);
+    const hint = read.kind === 'degrees' ? read.words : `for example ${positionExample(axis)}`;
+    return text(field, context, { hint });
+  };
+  return html`<fieldset class="form-part">
+    <legend>End ${end.toUpperCase()}</legend>
+    <div class="field-row field-row-wide">
+      ${position('latitude')} ${position('longitude')}
+      ${figure(`${end}.elevation`, 'Elevation', context, { hint: 'above mean sea level' })}
+    </div>
+  </fieldset>`;
+}
+
+/** The direction that begins at an end. */
+export function directionPart(end: End, context: StripContext): TemplateResult {
+  const { fields, messages, set, units, lengthM } = context;
+  const defaults = directionDefaults(fields, end, units, lengthM);
+  const choice = (name: 'use' | 'circuit', label: string, options: typeof USES) =>
+    choiceField({
+      id: idOf(`${end}.${name}`),
+      label,
+      value: fields[`${end}.${name}`],
+      options,
+      message: messages[`${end}.${name}`],
+      onChoose: (value) => set({ [`${end}.${name}`]: value }),
+    });
+  const isUsed = fields[`${end}.use`] !== 'none';
+  const details = html`<div class="field-row">
+    ${text(`${end}.designator`, context, {
+      hint: 'as spoken or painted',
+      placeholder: defaults.designator,
+    })}
+    ${FIGURES.slice(0, 5).map((each) => directionFigure(each, end, context, defaults))}
+    ${choice('circuit', 'Circuit', CIRCUITS)}
+    ${FIGURES.slice(5).map((each) => directionFigure(each, end, context, defaults))}
+  </div>`;
+  return html`<fieldset class="form-part">
+    <legend>Direction that lands from end ${end.toUpperCase()}</legend>
+    <div class="field-row field-row-wide">${choice('use', 'Used for', USES)}</div>
+    ${isUsed ? details : nothing}
+  </fieldset>`;
+}
+
+function directionFigure(
+  { field, label, hint }: (typeof FIGURES)[number],
+  end: End,
+  context: StripContext,
+  defaults: DirectionDefaults,
+): TemplateResult {
+  return figure(`${end}.${field}`, label, context, { hint, placeholder: defaults[field] });
+}
+
+interface Extras {
+  readonly hint?: string;
+  readonly placeholder?: string;
+  readonly readOnly?: boolean;
+}
+
+function text(field: StripField, context: StripContext, extras: Extras): TemplateResult {
+  return textField({
+    id: idOf(field),
+    label: OWN_LABELS[field.split('.').at(-1) ?? field] ?? field,
+    value: context.fields[field],
+    message: context.messages[field],
+    onInput: (value) => context.set({ [field]: value }),
+    ...extras,
+  });
+}
+
+function figure(
+  field: StripField,
+  label: string,
+  context: StripContext,
+  extras: Extras,
+): TemplateResult {
+  return textField({
+    id: idOf(field),
+    label,
+    unit: stripUnit(field, context.units).symbol,
+    kind: field.endsWith('commit') || field.endsWith('elevation') ? 'signed' : 'figure',
+    value: context.fields[field],
+    message: context.messages[field],
+    onInput: (value) => context.set({ [field]: value }),
+    ...extras,
+  });
+}
+
+function idOf(field: StripField): string {
+  return `strip-${field.replace('.', '-')}`;
+}

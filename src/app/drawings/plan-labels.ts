@@ -1,0 +1,278 @@
+/**
+ * The words of a plan: the strip, its legs, the spacing, what to avoid, how low a pass went.
+ *
+ * In: the model and where everything stands. Out: labels that lie over no other and, where there is
+ * room, over no track.
+ */
+import type { CircuitPicture } from '../../report/pictures/circuit-picture.ts';
+import { keepFitting } from './placing.ts';
+import { linePoints, type PlanLayout } from './plan-layout.ts';
+import type { Point } from './scale.ts';
+import {
+  figureParts,
+  labelBox,
+  partsWidth,
+  wrapWords,
+  type Box,
+  type Label,
+  type Part,
+} from './text.ts';
+
+/** What is drawn there already: half the strip's width, areas as pixels. */
+export interface PlanDrawn {
+  readonly half: number;
+  readonly areas: readonly {
+    readonly name: string;
+    readonly rings: readonly (readonly Point[])[];
+  }[];
+}
+
+/** One way to set something: a line or two. */
+type Way = readonly Label[];
+
+/** All words of the plan, the most needed first. */
+export function planWords(picture: CircuitPicture, layout: PlanLayout, drawn: PlanDrawn): Label[] {
+  const track = boxesAlong(linePoints(picture.track, layout));
+  const { point, box } = layout;
+  const [x] = point(0, 0);
+  const bed = {
+    left: x - drawn.half - 3,
+    right: x + drawn.half + 3,
+    top: point(picture.ground.farEndM, 0)[1],
+    bottom: point(picture.ground.nearEndM, 0)[1],
+  };
+  const fixed = [bed, ...markBoxes(picture, layout, drawn.half)];
+  const areas = drawn.areas.flatMap(({ rings }) =>
+    rings.filter(({ length }) => length > 0).map(boundsOf),
+  );
+  const labels: Label[] = [];
+  const place = (ways: readonly Way[], walls: readonly Box[]): void => {
+    const taken = [...labels.map(labelBox), ...fixed, ...walls];
+    const found = ways.find((way) => keepFitting(way, taken, box, 2).length === way.length);
+    if (found) labels.push(...found);
+  };
+  const { spacing, lowest } = picture;
+  if (spacing) place(spacingWays(spacing, layout), track);
+  const arrow = spacing ? [arrowBox(spacing, layout)] : [];
+  if (lowest) {
+    const side = outSide(picture);
+    const y = point(lowest.atM, 0)[1];
+    const anchor = side > 0 ? 'start' : 'end';
+    const parts: Part[] = [{ text: lowest.label, weight: 600 }];
+    const at = x + side * (drawn.half + 34);
+    const ways = [0, 18, -18].map((dy): Way => [{ x: at, y: y + dy, anchor, parts, halo: true }]);
+    place(
+      [...ways, [{ x: x + side * (drawn.half + 5), y: y + 20, anchor, parts, halo: true }]],
+      [],
+    );
+  }
+  const walls = [...track, ...arrow, ...areas];
+  place(designatorWays(picture, layout, drawn.half), walls);
+  place(nameWays(picture, layout, drawn.half), walls);
+  for (const { name, rings } of drawn.areas)
+    place(avoidWays(name, rings.flat(), box.right), [...track, ...arrow]);
+  for (const ways of legWays(picture, layout)) place(ways, [...track, ...arrow, ...areas]);
+  return labels;
+}
+
+/** 1 where the circuit lies left of the strip, so that marks stand at its right; else -1. */
+function outSide({ side }: CircuitPicture): 1 | -1 {
+  return side === 'right' ? -1 : 1;
+}
+
+function boundsOf(points: readonly Point[]): Box {
+  const xs = points.map(([x]) => x);
+  const ys = points.map(([, y]) => y);
+  return {
+    left: Math.min(...xs),
+    right: Math.max(...xs),
+    top: Math.min(...ys),
+    bottom: Math.max(...ys),
+  };
+}
+
+function arrowBox(
+  { alongM, crossM }: NonNullable<CircuitPicture['spacing']>,
+  { point }: PlanLayout,
+): Box {
+  const [from, y] = point(alongM, 0);
+  const [to] = point(alongM, crossM);
+  return { left: Math.min(from, to), right: Math.max(from, to), top: y - 2, bottom: y + 2 };
+}
+
+/** The track as small boxes that words keep clear of. */
+function boxesAlong(points: readonly Point[]): Box[] {
+  const boxes: Box[] = [];
+  points.forEach((to, i) => {
+    const from = points[Math.max(0, i - 1)];
+    const steps = Math.max(1, Math.ceil(Math.hypot(to[0] - from[0], to[1] - from[1]) / 6));
+    if (!Number.isFinite(steps)) return;
+    for (let k = 1; k <= steps; k++) {
+      const x = from[0] + ((to[0] - from[0]) * k) / steps;
+      const y = from[1] + ((to[1] - from[1]) * k) / steps;
+      boxes.push({ left: x - 1, right: x + 1, top: y - 1, bottom: y + 1 });
+    }
+  });
+  return boxes;
+}
+
+function markBoxes(picture: CircuitPicture, { point }: PlanLayout, half: number): Box[] {
+  const { touchdownM, stopM, lowest } = picture;
+  const [x] = point(0, 0);
+  const sign = outSide(picture);
+  const at = (alongM: number, from: number, to: number, up: number): Box => {
+    const y = point(alongM, 0)[1];
+    const ends = [x + sign * (half + from), x + sign * (half + to)];
+    return { left: Math.min(...ends), right: Math.max(...ends), top: y - up, bottom: y + 5 };
+  };
+  return [
+    ...(touchdownM === null ? [] : [at(touchdownM, 0, 17, 5)]),
+    ...(stopM === null ? [] : [at(stopM, 0, 15, 15)]),
+    ...(lowest ? [at(lowest.atM, 5, 28, 10)] : []),
+  ];
+}
+
+/** The designator by the threshold. */
+function designatorWays(picture: CircuitPicture, { point }: PlanLayout, half: number): Way[] {
+  const [x, y] = point(0, 0);
+  const parts: Part[] = [{ text: picture.ground.designator, size: 14, weight: 650 }];
+  const out = outSide(picture);
+  return [out, -out].flatMap((sign) =>
+    [12, 22, 34, 0, -14].map((dy): Way => [
+      {
+        x: x + sign * (half + 9),
+        y: y + dy,
+        anchor: sign > 0 ? 'start' : 'end',
+        parts,
+        halo: true,
+      },
+    ]),
+  );
+}
+
+/** The name by the far end, outside the circuit where there is room; long ones on two lines. */
+function nameWays(picture: CircuitPicture, { point }: PlanLayout, half: number): Way[] {
+  const [x, top] = point(picture.ground.farEndM, 0);
+  const bottom = point(picture.ground.nearEndM, 0)[1];
+  const style: Omit<Part, 'text'> = { serif: true, size: 15 };
+  const { name } = picture.ground;
+  const lines = wrapWords(name, partsWidth([{ text: name, ...style }]) * 0.7, style);
+  const out = outSide(picture);
+  const ys = [12, 26, -6, 40, 54]
+    .map((dy) => top + dy)
+    .concat([bottom + 16, bottom + 34, bottom + 52]);
+  return [out, -out].flatMap((sign) =>
+    [[name], ...(lines.length > 1 ? [lines] : [])].flatMap((form) =>
+      ys.map((y): Way =>
+        form.map((text, k) => ({
+          x: x + sign * (half + 9),
+          y: y + 16 * k,
+          anchor: sign > 0 ? 'start' : 'end',
+          parts: [{ text, ...style }],
+          halo: true,
+        })),
+      ),
+    ),
+  );
+}
+
+/** Over the arrow, under it, with the band and without. */
+function spacingWays(
+  { figure, alongM, crossM }: NonNullable<CircuitPicture['spacing']>,
+  { point }: PlanLayout,
+): Way[] {
+  const [from, y] = point(alongM, 0);
+  const [to] = point(alongM, crossM);
+  const forms = [true, false].map((withBand) => figureParts(figure, { size: 15, withBand }));
+  return forms
+    .filter((parts) => partsWidth(parts) + 16 < Math.abs(to - from))
+    .flatMap((parts) =>
+      [-7, 18].map((dy): Way => [
+        { x: (from + to) / 2, y: y + dy, anchor: 'middle', parts, halo: true },
+      ]),
+    );
+}
+
+/** In the middle of the area, else by it; on one line or on two. */
+function avoidWays(name: string, points: readonly Point[], right: number): Way[] {
+  if (points.length === 0) return [];
+  const area = boundsOf(points);
+  const middle = (area.left + area.right) / 2;
+  const style: Omit<Part, 'text'> = { serif: true, size: 14 };
+  const avoid: Part = { text: 'avoid' };
+  const short = wrapWords(name, 0.6 * partsWidth([{ text: name, ...style }]), style);
+  const forms: Part[][][] = [
+    [
+      [
+        { text: name, ...style },
+        { ...avoid, gap: 5 },
+      ],
+    ],
+    [[{ text: name, ...style }], [avoid]],
+    [...short.map((text): Part[] => [{ text, ...style }]), [avoid]],
+  ];
+  return forms.flatMap((lines) => {
+    const wide = Math.max(...lines.map(partsWidth));
+    const tall = 16 * lines.length;
+    const at = (x: number, top: number): Way =>
+      lines.map((parts, k) => ({ x, y: top + 16 * k + 12, anchor: 'middle', parts, halo: true }));
+    const inX = Math.min(Math.max(middle, wide / 2 + 1), right - wide / 2 - 1);
+    const level = (area.top + area.bottom - tall) / 2;
+    const isRoomy = wide < area.right - area.left - 4;
+    return [
+      ...(isRoomy ? [at(middle, level)] : []),
+      at(inX, area.bottom + 3),
+      at(inX, area.top - tall - 3),
+      at(area.right + wide / 2 + 6, level),
+      at(area.left - wide / 2 - 6, level),
+      at(area.right - wide / 2, area.bottom + 3),
+      at(area.left + wide / 2, area.bottom + 3),
+    ];
+  });
+}
+
+/** Each leg's name outside it, then inside; along it where it runs up the page. */
+function legWays(picture: CircuitPicture, layout: PlanLayout): Way[][] {
+  const points = linePoints(picture.track, layout);
+  const known = points.filter(([x]) => Number.isFinite(x));
+  const centre: Point = [mean(known.map(([x]) => x)), mean(known.map(([, y]) => y))];
+  return picture.legs.map(({ name, from, to }) => {
+    const stretch = points.slice(from, to + 1).filter(([x]) => Number.isFinite(x));
+    if (stretch.length < 2) return [];
+    const parts: Part[] = [{ text: name, serif: true, size: 14, ink: 'ink2' }];
+    const first = stretch[0];
+    const last = stretch[stretch.length - 1];
+    const rise = Math.abs(last[1] - first[1]);
+    const isSteep = rise > 1.6 * Math.abs(last[0] - first[0]);
+    const isTurned = isSteep && rise > partsWidth(parts) + 8;
+    return [1, -1].flatMap((sign) =>
+      [0.5, 0.35, 0.65, 0.2, 0.8].map((share): Way => {
+        const [x, y] = stretch[Math.round(share * (stretch.length - 1))];
+        return isSteep
+          ? [beside(x, y, sign * Math.sign(x - centre[0] || 1), parts, isTurned)]
+          : [over(x, y, sign * Math.sign(y - centre[1] || 1), parts)];
+      }),
+    );
+  });
+}
+
+function beside(
+  x: number,
+  y: number,
+  sign: number,
+  parts: readonly Part[],
+  isTurned: boolean,
+): Label {
+  if (isTurned) {
+    return { x: x + sign * 11 + 5, y, anchor: 'middle', parts, halo: true, turnDeg: -90 };
+  }
+  return { x: x + sign * 9, y: y + 5, anchor: sign > 0 ? 'start' : 'end', parts, halo: true };
+}
+
+function over(x: number, y: number, sign: number, parts: readonly Part[]): Label {
+  return { x, y: sign < 0 ? y - 8 : y + 18, anchor: 'middle', parts, halo: true };
+}
+
+function mean(values: readonly number[]): number {
+  return values.reduce((sum, value) => sum + value, 0) / Math.max(1, values.length);
+}

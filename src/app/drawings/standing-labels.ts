@@ -1,0 +1,241 @@
+/**
+ * The words of a standing strip ruler: left of the tape, over the rods, by obstacles.
+ *
+ * In: the model and the columns. Out: labels that do not overlap, with hurdles where a rod is too
+ * long.
+ */
+import { nothing, svg, type SVGTemplateResult } from 'lit';
+import type { StripPicture } from '../../report/pictures/strip-picture.ts';
+import { hurdle } from './marks.ts';
+import { firstFitting, spreadOut } from './placing.ts';
+import { px } from './scale.ts';
+import type { DrawnObstacle } from './strip-bed.ts';
+import type { StandingLayout } from './ruler-layout.ts';
+import { figureParts, partsWidth, wrapWords, type Box, type Label, type Part } from './text.ts';
+
+/** Lines of one place, right-aligned. */
+interface Block {
+  readonly at: number;
+  readonly lines: readonly (readonly Part[])[];
+}
+
+const LINE = 17;
+
+/** Places, the end, the threshold and the rope, kept apart; figures that found no room on the strip. */
+export function sideLabels(
+  picture: StripPicture,
+  layout: StandingLayout,
+  missing: readonly ('roll' | 'left')[],
+): Label[] {
+  const { axes, words, foot } = layout;
+  const { at } = axes.scale;
+  const { places, rope, end, start, left, roll, ground } = picture;
+  const blocks: Block[] = [
+    ...endBlock(end.label, at(end.atM)),
+    ...(left && missing.includes('left')
+      ? [
+          {
+            at: at(end.atM) + 1,
+            lines: [
+              [
+                ...figureParts(left.figure, {
+                  size: 17,
+                  withBand: false,
+                  ink: left.isOver ? 'caution' : 'ink',
+                }),
+              ],
+              ...wrapWords(left.words, words).map((text): Part[] => [{ text }]),
+            ] as Part[][],
+          },
+        ]
+      : []),
+    ...places.map(({ atM, label, figure }) => ({
+      at: at(atM),
+      lines: [
+        ...wrapWords(label, words).map((text): Part[] => [{ text }]),
+        figureParts(figure, { size: 17, withBand: false }),
+        ...(figure.band === '' ? [] : [[{ text: figure.band, ink: 'ink2' as const }]]),
+      ],
+    })),
+    ...(roll && missing.includes('roll')
+      ? [
+          {
+            at: (at(places[0]?.atM ?? 0) + at(places[1]?.atM ?? 0)) / 2,
+            lines: [
+              [
+                { text: 'roll', gap: 0 },
+                ...figureParts(roll, { size: 17, withBand: false, gap: 5 }),
+              ],
+            ],
+          },
+        ]
+      : []),
+    ...(rope
+      ? [
+          {
+            at: at(rope.atM),
+            lines: [
+              [{ text: 'latest', ink: rope.of }],
+              figureParts(rope.figure, { size: 17, ink: rope.of, withBand: false }),
+            ] as Part[][],
+          },
+        ]
+      : []),
+    ...(start.atM === 0
+      ? [
+          {
+            at: at(0),
+            lines: wrapWords(thresholdWords(ground.nearEndM), words).map((text): Part[] => [
+              { text, ink: 'ink2' },
+            ]),
+          },
+        ]
+      : []),
+  ];
+  const wishes = blocks.map((block) => ({ at: block.at, size: block.lines.length * LINE }));
+  const placed = spreadOut(wishes, 0, foot + 4, 5);
+  return blocks.flatMap((block, k) => {
+    const middle = placed?.[k] ?? block.at;
+    const top = middle - (block.lines.length * LINE) / 2;
+    return block.lines.map((parts, i): Label => ({
+      x: words,
+      y: top + i * LINE + 13,
+      anchor: 'end',
+      parts,
+    }));
+  });
+}
+
+/** `LDA` over its figure. */
+function endBlock(label: string, at: number): Block[] {
+  const [name, ...rest] = label.split(/[ \u00a0]/);
+  const lines: Part[][] = [
+    [{ text: name }],
+    [{ text: rest.join('\u00a0'), size: 15, weight: 600 }],
+  ];
+  return [{ at, lines }];
+}
+
+function thresholdWords(nearEndM: number): string {
+  return nearEndM < 0 ? 'threshold, displaced' : 'threshold';
+}
+
+/** Name and figure over each rod; pushed up where they would lie over one another. */
+export function rodTops(
+  { rods, end }: StripPicture,
+  layout: StandingLayout,
+): { labels: Label[]; drawing: SVGTemplateResult | typeof nothing } {
+  const { axes, rods: columns, top, width } = layout;
+  const { at } = axes.scale;
+  const boxes: Box[] = [];
+  const labels: Label[] = [];
+  const drawings: SVGTemplateResult[] = [];
+  const order = rods.map((_, k) => k).sort((a, b) => rods[a].toM - rods[b].toM);
+  for (const k of order) {
+    const rod = rods[k];
+    const lines: Part[][] = [
+      [{ text: rod.label.replace(' factor', '') }],
+      figureParts(rod.figure, { size: 17, ink: rod.kind, withBand: false }),
+    ];
+    const half = Math.max(...lines.map(partsWidth)) / 2;
+    const x = Math.min(Math.max(columns[k], layout.bed[1] + 6 + half), width - half - 1);
+    const rodTop = Math.max(at(rod.toM), top) - (rod.kind === 'own' ? 9 : 6);
+    let bottom = rodTop;
+    const boxAt = (y: number): Box => ({ left: x - half, right: x + half, top: y - 36, bottom: y });
+    // Higher rods beside it run through the room over this one.
+    const walls = rods.flatMap((other, j): Box[] =>
+      j === k
+        ? []
+        : [
+            {
+              left: columns[j] - 9,
+              right: columns[j] + 9,
+              top: Math.max(at(other.toM), top) - 9,
+              bottom: at(other.fromM),
+            },
+          ],
+    );
+    const isTaken = (y: number): boolean =>
+      [...boxes, ...walls].some(
+        (box) => box.left < x + half && box.right > x - half && box.top < y && box.bottom > y - 36,
+      );
+    const feet = at(rod.fromM) + 40;
+    if (isTaken(bottom) && feet < layout.foot && !isTaken(feet)) {
+      // Under the plumb line, at the rod's foot.
+      bottom = feet;
+    }
+    for (let tries = 0; tries < 120 && isTaken(bottom); tries++) bottom -= 4;
+    boxes.push(boxAt(bottom));
+    lines.forEach((parts, i) =>
+      labels.push({ x, y: bottom - 22 + i * 17, anchor: 'middle', parts }),
+    );
+    if (bottom < rodTop - 6) {
+      drawings.push(svg`<path class="leader" d=${`M${px(x)} ${px(bottom + 2)}V${px(rodTop)}`}/>`);
+    }
+  }
+  const over = rods.filter(({ isTooLong }) => isTooLong);
+  if (over.length > 0) drawings.push(...tooLong(over, layout, end.atM, labels));
+  return { labels, drawing: drawings.length === 0 ? nothing : svg`${drawings}` };
+}
+
+/** What is too long, in words under the rods, with a hurdle each. */
+function tooLong(
+  over: StripPicture['rods'],
+  layout: StandingLayout,
+  _endM: number,
+  labels: Label[],
+): SVGTemplateResult[] {
+  const { axes, bed, width } = layout;
+  // Below the words that stand at the rods' feet.
+  const feet = axes.scale.at(Math.min(...over.map(({ fromM }) => fromM)));
+  const below = labels.filter((label) => label.y > feet).map((label) => label.y);
+  let y = Math.max(feet + 8, ...below.map((each) => each + 6));
+  return over.flatMap((rod) =>
+    wrapWords(`${rod.label} ${rod.leftText}`, width - bed[1] - 30, { weight: 600 }).map(
+      (text, i) => {
+        y += 17;
+        labels.push({
+          x: bed[1] + 28,
+          y,
+          anchor: 'start',
+          parts: [{ text, ink: 'caution', weight: 600 }],
+        });
+        return i === 0 ? hurdle(bed[1] + 10, y + 1) : svg``;
+      },
+    ),
+  );
+}
+
+/** Beside each obstacle, right of the strip. */
+export function obstacleNames(
+  obstacles: readonly DrawnObstacle[],
+  taken: readonly Box[],
+  { bed, width, foot }: StandingLayout,
+): Label[] {
+  const boxes = [...taken];
+  return obstacles.flatMap(({ obstacle, points }) => {
+    const ys = points.map(([, y]) => y);
+    const right = Math.max(bed[1], ...points.map(([x]) => x + 8));
+    const middle = (Math.min(...ys) + Math.max(...ys)) / 2;
+    const lines = wrapWords(obstacle.label, width - right - 8);
+    const found = [0, 17, -17, 34].flatMap((shift) => {
+      const labels = lines.map((text, i): Label => ({
+        x: right + 6,
+        y: middle + shift + 5 + (i - (lines.length - 1) / 2) * 16,
+        anchor: 'start',
+        parts: [{ text, ink: 'ink2' }],
+      }));
+      const within = { left: 0, top: 0, right: width, bottom: foot + 8 };
+      const fits = labels.every((label) => firstFitting([label], boxes, within) !== null);
+      return fits ? [labels] : [];
+    })[0] as Label[] | undefined;
+    if (!found) return [];
+    boxes.push({
+      left: right,
+      right: width,
+      top: found[0].y - 12,
+      bottom: found[found.length - 1].y + 4,
+    });
+    return found;
+  });
+}

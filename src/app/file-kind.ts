@@ -1,0 +1,39 @@
+/**
+ * What kind of file was dropped?
+ *
+ * In: bytes and name. Out: a logbook file, a strips file, an aeroplane document, or anything else,
+ * which is then read as a track and says itself what is wrong with it.
+ */
+
+export type FileKind = 'track' | 'strips' | 'aeroplane' | 'logbook';
+
+/** A JSON document larger than this is none of ours, bytes. */
+const MOST_JSON_BYTES = 20 * 2 ** 20;
+
+/** Judged by content; the name only tells a logbook from a packed track. */
+export function kindOfFile(bytes: Uint8Array, fileName: string): FileKind {
+  if (bytes[0] === 0x1f && bytes[1] === 0x8b) {
+    return /\.windrow$/i.test(fileName) ? 'logbook' : 'track';
+  }
+  if (bytes.length > MOST_JSON_BYTES || !beginsWithBrace(bytes)) return 'track';
+  try {
+    const document: unknown = JSON.parse(new TextDecoder().decode(bytes).replace(/^\uFEFF/, ''));
+    const isCollection =
+      typeof document === 'object' &&
+      document !== null &&
+      'type' in document &&
+      document.type === 'FeatureCollection';
+    return isCollection ? 'strips' : 'aeroplane';
+  } catch {
+    return 'track';
+  }
+}
+
+/** An opening brace after blanks and a byte order mark. */
+function beginsWithBrace(bytes: Uint8Array): boolean {
+  const head = new TextDecoder().decode(bytes.subarray(0, 64));
+  return head
+    .replace(/^\uFEFF/, '')
+    .trimStart()
+    .startsWith('{');
+}

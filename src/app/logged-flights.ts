@@ -1,0 +1,12 @@
+/**
+ * The flights of the logbook in one list, from the analyses of its logs.
+ */
+import type { LoggedFlight } from '../report/logged-flight.ts';
+import type { AppState } from './app-state.ts';
+
+/** All flights whose log was measured, in the order of the logs. */
+export function loggedFlights({ logs, analyses }: AppState): LoggedFlight[] {
+  return logs.flatMap(({ id }) =>
+    (analyses.get(id)?.flights ?? []).map((summary, flightIndex) => ({ id, flightIndex, summary })),
+  );
+}

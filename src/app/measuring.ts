@@ -1,0 +1,79 @@
+/**
+ * Which kept logs must be measured (again), and by what?
+ *
+ * A result stands while the version of the measuring and the fingerprint of its inputs are the same;
+ * otherwise the log is measured anew from its bytes, one after the other, newest change first.
+ */
+import { contextFor, fingerprint } from '../logbook/debrief-context.ts';
+import type { Json, LogSummary, ResultRecord } from '../logbook/entry.ts';
+import { put } from '../logbook/logbook-store.ts';
+import { isCurrent, makeResult } from '../logbook/make-entry.ts';
+import type { Result } from '../result.ts';
+import type { Measured } from './analysis-messages.ts';
+import type { PageStore } from './page-store.ts';
+import type { LogAnalysis } from './app-state.ts';
+import { decodeAnalysis } from './decode-analysis.ts';
+
+/** See the file's head. */
+export class Measuring {
+  readonly #store: PageStore;
+  /** Counts the rounds: a newer one ends an older. */
+  #round = 0;
+
+  constructor(store: PageStore) {
+    this.#store = store;
+  }
+
+  /** Takes the results that still stand, then measures the other logs. */
+  async bringUpToDate(results: readonly ResultRecord[]): Promise<void> {
+    const round = ++this.#round;
+    const store = this.#store;
+    const byLog = new Map(results.map((result) => [result.logId as string, result]));
+    const analyses = new Map<string, LogAnalysis>();
+    const stale: LogSummary[] = [];
+    for (const log of store.state.logs) {
+      const standing = await this.#standing(log, byLog.get(log.id));
+      if (standing) analyses.set(log.id, standing);
+      else stale.push(log);
+      // What is being measured anew stays on show as it was until the new figures are there.
+      const shown = standing ?? store.state.analyses.get(log.id);
+      if (shown) analyses.set(log.id, shown);
+    }
+    if (round !== this.#round) return;
+    store.update({ analyses, toMeasure: stale.length });
+    for (const [done, log] of stale.entries()) {
+      const measured = await this.measure(log);
+      if (round !== this.#round) return;
+      if (!measured.ok) store.report(measured);
+      store.update({ toMeasure: stale.length - done - 1 });
+    }
+  }
+
+  /** Measures a kept log, shows and keeps the result. Fails: as reading and measuring do. */
+  async measure(log: LogSummary): Promise<Result<Measured>> {
+    const store = this.#store;
+    const bytes = await store.bytesOf(log);
+    if (!bytes.ok) return bytes;
+    const measured = await store.around.client.measure(log, bytes.value, store.inputs());
+    if (!measured.ok) return measured;
+    await this.keep(log, measured.value);
+    return measured;
+  }
+
+  /** Shows and keeps a result. */
+  async keep(log: LogSummary, { analysis, inputsSha256 }: Measured): Promise<void> {
+    const store = this.#store;
+    store.setAnalysis(log.id, analysis);
+    const result = makeResult(log, analysis as unknown as Json, inputsSha256, store.around.clock());
+    store.report(await store.around.logbook.write([put(result)]));
+  }
+
+  async #standing(log: LogSummary, result: ResultRecord | undefined): Promise<LogAnalysis | null> {
+    const analysis = result ? decodeAnalysis(result.data) : null;
+    if (!result || !analysis) return null;
+    const startS = analysis.flights.length > 0 ? analysis.flights[0].startS : log.addedS;
+    const context = contextFor(this.#store.inputs(), log, startS);
+    if (!context.ok) return null;
+    return isCurrent(result, await fingerprint(context.value)) ? analysis : null;
+  }
+}

@@ -1,0 +1,145 @@
+/**
+ * `<wr-debrief-page>`: one flight: sentence, flight line, ruler, profiles, circuit, why, measured.
+ *
+ * Properties: `state`, `args` (log, flight, event), `store` (asked for the pictures of an event).
+ */
+import { html, LitElement, type PropertyValues, type TemplateResult } from 'lit';
+import { isUndetermined } from '../../result.ts';
+import { ownFactorsOf } from '../../report/logged-factors.ts';
+import type { EventDebrief } from '../../report/story/event-debrief.ts';
+import type { Problem } from '../../result.ts';
+import type { AppStore } from '../app-store.ts';
+import type { AppState } from '../app-state.ts';
+import '../components/debrief-sheet.ts';
+import { loggedFlights } from '../logged-flights.ts';
+import { routeHash } from '../route.ts';
+
+/** Which event: log, flight, key; a null key is the usual one. */
+interface Chosen {
+  readonly logId: string;
+  readonly flight: number;
+  readonly key: string | null;
+}
+
+/** See the file's head. */
+export class DebriefPage extends LitElement {
+  static override properties = {
+    state: { attribute: false },
+    args: { attribute: false },
+    store: { attribute: false },
+    event: { state: true },
+    problems: { state: true },
+  };
+  declare state: AppState;
+  declare args: readonly string[];
+  declare store: AppStore | null;
+  declare event: EventDebrief | null;
+  declare problems: readonly Problem[];
+  /** What the shown event was asked with: the same question is not asked twice. */
+  #asked = '';
+
+  constructor() {
+    super();
+    this.event = null;
+    this.problems = [];
+    this.store = null;
+  }
+
+  override createRenderRoot(): this {
+    return this;
+  }
+
+  override willUpdate(changed: PropertyValues<this>): void {
+    if (changed.has('state') || changed.has('args')) void this.#ask();
+  }
+
+  override render(): TemplateResult {
+    const chosen = this.#chosen();
+    if (!chosen) return NOTHING_YET;
+    const analysis = this.state.analyses.get(chosen.logId);
+    if (this.problems.length > 0) return this.#failed();
+    if (analysis && analysis.flights.length === 0) {
+      return html`<div class="page">
+        <h1 class="sentence">No flight in this log.</h1>
+        ${analysis.problems.map(({ message }) => html`<p class="meaning">${message}</p>`)}
+      </div>`;
+    }
+    if (!this.event) return html`<p class="opening" role="status">Measuring the flight</p>`;
+    return html`<wr-debrief-sheet
+      .event=${this.event}
+      .state=${this.state}
+      .logId=${chosen.logId}
+      .flight=${chosen.flight}
+      .flights=${analysis?.flights.length ?? 1}
+      .problems=${analysis?.problems ?? []}
+    ></wr-debrief-sheet>`;
+  }
+
+  #failed(): TemplateResult {
+    return html`<div class="page">
+      <h1 class="sentence">This flight cannot be shown.</h1>
+      ${this.problems.map(({ message }) => html`<p class="meaning">${message}</p>`)}
+      <p><a href=${routeHash('logbook')}>To the logbook</a></p>
+    </div>`;
+  }
+
+  /** The event of the address; without one, the newest flight. */
+  #chosen(): Chosen | null {
+    const [logId, flight, key] = [0, 1, 2].map((place) => this.args.at(place));
+    if (logId !== undefined) {
+      const index = Number(flight ?? 0);
+      return { logId, flight: Number.isInteger(index) && index >= 0 ? index : 0, key: key ?? null };
+    }
+    const flights = loggedFlights(this.state).filter(({ summary }) => summary.events.length > 0);
+    const newest = flights.reduce<(typeof flights)[number] | null>(
+      (best, each) => (best && best.summary.startS >= each.summary.startS ? best : each),
+      null,
+    );
+    return newest ? { logId: newest.id, flight: newest.flightIndex, key: null } : null;
+  }
+
+  async #ask(): Promise<void> {
+    const chosen = this.#chosen();
+    if (!chosen || !this.store) return;
+    const analysis = this.state.analyses.get(chosen.logId);
+    if (!analysis || analysis.flights.length === 0) return;
+    const { units } = this.state.settings;
+    const ownRollFactor = this.#ownRollFactor(chosen);
+    // The analysis itself is part of the question: a changed strip or wind makes a new one.
+    const question = JSON.stringify([chosen, units, ownRollFactor, versionOf(analysis)]);
+    if (question === this.#asked) return;
+    this.#asked = question;
+    const answer = await this.store.event({ ...chosen, options: { units, ownRollFactor } });
+    // A slow answer to an older question must not overwrite a newer one.
+    if (question !== this.#asked) return;
+    this.event = answer.ok ? answer.value : null;
+    this.problems = answer.ok ? [] : answer.problems;
+  }
+
+  /** The own factor of the roll in the aeroplane flown; null: too few, or not known which. */
+  #ownRollFactor({ logId, flight }: Chosen): number | null {
+    const summary = this.state.analyses.get(logId)?.flights[flight];
+    if (!summary || isUndetermined(summary.aeroplane)) return null;
+    const { id } = summary.aeroplane;
+    const own = ownFactorsOf(loggedFlights(this.state)).find(({ aeroplane }) => aeroplane === id);
+    const roll = own?.factors.find(({ quantity }) => quantity === 'landing-roll');
+    return roll?.kind === 'own-factor' ? roll.factor : null;
+  }
+}
+
+/** A number that differs for every analysis of a log. */
+const versions = new WeakMap<object, number>();
+let lastVersion = 0;
+function versionOf(analysis: object): number {
+  const known = versions.get(analysis);
+  if (known !== undefined) return known;
+  versions.set(analysis, ++lastVersion);
+  return lastVersion;
+}
+
+const NOTHING_YET = html`<div class="page">
+  <h1 class="sentence">No flight to debrief yet.</h1>
+  <p class="meaning"><a href=${routeHash('logbook')}>Bring a log in the logbook.</a></p>
+</div>`;
+
+customElements.define('wr-debrief-page', DebriefPage);

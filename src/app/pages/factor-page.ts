@@ -1,0 +1,212 @@
+/**
+ * `<wr-factor-page>`: the own factor of one aeroplane and one distance.
+ *
+ * Properties: `state`, `args` (aeroplane, distance). Choosing changes the address.
+ */
+import { html, LitElement, nothing, type TemplateResult } from 'lit';
+import type { OwnFactor, TooFew } from '../../calibration/calibrate.ts';
+import type { ComparedQuantity } from '../../calibration/comparison.ts';
+import type { AeroplaneFactors } from '../../debrief/own-factors.ts';
+import { CAUTION_LINES } from '../../report/caution.ts';
+import {
+  factorBasis,
+  factorCaution,
+  factorMeaning,
+  factorRows,
+  factorSentence,
+  QUANTITY_WORDS,
+} from '../../report/factor-words.ts';
+import { ownFactorsOf } from '../../report/logged-factors.ts';
+import { factorEntries } from '../../report/pictures/factor-entries.ts';
+import { factorPicture, type FactorEntry } from '../../report/pictures/factor-picture.ts';
+import { individualsPicture } from '../../report/pictures/individuals-picture.ts';
+import { isUndetermined } from '../../result.ts';
+import type { AppState } from '../app-state.ts';
+import { cautionMark } from '../components/caution-mark.ts';
+import { figureCell } from '../components/debrief-tables.ts';
+import '../components/measured-figure.ts';
+import { individualsChart } from '../drawings/individuals-chart.ts';
+import { ratioTape } from '../drawings/ratio-tape.ts';
+import { loggedFlights } from '../logged-flights.ts';
+import { routeHash } from '../route.ts';
+
+/** See the file's head. */
+export class FactorPage extends LitElement {
+  static override properties = { state: { attribute: false }, args: { attribute: false } };
+  declare state: AppState;
+  declare args: readonly string[];
+
+  constructor() {
+    super();
+    this.args = [];
+  }
+
+  override createRenderRoot(): this {
+    return this;
+  }
+
+  override render(): TemplateResult {
+    const flights = loggedFlights(this.state);
+    const all = ownFactorsOf(flights);
+    const own = all.find(({ aeroplane }) => aeroplane === this.args[0]) ?? mostCounted(all);
+    if (!own) return NOTHING_YET;
+    const result = own.factors.find(({ quantity }) => quantity === this.args[1]) ?? own.factors[0];
+    const entries = factorEntries(flights, own.aeroplane, result.quantity);
+    const picture = factorPicture(entries, result);
+    const caution = factorCaution(result);
+    const basis = factorBasis(result.quantity);
+    return html`<div class="page">
+      <div class="opening-block">
+        <div>
+          <p class="kicker">${own.name}, ${QUANTITY_WORDS[result.quantity]}, all strips</p>
+          <h1 class="sentence">${factorSentence(result)}</h1>
+          <p class="meaning">${factorMeaning(result)}</p>
+        </div>
+        ${choices(all, own, result.quantity)}
+      </div>
+      <div class="columns">
+        <section>
+          <h2 class="section-head">
+            ${picture.title} <span class="note">log scale, bars hold 90 % of the error</span>
+          </h2>
+          <wr-figure
+            .picture=${picture}
+            .caption=${picture.title}
+            .draw=${(widthPx: number) => ratioTape(picture, widthPx)}
+          ></wr-figure>
+        </section>
+        <section>
+          <div class="caution-block">
+            ${cautionMark()}
+            <p><strong>${caution.head}</strong> ${caution.text}</p>
+          </div>
+          ${basis === null ? nothing : html`<p class="quiet">${basis}</p>`}
+          <h2 class="section-head">All four distances</h2>
+          ${fourDistances(own)}
+          <h2 class="section-head">How the bound was found</h2>
+          ${rowsTable(result, own)}
+        </section>
+      </div>
+      ${inOrder(entries)}
+      <p class="quiet">${CAUTION_LINES[3]} ${CAUTION_LINES[1]}</p>
+    </div>`;
+  }
+}
+
+/** The aeroplane with the most landings that count. */
+function mostCounted(all: readonly AeroplaneFactors[]): AeroplaneFactors | null {
+  const counted = ({ factors }: AeroplaneFactors): number =>
+    factors.reduce((sum, { counts }) => sum + counts.counted, 0);
+  return all.reduce<AeroplaneFactors | null>(
+    (best, each) => (best && counted(best) >= counted(each) ? best : each),
+    null,
+  );
+}
+
+function choices(
+  all: readonly AeroplaneFactors[],
+  own: AeroplaneFactors,
+  quantity: ComparedQuantity,
+): TemplateResult {
+  const go = (aeroplane: string, which: string): void => {
+    location.hash = routeHash('factor', aeroplane, which);
+  };
+  const chosen = (event: Event): string => (event.target as HTMLSelectElement).value;
+  return html`<div class="choices">
+    <label
+      ><span>Aeroplane</span>
+      <select @change=${(event: Event) => go(chosen(event), quantity)}>
+        ${all.map(
+          ({ aeroplane, name }) =>
+            html`<option value=${aeroplane} ?selected=${aeroplane === own.aeroplane}>
+              ${name}
+            </option>`,
+        )}
+      </select>
+    </label>
+    <label
+      ><span>Distance</span>
+      <select @change=${(event: Event) => go(own.aeroplane, chosen(event))}>
+        ${own.factors.map(
+          (each) =>
+            html`<option value=${each.quantity} ?selected=${each.quantity === quantity}>
+              ${QUANTITY_WORDS[each.quantity]}
+            </option>`,
+        )}
+      </select>
+    </label>
+  </div>`;
+}
+
+function fourDistances(own: AeroplaneFactors): TemplateResult {
+  return html`<table class="figures">
+    <thead>
+      <tr>
+        <th scope="col">distance</th>
+        <th scope="col">count</th>
+        <th scope="col">own factor</th>
+      </tr>
+    </thead>
+    <tbody>
+      ${own.factors.map(
+        (each) =>
+          html`<tr>
+            <th scope="row">
+              <a href=${routeHash('factor', own.aeroplane, each.quantity)}
+                >${QUANTITY_WORDS[each.quantity]}</a
+              >
+            </th>
+            <td>${each.counts.counted}</td>
+            <td>
+              ${
+                each.kind === 'own-factor'
+                  ? html`<b>${each.factor.toFixed(2)}</b>`
+                  : html`<i class="undetermined">· · · too few</i>`
+              }
+            </td>
+          </tr>`,
+      )}
+    </tbody>
+  </table>`;
+}
+
+function rowsTable(result: OwnFactor | TooFew, { goArounds }: AeroplaneFactors): TemplateResult {
+  return html`<table class="figures">
+    <tbody>
+      ${factorRows(result, goArounds).map(
+        ({ label, figure }) =>
+          html`<tr>
+            <th scope="row">${label}</th>
+            <td>${figureCell(figure)}</td>
+          </tr>`,
+      )}
+    </tbody>
+  </table>`;
+}
+
+function inOrder(entries: readonly FactorEntry[]): TemplateResult {
+  const picture = individualsPicture(entries);
+  if (isUndetermined(picture)) {
+    return html`<h2 class="section-head">In the order flown</h2>
+      <p class="undetermined">· · · ${picture.undetermined}</p>`;
+  }
+  return html`<h2 class="section-head">
+      In the order flown <span class="note">${picture.verdict}; newest right</span>
+    </h2>
+    <wr-figure
+      .picture=${picture}
+      .caption=${'In the order flown'}
+      .draw=${(widthPx: number) => individualsChart(picture, widthPx)}
+    ></wr-figure>`;
+}
+
+const NOTHING_YET = html`<div class="page">
+  <h1 class="sentence">No factor of your own yet.</h1>
+  <p class="meaning">
+    It needs landings with an aeroplane and the day's conditions:
+    <a href=${routeHash('logbook')}>bring logs</a>, then enter wind, mass and surface in their
+    debriefs.
+  </p>
+</div>`;
+
+customElements.define('wr-factor-page', FactorPage);

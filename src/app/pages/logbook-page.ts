@@ -1,0 +1,179 @@
+/**
+ * `<wr-logbook-page>`: the logbook: bring a log, every landing to one scale, the mown field.
+ *
+ * Property `state`. Sends actions.
+ */
+import { html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
+import { entryId } from '../../logbook/entry.ts';
+import {
+  daysUsedThisYear,
+  logbookSentence,
+  RECENT_DAYS,
+  recentLandings,
+} from '../../report/logbook-words.ts';
+import type { LoggedFlight } from '../../report/logged-flight.ts';
+import {
+  landingBarsPicture,
+  type LandingBarsPicture,
+} from '../../report/pictures/landing-bars-picture.ts';
+import { dayText, yearOf } from '../../report/pictures/picture.ts';
+import { sendAction, type AppState } from '../app-state.ts';
+import '../components/drop-zone.ts';
+import '../components/landing-list.ts';
+import '../components/strip-field.ts';
+import { loggedFlights } from '../logged-flights.ts';
+import { routeHash } from '../route.ts';
+
+/** See the file's head. */
+export class LogbookPage extends LitElement {
+  static override properties = { state: { attribute: false } };
+  declare state: AppState;
+  #flights: readonly LoggedFlight[] = [];
+  #picture: LandingBarsPicture | null = null;
+
+  override createRenderRoot(): this {
+    return this;
+  }
+
+  override willUpdate(changed: PropertyValues<this>): void {
+    const before = changed.get('state');
+    const { analyses, logs, settings } = this.state;
+    if (before?.analyses === analyses && before.logs === logs && before.settings === settings)
+      return;
+    this.#flights = loggedFlights(this.state);
+    this.#picture = landingBarsPicture(this.#flights, settings.units);
+  }
+
+  override render(): TemplateResult {
+    const { hasDemo, nowS, imports, toMeasure } = this.state;
+    const bars = this.#picture?.bars ?? [];
+    return html`<div class="page">
+      <div class="opening-block">
+        <div>
+          <p class="kicker">
+            ${
+              hasDemo
+                ? html`Demo logbook, all invented.
+                    <button
+                      class="link-button"
+                      @click=${() => sendAction(this, { type: 'remove-demo' })}
+                    >
+                      Take it away
+                    </button>`
+                : html`Your logbook.
+                    <button
+                      class="link-button"
+                      @click=${() => sendAction(this, { type: 'load-demo' })}
+                    >
+                      Bring the demo
+                    </button>`
+            }
+          </p>
+          <h1 class="sentence">${logbookSentence(this.#flights, nowS)}</h1>
+          ${
+            toMeasure > 0
+              ? html`<p class="meaning" role="status">Measuring ${toMeasure} logs</p>`
+              : nothing
+          }
+        </div>
+        ${bars.length === 0 ? nothing : this.#block()}
+      </div>
+      <wr-drop-zone .imports=${imports}></wr-drop-zone>
+      ${bars.length === 0 ? this.#empty() : this.#landings()} ${this.#withoutLanding()}
+    </div>`;
+  }
+
+  #block(): TemplateResult {
+    const { nowS, settings } = this.state;
+    const { landingsIn90Days } = settings.currency;
+    const recent = recentLandings(this.#flights, nowS);
+    const wanted = landingsIn90Days === null ? '' : `, ${landingsIn90Days} wanted`;
+    const latest = this.#picture?.bars.find(({ stripId }) => stripId !== null);
+    return html`<dl class="title-block">
+      <div>
+        <dt>Last ${RECENT_DAYS} days</dt>
+        <dd>${recent} ${recent === 1 ? 'landing' : 'landings'}${wanted}</dd>
+      </div>
+      ${
+        latest?.stripId
+          ? html`<div>
+              <dt>${latest.stripName}, days used this year</dt>
+              <dd>${daysUsedThisYear(this.#flights, latest.stripId, nowS, settings.timeZone)}</dd>
+            </div>`
+          : nothing
+      }
+    </dl>`;
+  }
+
+  #landings(): TemplateResult {
+    return html`<div class="columns">
+      <section>
+        <h2 class="section-head">Landings <span class="note">all strips to one scale</span></h2>
+        <wr-landing-list .picture=${this.#picture}></wr-landing-list>
+      </section>
+      <section>
+        <wr-strip-field
+          .bars=${this.#picture?.bars ?? []}
+          .flights=${this.#flights}
+          .units=${this.state.settings.units}
+        ></wr-strip-field>
+      </section>
+    </div>`;
+  }
+
+  #empty(): TemplateResult {
+    return html`<section class="first-steps">
+      <h2 class="section-head">How to begin</h2>
+      <ol>
+        <li>Bring the track of a flight: a GPX or an IGC file from your tablet or recorder.</li>
+        <li>
+          A landing at a place Windrow does not know yet is found all the same: keep the place as a
+          strip, and give its length and elevation.
+        </li>
+        <li>
+          Enter wind, mass and surface of the day and your aeroplane's handbook figures: then the
+          measured roll stands beside the expected one.
+        </li>
+        <li>After five landings on three days Windrow works out a factor of your own.</li>
+      </ol>
+    </section>`;
+  }
+
+  /** Logs in which nothing landed: they must not be lost from sight. */
+  #withoutLanding(): TemplateResult | typeof nothing {
+    const { logs, analyses } = this.state;
+    const listed = new Set(this.#picture?.bars.map(({ logId }) => logId) ?? []);
+    const others = logs.filter(({ id }) => analyses.has(id) && !listed.has(id));
+    if (others.length === 0) return nothing;
+    return html`<section>
+      <h2 class="section-head">Logs without a landing</h2>
+      <ul class="plain-list">
+        ${others.map((log) => {
+          const analysis = analyses.get(log.id);
+          const flight = analysis?.flights.at(0);
+          const atS = flight?.startS ?? log.addedS;
+          const why = analysis?.problems.find(({ code }) => code === 'no-flight')?.message;
+          return html`<li>
+            <span>${dayText(atS)} ${yearOf(atS)}</span>
+            <a href=${routeHash('debrief', log.id)}>${log.fileName}</a>
+            <i class="undetermined">${why ?? 'no landing was found'}</i>
+            <button
+              class="button-quiet"
+              aria-label=${`Remove ${log.fileName}`}
+              @click=${() =>
+                sendAction(this, {
+                  type: 'remove',
+                  keys: [{ kind: 'log', id: entryId('log', log.id) }],
+                  words: `${log.fileName} was removed.`,
+                })}
+            >
+              remove
+            </button>
+          </li>`;
+        })}
+      </ul>
+    </section>`;
+  }
+}
+
+customElements.define('wr-logbook-page', LogbookPage);

@@ -1,0 +1,170 @@
+/**
+ * With which strips, aeroplanes and conditions is a kept log debriefed?
+ *
+ * In: records as listed, the log, the time it was flown. Out: what the debrief takes, and its
+ * fingerprint. A record that its own reader refuses is left out with a warning that names it.
+ */
+
+import type { DebriefContext } from '../debrief/debrief.ts';
+import type { Aeroplane } from '../performance/aeroplane.ts';
+import { decodeAeroplane } from '../performance/decode-aeroplane.ts';
+import { problem, success, type Problem, type Result } from '../result.ts';
+import { decodeStrips } from '../strips/decode-strips.ts';
+import type { StripBook } from '../strips/strip.ts';
+import type { Conditions } from '../weather/conditions.ts';
+import {
+  nameOf,
+  type AeroplaneRecord,
+  type Feature,
+  type LogSummary,
+  type StripRecord,
+  type VisitRecord,
+} from './entry.ts';
+import { sha256Hex } from './log-bytes.ts';
+import { canonicalText } from './plain-json.ts';
+import { featureAt } from './strip-versions.ts';
+
+/** Records that a debrief rests on. */
+export interface KeptInputs {
+  readonly strips: readonly StripRecord[];
+  readonly aeroplanes: readonly AeroplaneRecord[];
+  readonly visits: readonly VisitRecord[];
+}
+
+/**
+ * The context of one log, flown at `timeS`. Lists that were read before are not read again: of many
+ * logs each gets the same strips and aeroplanes, as long as the same lists are handed in.
+ *
+ * Fails: where the good strips do not go together; never because of a single bad record.
+ */
+export function contextFor(
+  inputs: KeptInputs,
+  log: LogSummary,
+  timeS: number,
+): Result<DebriefContext> {
+  const strips = stripsAt(inputs.strips, timeS);
+  if (!strips.ok) return strips;
+  const aeroplanes = kept(aeroplanesRead, inputs.aeroplanes, () => readAll(inputs.aeroplanes));
+  const all = flightConditions(inputs.visits, log);
+  const conditions = all ? { all, byFile: new Map<string, Conditions>() } : null;
+  return success({ strips: strips.value, aeroplanes: aeroplanes.value, conditions }, [
+    ...strips.problems,
+    ...aeroplanes.problems,
+  ]);
+}
+
+/** What was read of a list, as long as somebody holds the list. */
+const stripsRead = new WeakMap<readonly StripRecord[], Map<string, Result<StripBook>>>();
+const aeroplanesRead = new WeakMap<readonly AeroplaneRecord[], Readings>();
+const hashes = new WeakMap<object, Promise<string>>();
+
+interface Readings {
+  readonly value: readonly Aeroplane[];
+  readonly problems: readonly Problem[];
+}
+
+function kept<K extends object, V>(memory: WeakMap<K, V>, key: K, make: () => V): V {
+  const value = memory.get(key) ?? make();
+  memory.set(key, value);
+  return value;
+}
+
+/** The strips as they lay at a time; one book for all times at which the same versions lay there. */
+function stripsAt(records: readonly StripRecord[], timeS: number): Result<StripBook> {
+  const books = kept(stripsRead, records, () => new Map<string, Result<StripBook>>());
+  const features = records.map((strip) => featureAt(strip, timeS));
+  const which = records.map(({ versions }, i) =>
+    versions.findIndex(({ feature }) => feature === features[i]),
+  );
+  const key = which.join(' ');
+  const book = books.get(key) ?? readBook(records, features);
+  books.set(key, book);
+  return book;
+}
+
+function readBook(
+  records: readonly StripRecord[],
+  features: readonly Feature[],
+): Result<StripBook> {
+  const problems: Problem[] = [];
+  const good = features.filter((feature, i) => {
+    const alone = decodeStrips(collection([feature]));
+    if (!alone.ok) problems.push(...leftOut(nameOf(records[i]), alone.problems));
+    return alone.ok;
+  });
+  const strips = decodeStrips(collection(good));
+  return strips.ok ? success(strips.value, problems) : strips;
+}
+
+function readAll(records: readonly AeroplaneRecord[]): Readings {
+  const problems: Problem[] = [];
+  const value = records.flatMap((record): Aeroplane[] => {
+    const decoded = decodeAeroplane(JSON.stringify(record.document));
+    if (!decoded.ok) problems.push(...leftOut(nameOf(record), decoded.problems));
+    return decoded.ok ? [decoded.value] : [];
+  });
+  return { value, problems };
+}
+
+/**
+ * What was entered about a log's flight. Where two records are about the same log, as after two
+ * people's logbooks were merged, the later one's fields win, field by field.
+ */
+export function flightConditions(
+  visits: readonly VisitRecord[],
+  log: LogSummary,
+): Conditions | null {
+  const own = visits
+    .filter(({ logId }) => logId === log.id)
+    .sort((a, b) => a.changedS - b.changedS || (a.id < b.id ? -1 : 1));
+  let merged: Conditions | null = null;
+  for (const { conditions, aeroplaneId } of own) {
+    const entered = { ...conditions, ...(aeroplaneId === null ? {} : { aeroplane: aeroplaneId }) };
+    const given = Object.entries(entered).filter(([, value]) => value !== null);
+    if (given.length > 0) merged = { ...(merged ?? NOTHING), ...Object.fromEntries(given) };
+  }
+  return merged;
+}
+
+const NOTHING: Conditions = {
+  wind: null,
+  tempC: null,
+  qnhHpa: null,
+  massKg: null,
+  takeOffMassKg: null,
+  surface: null,
+  flap: null,
+  aeroplane: null,
+  factorSet: null,
+  effort: null,
+};
+
+/**
+ * SHA-256 over everything a context holds: a kept result made with another one is out of date. Strips
+ * and aeroplanes are hashed once, however many logs share them.
+ */
+export async function fingerprint(context: DebriefContext): Promise<string> {
+  const { strips, aeroplanes, conditions } = context;
+  const [stripsSha256, aeroplanesSha256] = await Promise.all([
+    kept(hashes, strips, () => hashOf(strips)),
+    kept(hashes, aeroplanes, () => hashOf(aeroplanes)),
+  ]);
+  const byFile = [...(conditions?.byFile ?? [])];
+  return hashOf({ stripsSha256, aeroplanesSha256, all: conditions?.all ?? null, byFile });
+}
+
+function hashOf(data: unknown): Promise<string> {
+  return sha256Hex(new TextEncoder().encode(canonicalText(data)));
+}
+
+function collection(features: readonly Feature[]): string {
+  return JSON.stringify({ type: 'FeatureCollection', features });
+}
+
+function leftOut(name: string, problems: readonly Problem[]): Problem[] {
+  return problems
+    .filter(({ severity }) => severity === 'error')
+    .map(({ message }) =>
+      problem('logbook-left-out', 'warning', name, `left out of this debrief: ${message}`),
+    );
+}

@@ -1,0 +1,96 @@
+/**
+ * What did the pilot enter about one landing, and which correction is in force?
+ *
+ * In: a visit and the time of a touchdown. Out: the entry about it, and the visit as it is after a
+ * change. Nothing that was measured or corrected is ever lost: a correction that is taken back stays,
+ * marked with the time.
+ */
+
+import type { Correction, EffortMark, LandingEntry, VisitRecord } from './entry.ts';
+
+/**
+ * How far a later version of the measuring may move a touchdown before the entry no longer belongs to
+ * it, seconds. Two landings of one flight are minutes apart; ours, no source.
+ */
+export const SAME_LANDING_S = 30;
+
+/** The entry about the landing whose touchdown was found at `timeS`; null: nothing was entered. */
+export function landingNear(visit: VisitRecord, timeS: number): LandingEntry | null {
+  const near = visit.landings
+    .filter(({ aroundS }) => Math.abs(aroundS - timeS) <= SAME_LANDING_S)
+    .sort((a, b) => Math.abs(a.aroundS - timeS) - Math.abs(b.aroundS - timeS));
+  return near.at(0) ?? null;
+}
+
+/** The last correction of a touchdown or a roll end that was not taken back; null: as measured. */
+export function correctionInForce(
+  landing: LandingEntry,
+  what: Correction['what'],
+): Correction | null {
+  const inForce = landing.corrections.filter(
+    (each) => each.what === what && each.takenBackS === null,
+  );
+  return inForce.at(-1) ?? null;
+}
+
+/** The visit with one more correction of the landing at `timeS`. */
+export function addCorrection(
+  visit: VisitRecord,
+  timeS: number,
+  correction: Omit<Correction, 'takenBackS'>,
+): VisitRecord {
+  const added: Correction = { ...correction, takenBackS: null };
+  return changeLanding(visit, timeS, correction.madeS, (landing) => ({
+    ...landing,
+    corrections: [...landing.corrections, added],
+  }));
+}
+
+/**
+ * The visit with the correction in force taken back: the one before it, or what was measured, counts
+ * again. Without a correction in force the visit is as it was.
+ */
+export function takeBackCorrection(
+  visit: VisitRecord,
+  timeS: number,
+  what: Correction['what'],
+  nowS: number,
+): VisitRecord {
+  const landing = landingNear(visit, timeS);
+  const last = landing ? correctionInForce(landing, what) : null;
+  if (!last) return visit;
+  return changeLanding(visit, timeS, nowS, (old) => ({
+    ...old,
+    corrections: old.corrections.map((each) =>
+      each === last ? { ...each, takenBackS: nowS } : each,
+    ),
+  }));
+}
+
+/**
+ * The visit with the pilot's mark of the landing at `timeS`; null takes the mark off. Where there is
+ * none to take off the visit is as it was.
+ */
+export function markEffort(
+  visit: VisitRecord,
+  timeS: number,
+  effort: EffortMark | null,
+  nowS: number,
+): VisitRecord {
+  if (!effort && !landingNear(visit, timeS)?.effort) return visit;
+  return changeLanding(visit, timeS, nowS, (landing) => ({ ...landing, effort }));
+}
+
+function changeLanding(
+  visit: VisitRecord,
+  timeS: number,
+  changedS: number,
+  change: (landing: LandingEntry) => LandingEntry,
+): VisitRecord {
+  const found = landingNear(visit, timeS);
+  const empty: LandingEntry = { aroundS: timeS, conditions: null, effort: null, corrections: [] };
+  const landings = found
+    ? visit.landings.map((each) => (each === found ? change(each) : each))
+    : [...visit.landings, change(empty)].sort((a, b) => a.aroundS - b.aroundS);
+  return { ...visit, changedS, landings };
+}

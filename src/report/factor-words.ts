@@ -1,0 +1,114 @@
+/**
+ * What does the own factor say, before all figures?
+ *
+ * In: a calibration. Out: the sentence of the room, the line below it, the caution beside it, and the
+ * rows that say how the bound was found.
+ */
+import type { OwnFactor, TooFew } from '../calibration/calibrate.ts';
+import type { ComparedQuantity } from '../calibration/comparison.ts';
+import { isUndetermined } from '../result.ts';
+import { ratioFigure, type FigureText, type NoFigure } from './figure-text.ts';
+import { inWords } from './logbook-words.ts';
+
+/** The four distances in words. */
+export const QUANTITY_WORDS: Readonly<Record<ComparedQuantity, string>> = {
+  'landing-from-50-ft': 'landing distance from 50 ft',
+  'landing-roll': 'landing ground roll',
+  'take-off-to-50-ft': 'take-off distance to 50 ft',
+  'take-off-roll': 'take-off ground roll',
+};
+
+/** The sentence. An own factor that is larger than the published one is said loudly. */
+export function factorSentence(result: OwnFactor | TooFew): string {
+  if (result.kind === 'too-few') {
+    const { counted } = result.counts;
+    if (counted === 0) return 'No landing counts yet, so there is no factor of your own.';
+    return `Too few landings: ${inWords(counted)} ${counted === 1 ? 'counts' : 'count'}, no factor yet.`;
+  }
+  const own = result.factor.toFixed(2);
+  const { published, verdict } = result;
+  if (published === null) return `19 in 20 stay below ${own} times the expected roll.`;
+  return verdict === 'exceeds-published'
+    ? `Your own factor is ${own}. The published ${published} is too short for how you fly.`
+    : `Your own factor is ${own}. The published ${published} stays.`;
+}
+
+/** The line below the sentence. */
+export function factorMeaning(result: OwnFactor | TooFew): string {
+  const { counted, upperBounds, leftOut, days } = result.counts;
+  const bounds = upperBounds > 0 ? `, ${upperBounds} coasted as upper bounds` : '';
+  const from = `${counted} that count on ${days} ${days === 1 ? 'day' : 'days'}${bounds}; ${leftOut} left out.`;
+  if (result.kind === 'too-few') return `${from} A factor needs 5 or more on 3 or more days.`;
+  const what = QUANTITY_WORDS[result.quantity];
+  return `95 of 100 next ones on a new day should need less than ${result.factor.toFixed(2)} times the expected ${what}. From ${from}`;
+}
+
+/** The caution beside the picture: heading and text. */
+export function factorCaution(result: OwnFactor | TooFew): {
+  readonly head: string;
+  readonly text: string;
+} {
+  if (result.kind === 'too-few') {
+    return {
+      head: 'Plan with the published factors.',
+      text: 'Until there are enough landings nothing here says anything about the next one.',
+    };
+  }
+  const { published, verdict, planWith } = result;
+  if (published === null || planWith === null) {
+    return {
+      head: 'Never plan a length of strip with a roll alone.',
+      text: 'The roll counts from wherever the wheels touch. Only the whole distance, touchdown and roll together, is held against a published factor.',
+    };
+  }
+  if (verdict === 'exceeds-published') {
+    return {
+      head: `Plan with ${planWith.toFixed(2)}, not with ${published}.`,
+      text: 'Your own landings need more room than the published factor allows.',
+    };
+  }
+  return {
+    head: `Plan with the published ${published}.`,
+    text: `Your own ${result.factor.toFixed(2)} is no permission to plan shorter.`,
+  };
+}
+
+/** What the ratio of whole landings rests on; null where nothing needs saying. */
+export function factorBasis(quantity: ComparedQuantity): string | null {
+  return quantity === 'landing-from-50-ft'
+    ? 'Measured from 50 ft, or from the threshold where it was crossed lower; the expected distance always counts from 50 ft. Crossing the threshold low makes this ratio small without any shorter landing.'
+    : null;
+}
+
+/** One row of how the bound was found. */
+export interface FactorRow {
+  readonly label: string;
+  readonly figure: FigureText | NoFigure;
+}
+
+/** How the bound was found; empty where there is none. */
+export function factorRows(result: OwnFactor | TooFew, goArounds: number): FactorRow[] {
+  const lost = { label: 'go-arounds, which no ratio holds', figure: plain(String(goArounds)) };
+  if (result.kind === 'too-few') return [lost];
+  const { typicalRatio, spread, dayShare, withEveryLanding, toleranceBound } = result;
+  return [
+    { label: 'middle of the ratios', figure: ratioFigure(typicalRatio) },
+    {
+      label: 'spread from landing to landing, standard deviation of the logarithm',
+      figure: ratioFigure(spread),
+    },
+    { label: 'share of it that a day has in common', figure: ratioFigure(dayShare) },
+    { label: 'the factor with every landing in', figure: ratioFigure(withEveryLanding) },
+    {
+      label: 'one-sided tolerance bound, content 95 %, confidence 95 %',
+      figure: isUndetermined(toleranceBound)
+        ? { reason: toleranceBound.undetermined }
+        : ratioFigure(toleranceBound),
+    },
+    lost,
+  ];
+}
+
+function plain(value: string): FigureText {
+  return { value, unit: '', band: '', spoken: value };
+}

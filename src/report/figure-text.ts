@@ -1,0 +1,165 @@
+/**
+ * A figure as a picture, its sentence and its table cell write it: value, unit and band apart.
+ *
+ * In: a quantity in SI with its band, and the pilot's units. Out: text ready to set, and the same as
+ * read out. The rounding is stated here: lengths, heights and speeds to whole units, seconds and
+ * degrees to one decimal, ratios to two; the low end of a band down and the high end up, so that the
+ * band never holds less than it was measured to hold. Minus signs are true ones; no thousands mark
+ * below 10 000.
+ */
+import { isUndetermined, type Measured } from '../result.ts';
+import { METRES_PER_FOOT, MPS_PER_KMH, MPS_PER_KNOT, MPS_PER_MPH } from '../units/convert.ts';
+
+/** What the pilot reads lengths, heights and speeds in. */
+export interface PilotUnits {
+  readonly length: 'm' | 'ft';
+  readonly height: 'm' | 'ft';
+  readonly speed: 'kt' | 'mph' | 'km/h';
+}
+
+/** Metres along the strip, feet above it, knots. */
+export const USUAL_UNITS: PilotUnits = { length: 'm', height: 'ft', speed: 'kt' };
+
+/** A unit with its name and its size in SI. */
+export interface Unit {
+  readonly symbol: string;
+  /** SI units in one of it: 0.3048 for a foot. */
+  readonly si: number;
+  /** Read out, plural. */
+  readonly spoken: string;
+}
+
+/** A figure ready to set. `band` is empty where the figure is known exactly. */
+export interface FigureText {
+  readonly value: string;
+  readonly unit: string;
+  readonly band: string;
+  /** Read out: `183 metres, between 171 and 196`. */
+  readonly spoken: string;
+}
+
+/** Stands in a figure's place where the data cannot tell. */
+export interface NoFigure {
+  readonly reason: string;
+}
+
+/** A no-break space: value and unit stay on one line. */
+export const NBSP = '\u00a0';
+const MINUS = '\u2212';
+const EN_DASH = '\u2013';
+
+const UNITS: Readonly<Record<'m' | 'ft' | 'kt' | 'mph' | 'km/h', Unit>> = {
+  m: { symbol: 'm', si: 1, spoken: 'metres' },
+  ft: { symbol: 'ft', si: METRES_PER_FOOT, spoken: 'feet' },
+  kt: { symbol: 'kt', si: MPS_PER_KNOT, spoken: 'knots' },
+  mph: { symbol: 'mph', si: MPS_PER_MPH, spoken: 'miles an hour' },
+  'km/h': { symbol: 'km/h', si: MPS_PER_KMH, spoken: 'kilometres an hour' },
+};
+
+/** The unit behind a pilot's choice, for axes and tapes. */
+export function unitOf(symbol: keyof typeof UNITS): Unit {
+  return UNITS[symbol];
+}
+
+/** A length along the ground; metres in, whole units of the pilot's choice out. */
+export function lengthFigure(metres: Measured | number, units: PilotUnits): FigureText | NoFigure {
+  return figure(metres, UNITS[units.length], 0);
+}
+
+/** A height over a strip or an obstacle; metres in, whole units out. */
+export function heightFigure(metres: Measured | number, units: PilotUnits): FigureText | NoFigure {
+  return figure(metres, UNITS[units.height], 0);
+}
+
+/** A speed; metres a second in, whole units out. */
+export function speedFigure(mps: Measured | number, units: PilotUnits): FigureText | NoFigure {
+  return figure(mps, UNITS[units.speed], 0);
+}
+
+/** A ratio or a factor, two decimals. */
+export function ratioFigure(ratio: Measured | number): FigureText | NoFigure {
+  return figure(ratio, { symbol: '', si: 1, spoken: '' }, 2);
+}
+
+/** An angle, one decimal. */
+export function angleFigure(degrees: Measured | number): FigureText | NoFigure {
+  return figure(degrees, { symbol: '°', si: 1, spoken: 'degrees' }, 1);
+}
+
+/** True where there is a figure to set. */
+export function hasFigure(figure: FigureText | NoFigure): figure is FigureText {
+  return 'value' in figure;
+}
+
+/** `183 m 171–196` in one line; the reason where there is no figure. */
+export function figureLine(figure: FigureText | NoFigure): string {
+  if (!hasFigure(figure)) return figure.reason;
+  return figure.band === '' ? withUnit(figure) : `${withUnit(figure)} ${figure.band}`;
+}
+
+/** `183 m` without its band; the reason where there is no figure. */
+export function figureValue(figure: FigureText | NoFigure): string {
+  return hasFigure(figure) ? withUnit(figure) : figure.reason;
+}
+
+/** Read out; `undetermined` and why where there is no figure. */
+export function figureSpoken(figure: FigureText | NoFigure): string {
+  return hasFigure(figure) ? figure.spoken : `undetermined: ${figure.reason}`;
+}
+
+/** A number with a true minus, no minus before zero, and a mark only from 10 000 up. */
+export function numberText(value: number, decimals: number): string {
+  const digits = Math.abs(value).toFixed(decimals);
+  const isZero = Number(digits) === 0;
+  const [whole, ...rest] = digits.split('.');
+  const grouped = whole.length > 4 ? whole.replace(/\B(?=(\d{3})+$)/g, NBSP) : whole;
+  return [(value < 0 && !isZero ? MINUS : '') + grouped, ...rest].join('.');
+}
+
+function withUnit({ value, unit }: FigureText): string {
+  if (unit === '') return value;
+  return unit === '°' ? value + unit : value + NBSP + unit;
+}
+
+function figure(quantity: Measured | number, unit: Unit, decimals: number): FigureText | NoFigure {
+  if (typeof quantity === 'number') {
+    if (!Number.isFinite(quantity)) return { reason: 'not known' };
+    const value = numberText(quantity / unit.si, decimals);
+    return { value, unit: unit.symbol, band: '', spoken: spokenValue(value, unit) };
+  }
+  if (isUndetermined(quantity)) return { reason: quantity.undetermined };
+  const value = numberText(quantity.value / unit.si, decimals);
+  const low = numberText(downTo(quantity.low / unit.si, decimals), decimals);
+  const high = numberText(upTo(quantity.high / unit.si, decimals), decimals);
+  return {
+    value,
+    unit: unit.symbol,
+    // Two minus signs with a dash between them cannot be read.
+    band: high.startsWith(MINUS) ? `${low} to ${high}` : `${low}${EN_DASH}${high}`,
+    spoken: `${spokenValue(value, unit)}, between ${spokenNumber(low)} and ${spokenNumber(high)}`,
+  };
+}
+
+function spokenValue(value: string, unit: Unit): string {
+  const number = spokenNumber(value);
+  if (unit.spoken === '') return number;
+  const name = value === '1' && unit.symbol === 'm' ? 'metre' : unit.spoken;
+  return `${number} ${name}`;
+}
+
+function spokenNumber(value: string): string {
+  return value.replace(MINUS, 'minus ').replaceAll(NBSP, '');
+}
+
+/** Ends of a band that are whole already must not move by a rounding error of the division. */
+const SLACK = 1e-9;
+
+function downTo(value: number, decimals: number): number {
+  const step = 10 ** -decimals;
+  return Math.floor(value / step + SLACK) * step;
+}
+
+function upTo(value: number, decimals: number): number {
+  const step = 10 ** -decimals;
+  return Math.ceil(value / step - SLACK) * step;
+}

@@ -1,0 +1,82 @@
+/**
+ * What does the logbook say at first sight?
+ *
+ * In: its flights and the time now. Out: the sentence of the room, and the figures of its block.
+ */
+import type { EventSummary } from './flight-summary.ts';
+import type { LoggedFlight } from './logged-flight.ts';
+
+const DAY_S = 86_400;
+/** The stretch in which landings count as recent, days: common practice in rules of recency. */
+export const RECENT_DAYS = 90;
+
+/** Landings at kept strips: wheels on the ground, whatever came after. */
+export function landingsOf(flights: readonly LoggedFlight[]): EventSummary[] {
+  return flights
+    .flatMap(({ summary }) => summary.events)
+    .filter(({ outcome, stripId }) => stripId !== null && isLanding(outcome));
+}
+
+function isLanding(outcome: EventSummary['outcome']): boolean {
+  return outcome === 'full-stop' || outcome === 'touch-and-go' || outcome === 'stop-and-go';
+}
+
+/** `29 landings at four strips, the last one three days ago.` */
+export function logbookSentence(flights: readonly LoggedFlight[], nowS: number): string {
+  const landings = landingsOf(flights);
+  if (landings.length === 0) return 'No landings yet.';
+  const strips = new Set(landings.map(({ stripId }) => stripId)).size;
+  const lastS = landings.reduce((last, { timeS }) => Math.max(last, timeS), -Infinity);
+  const count = `${landings.length} ${landings.length === 1 ? 'landing' : 'landings'}`;
+  const places = `${inWords(strips)} ${strips === 1 ? 'strip' : 'strips'}`;
+  const last = landings.length === 1 ? '' : ', the last one';
+  return `${count} at ${places}${last} ${agoWords(nowS - lastS)}.`;
+}
+
+/** How many landings were made in the last 90 days. */
+export function recentLandings(flights: readonly LoggedFlight[], nowS: number): number {
+  return landingsOf(flights).filter(({ timeS }) => nowS - timeS <= RECENT_DAYS * DAY_S).length;
+}
+
+/** On how many days of the year of `nowS` one strip was used, in a time zone. */
+export function daysUsedThisYear(
+  flights: readonly LoggedFlight[],
+  stripId: string,
+  nowS: number,
+  timeZone: string,
+): number {
+  const year = localDay(nowS, timeZone).slice(0, 4);
+  const days = flights
+    .flatMap(({ summary }) => summary.events)
+    .filter((event) => event.stripId === stripId)
+    .map(({ timeS }) => localDay(timeS, timeZone))
+    .filter((day) => day.startsWith(year));
+  return new Set(days).size;
+}
+
+/** `2026-06-14` in a time zone. */
+export function localDay(timeS: number, timeZone: string): string {
+  // The Swedish style of dates is the one of ISO 8601.
+  return new Intl.DateTimeFormat('sv-SE', { timeZone, dateStyle: 'short' }).format(timeS * 1000);
+}
+
+const NUMBERS = [
+  ...['no', 'one', 'two', 'three', 'four', 'five', 'six'],
+  ...['seven', 'eight', 'nine', 'ten', 'eleven', 'twelve'],
+];
+
+/** Small numbers in words, larger ones in figures. */
+export function inWords(count: number): string {
+  return NUMBERS[count] ?? String(count);
+}
+
+function agoWords(seconds: number): string {
+  const days = Math.floor(seconds / DAY_S);
+  if (days < 1) return 'today';
+  if (days === 1) return 'a day ago';
+  if (days < 60) return `${inWords(days)} days ago`;
+  const months = Math.round(days / 30.4);
+  return months < 24
+    ? `${inWords(months)} months ago`
+    : `${inWords(Math.floor(days / 365.25))} years ago`;
+}

@@ -1,0 +1,64 @@
+/**
+ * Which predicted rolls are laid beside the measured one, and where is the latest touchdown point?
+ *
+ * In: predicted rolls in metres, where they begin, the length that counts. Out: rods and rope.
+ */
+import type { Figure } from '../../performance/prediction.ts';
+import { figureValue, hasFigure, lengthFigure, type PilotUnits } from '../figure-text.ts';
+import type { Rod, Rope } from './strip-picture.ts';
+
+/** Predicted rolls; what was not predicted is undetermined, an own one absent is null. */
+export interface PredictedRolls {
+  readonly expectedM: Figure;
+  readonly plannedM: Figure;
+  /** Own factor times the expected roll. */
+  readonly ownM: number | null;
+}
+
+/** Rods from a place, the expected one first. Metres. */
+export function rodsFrom(
+  fromM: number,
+  endM: number,
+  rolls: PredictedRolls,
+  units: PilotUnits,
+): Rod[] {
+  const found: Rod[] = [];
+  const add = (kind: Rod['kind'], label: string, lengthM: Figure | null): void => {
+    if (typeof lengthM !== 'number') return;
+    const toM = fromM + lengthM;
+    const figure = lengthFigure(lengthM, units);
+    const gap = figureValue(lengthFigure(Math.abs(endM - toM), units));
+    if (!hasFigure(figure)) return;
+    const isTooLong = toM > endM;
+    const leftText = `${gap} ${isTooLong ? 'too long' : 'left'}`;
+    found.push({ kind, fromM, toM, label, figure, leftText, isTooLong });
+  };
+  add('expected', 'expected', rolls.expectedM);
+  add('planned', 'planned', rolls.plannedM);
+  add('own', 'own factor', rolls.ownM);
+  return found;
+}
+
+/** The rope, or why a planned roll gives none: it may be longer than the strip. */
+export function ropeFor(
+  ldaM: number,
+  rolls: PredictedRolls,
+  units: PilotUnits,
+): { readonly rope: Rope | null; readonly noRope: string | null } {
+  const plannedM = typeof rolls.plannedM === 'number' ? rolls.plannedM : null;
+  const ownM = rolls.ownM;
+  if (plannedM === null && ownM === null) return { rope: null, noRope: null };
+  const of = ownM !== null && ownM > (plannedM ?? 0) ? 'own' : 'planned';
+  const rollM = of === 'own' ? (ownM ?? 0) : (plannedM ?? 0);
+  const atM = ldaM - rollM;
+  const figure = lengthFigure(atM, units);
+  if (atM >= 0 && hasFigure(figure)) {
+    return { rope: { of, atM, label: 'latest touchdown', figure }, noRope: null };
+  }
+  const tooLong = figureValue(lengthFigure(-atM, units));
+  const which = of === 'own' ? 'roll by the own factor' : 'planned roll';
+  return {
+    rope: null,
+    noRope: `no latest touchdown point: the ${which} is ${tooLong} longer than the LDA`,
+  };
+}

@@ -1,0 +1,227 @@
+/**
+ * FRONT DOOR of the debrief: everything the page shows of one event of a flight, as plain data.
+ *
+ * In: a flight, the key of an event, the strips, the pilot's units, the own factor of the roll. Out:
+ * sentence, title block, pictures, rows, columns for the plumb line. No functions: it crosses from the
+ * worker to the page as it is.
+ */
+import type { Flight } from '../../debrief/debrief.ts';
+import type { ShownUnits } from '../../logbook/entry.ts';
+import type { ChainStep, Prediction } from '../../performance/prediction.ts';
+import { isUndetermined, undetermined, type Undetermined } from '../../result.ts';
+import type { StripBook } from '../../strips/strip.ts';
+import {
+  angleFigure,
+  figureLine,
+  hasFigure,
+  speedFigure,
+  type PilotUnits,
+} from '../figure-text.ts';
+import { eventNotes } from '../note-lines.ts';
+import { approachPicture } from '../pictures/approach-picture.ts';
+import { circuitPicture, type CircuitPicture } from '../pictures/circuit-picture.ts';
+import { finalPicture, type FinalPicture } from '../pictures/final-picture.ts';
+import { flightLinePicture, type FlightLinePicture } from '../pictures/flight-line-picture.ts';
+import { placeName, viewOfEvent } from '../pictures/picture.ts';
+import type { StripPicture } from '../pictures/strip-picture.ts';
+import { takeOffPicture } from '../pictures/take-off-picture.ts';
+import {
+  touchdownChancePicture,
+  type TouchdownChancePicture,
+} from '../pictures/touchdown-chance-picture.ts';
+import { cursorColumns, type CursorColumns } from './cursor-columns.ts';
+import { approachRows, takeOffRows, type MeasuredRow } from './measured-rows.ts';
+import { placeOffer, type PlaceOffer } from './place-offer.ts';
+import {
+  approachMeaning,
+  approachSentence,
+  takeOffMeaning,
+  takeOffSentence,
+  type TextWithBand,
+} from './sentence.ts';
+import { titleBlock, type BlockCell } from './title-block.ts';
+import { whyRows, type WhyTable } from './why-rows.ts';
+
+/** What the flight itself does not know. */
+export interface EventDebriefOptions {
+  readonly units: ShownUnits;
+  /** Factor of the ground roll from the pilot's own landings; null: none yet. */
+  readonly ownRollFactor: number | null;
+}
+
+/** One event as the page shows it. */
+export interface EventDebrief {
+  /** `approach-0`; null where the flight has no event at all. */
+  readonly key: string | null;
+  readonly kind: 'approach' | 'take-off' | 'none';
+  /** Moment of the event, or of the log's start, UTC seconds. */
+  readonly timeS: number;
+  /** Strip and direction; null at a place nobody has kept. */
+  readonly place: string | null;
+  readonly aeroplane: string | null;
+  readonly sentence: string;
+  readonly meaning: readonly TextWithBand[];
+  readonly block: readonly BlockCell[];
+  readonly line: FlightLinePicture;
+  readonly ruler: StripPicture | Undetermined;
+  readonly final: FinalPicture | Undetermined;
+  readonly plan: CircuitPicture | Undetermined;
+  readonly chance: TouchdownChancePicture | Undetermined;
+  readonly why: WhyTable | Undetermined;
+  readonly measured: readonly MeasuredRow[];
+  /** The working of the expected and the planned figures. */
+  readonly working: Working | Undetermined;
+  readonly notes: readonly string[];
+  /** What the track says of the wind: a check on the entered one. */
+  readonly windFromTrack: string;
+  readonly offer: PlaceOffer | null;
+  readonly cursor: CursorColumns;
+}
+
+/** Both chains with the set they come from. */
+export interface Working {
+  readonly factorSet: string;
+  readonly expected: readonly ChainStep[];
+  readonly planned: readonly ChainStep[];
+}
+
+/**
+ * The debrief of one event; without a key, of the last landing, else of the last event.
+ *
+ * Throws where the key names no event of the flight.
+ */
+export function eventDebrief(
+  flight: Flight,
+  key: string | null,
+  book: StripBook,
+  { units, ownRollFactor }: EventDebriefOptions,
+): EventDebrief {
+  const line = flightLinePicture(flight, units);
+  const chosen = key ?? usualEvent(flight);
+  const common = {
+    line,
+    aeroplane: isUndetermined(flight.aeroplane) ? null : flight.aeroplane.name,
+    notes: eventNotes(flight),
+    windFromTrack: windWords(flight, units),
+  };
+  if (chosen === null) return { ...noEvent(flight, units), ...common };
+  const [, kind, number] = /^(approach|take-off)-(\d+)$/.exec(chosen) ?? [];
+  const index = Number(number);
+  const timeS = line.events.find((event) => event.key === chosen)?.atS;
+  if (timeS === undefined) throw new Error(`the flight has no event ${chosen}`);
+  const options = { units, ownRollFactor, aimM: null };
+  return kind === 'approach'
+    ? { ...ofApproach(flight, index, book, options), ...common, key: chosen, timeS }
+    : { ...ofTakeOff(flight, index, book, options), ...common, key: chosen, timeS };
+}
+
+type Own = Omit<EventDebrief, 'line' | 'aeroplane' | 'notes' | 'windFromTrack' | 'key' | 'timeS'>;
+type PictureOptions = EventDebriefOptions & { readonly aimM: number | null };
+
+function ofApproach(flight: Flight, index: number, book: StripBook, options: PictureOptions): Own {
+  const { units } = options;
+  const approach = flight.events.approaches[index];
+  const view = viewOfEvent(flight.events, approach);
+  const { prediction } = flight.compared.approaches[index];
+  return {
+    kind: 'approach',
+    place: view ? placeName(view) : null,
+    sentence: approachSentence(approach, units),
+    meaning: approachMeaning(flight, index, units),
+    block: titleBlock(flight.conditions, 'landing', units),
+    ruler: approachPicture(flight, index, book, options),
+    final: finalPicture(flight, index, book, { units, limits: [] }),
+    plan: circuitPicture(flight, index, book, units),
+    chance: touchdownChancePicture(flight, index, units),
+    why: whyRows(flight, index, units),
+    measured: approachRows(approach, flight.source.medianIntervalS, units),
+    working: workingOf(prediction, 'landing'),
+    offer: placeOffer(flight, approach),
+    cursor: cursorColumns(flight, view, approach.from, endOfRoll(flight, index)),
+  };
+}
+
+function ofTakeOff(flight: Flight, index: number, book: StripBook, options: PictureOptions): Own {
+  const { units } = options;
+  const takeOff = flight.events.takeOffs[index];
+  const view = viewOfEvent(flight.events, takeOff);
+  const none = undetermined('shown for approaches');
+  return {
+    kind: 'take-off',
+    place: view ? placeName(view) : null,
+    sentence: takeOffSentence(takeOff, units),
+    meaning: takeOffMeaning(flight, index),
+    block: titleBlock(flight.conditions, 'take-off', units),
+    ruler: takeOffPicture(flight, index, book, options),
+    final: none,
+    plan: none,
+    chance: none,
+    why: none,
+    measured: takeOffRows(takeOff, units),
+    working: workingOf(flight.compared.takeOffs[index].prediction, 'takeOff'),
+    offer: placeOffer(flight, takeOff),
+    cursor: cursorColumns(flight, view, takeOff.from, takeOff.to),
+  };
+}
+
+function noEvent(flight: Flight, units: ShownUnits): Omit<EventDebrief, keyof Shared> {
+  const none = undetermined('no take-off or landing was found');
+  return {
+    key: null,
+    kind: 'none',
+    timeS: flight.motion.timeS[0],
+    place: null,
+    sentence: 'No take-off or landing was found in this flight.',
+    meaning: [],
+    block: titleBlock(flight.conditions, 'landing', units),
+    ruler: none,
+    final: none,
+    plan: none,
+    chance: none,
+    why: none,
+    measured: [],
+    working: none,
+    offer: null,
+    cursor: cursorColumns(flight, null, 0, flight.motion.length),
+  };
+}
+
+type Shared = Pick<EventDebrief, 'line' | 'aeroplane' | 'notes' | 'windFromTrack'>;
+
+/** The last landing; else the last pass; else the last take-off. */
+function usualEvent({ events: { approaches, takeOffs } }: Flight): string | null {
+  const landed = approaches.findLastIndex(({ touchdown }) => !isUndetermined(touchdown));
+  if (landed >= 0) return `approach-${landed}`;
+  if (approaches.length > 0) return `approach-${approaches.length - 1}`;
+  return takeOffs.length > 0 ? `take-off-${takeOffs.length - 1}` : null;
+}
+
+/** One past the last fix of the roll, or of the pass. */
+function endOfRoll({ events, motion }: Flight, index: number): number {
+  const { rollEnd, to } = events.approaches[index];
+  if (isUndetermined(rollEnd) || isUndetermined(rollEnd.timeS)) return to;
+  const endS = rollEnd.timeS.value;
+  const after = motion.timeS.findIndex((timeS) => timeS > endS);
+  return after < 0 ? motion.length : Math.min(after + 1, motion.length);
+}
+
+function workingOf(
+  prediction: Prediction | Undetermined,
+  phase: 'landing' | 'takeOff',
+): Working | Undetermined {
+  if (isUndetermined(prediction)) return prediction;
+  const part = prediction[phase];
+  if (isUndetermined(part)) return part;
+  return { factorSet: prediction.factorSet, ...part.chain };
+}
+
+function windWords({ wind }: Flight, units: PilotUnits): string {
+  if (isUndetermined(wind)) return `The track does not tell the wind: ${wind.undetermined}.`;
+  const from = angleFigure(wind.fromDeg);
+  const speed = speedFigure(wind.speedMps, units);
+  if (!hasFigure(from)) {
+    return `The track suggests a wind of ${figureLine(speed)}, direction not told: ${from.reason}.`;
+  }
+  const [value] = from.value.split('.');
+  return `The track suggests a wind from ${value.padStart(3, '0')}° true, ${figureLine(speed)}, at the heights flown.`;
+}

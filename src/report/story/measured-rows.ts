@@ -1,0 +1,174 @@
+/**
+ * Every measured figure of an event, and how it was found.
+ *
+ * In: an approach or a take-off, the log's interval, the pilot's units. Out: rows in the order of the
+ * flight; a figure that the data cannot give stands there with its reason.
+ */
+import type { Approach, TakeOff } from '../../events/flight-event.ts';
+import { isUndetermined, undetermined, type Measured } from '../../result.ts';
+import {
+  figureLine,
+  heightFigure,
+  lengthFigure,
+  NBSP,
+  numberText,
+  speedFigure,
+  type FigureText,
+  type NoFigure,
+  type PilotUnits,
+} from '../figure-text.ts';
+import { ROLL_END_WORDS } from '../pictures/approach-words.ts';
+
+/** One figure. */
+export interface MeasuredRow {
+  readonly label: string;
+  readonly figure: FigureText | NoFigure;
+  /** Said behind the figure: `at 47 kt`. */
+  readonly beside: string;
+  readonly how: string;
+}
+
+const FROM_POSTERIOR =
+  'Every moment at which the wheels may first have touched was weighed by the heights, the slowing down and the sinking around it. Half of the chance lies before the value, nine tenths inside the band.';
+const FROM_HEIGHT =
+  'Height of the log, tied to the strip where the wheels were surely down and carried from there with its drift.';
+
+/** Rows of an approach. */
+export function approachRows(
+  approach: Approach,
+  intervalS: number,
+  units: PilotUnits,
+): MeasuredRow[] {
+  const { thresholdCrossing, touchdown, rollEnd, goAround } = approach;
+  const rows: MeasuredRow[] = [];
+  const add = (label: string, figure: FigureText | NoFigure, how: string, beside = ''): void => {
+    rows.push({ label, figure, how, beside });
+  };
+  const crossing = isUndetermined(thresholdCrossing) ? null : thresholdCrossing;
+  add(
+    'over the threshold',
+    heightFigure(crossing?.aboveM ?? reasonOf(thresholdCrossing), units),
+    `${FROM_HEIGHT} Read where the smoothed track passes the threshold.`,
+    crossing ? `at ${figureLine(speedFigure(crossing.groundSpeedMps, units))} over the ground` : '',
+  );
+  if (goAround) {
+    add(
+      'lowest height',
+      heightFigure(goAround.lowestAboveM, units),
+      `${FROM_HEIGHT} Without contact at this strip the tie comes from elsewhere, and the band is wider.`,
+    );
+    return rows;
+  }
+  const touched = isUndetermined(touchdown) ? null : touchdown;
+  add('touchdown', lengthFigure(touched?.alongM ?? reasonOf(touchdown), units), FROM_POSTERIOR);
+  add(
+    'ground speed at touchdown',
+    speedFigure(touched?.groundSpeedMps ?? reasonOf(touchdown), units),
+    'Speed of the smoothed track at each moment weighed, together with its place.',
+  );
+  add(
+    'from the threshold or 50 ft to touchdown',
+    lengthFigure(approach.airDistanceM, units),
+    'From the threshold, or from 50 ft where that came later, to the touchdown.',
+  );
+  add('bounces', countFigure(touched?.bounces ?? reasonOf(touchdown)), bounceHow(intervalS));
+  const end = isUndetermined(rollEnd) ? null : rollEnd;
+  add(
+    end ? ROLL_END_WORDS[end.kind] : 'end of the roll',
+    lengthFigure(end?.alongM ?? reasonOf(rollEnd), units),
+    'The first of: standing still, turning off the strip, taxiing without slowing further, opening the power.',
+  );
+  add(
+    'ground roll',
+    lengthFigure(approach.groundRollM, units),
+    'From touchdown to the end of the roll, the touchdown weighed as above; errors that both ends share fall out.',
+  );
+  if (end && end.kind !== 'stopped') {
+    add(
+      'roll to a full stop, extrapolated',
+      lengthFigure(approach.fullStopRollM, units),
+      'The slowing down seen so far, carried on to a standstill.',
+    );
+  }
+  add(
+    'roll at the hardest braking held for 2 s',
+    lengthFigure(approach.hardestBrakingRollM, units),
+    'Speed squared over twice the hardest deceleration held for two seconds, from touchdown. A lower limit: never a plan, never in a factor.',
+  );
+  add(
+    'strip left',
+    lengthFigure(approach.stripLeftM, units),
+    'Landing distance available less the place where the roll ended, with the error of the strip as drawn.',
+  );
+  return rows;
+}
+
+/** Rows of a take-off. */
+export function takeOffRows(takeOff: TakeOff, units: PilotUnits): MeasuredRow[] {
+  const { brakeRelease, liftOff, screen, halfway } = takeOff;
+  const release = isUndetermined(brakeRelease) ? brakeRelease : brakeRelease.alongM;
+  const lift = isUndetermined(liftOff) ? null : liftOff;
+  return [
+    {
+      label: 'brake release',
+      figure: lengthFigure(release, units),
+      beside: '',
+      how: 'Start of the unbroken acceleration.',
+    },
+    {
+      label: 'lift-off',
+      figure: lengthFigure(lift?.alongM ?? reasonOf(liftOff), units),
+      beside: lift ? `at ${figureLine(speedFigure(lift.groundSpeedMps, units))}` : '',
+      how: 'Every moment at which the wheels may have left the ground was weighed by the heights around it.',
+    },
+    {
+      label: 'take-off ground roll',
+      figure: lengthFigure(takeOff.groundRollM, units),
+      beside: '',
+      how: 'From brake release to lift-off.',
+    },
+    {
+      label: 'brake release to 50 ft',
+      figure: lengthFigure(isUndetermined(screen) ? screen : screen.distanceM, units),
+      beside: '',
+      how: FROM_HEIGHT,
+    },
+    {
+      label: 'speed at half the TORA, share of lift-off',
+      figure: percentFigure(isUndetermined(halfway) ? halfway : halfway.shareOfLiftOff),
+      beside: '',
+      how: 'A rule of thumb: below 70 % at half way is a reason to stop. It is never a reason to go.',
+    },
+    {
+      label: 'strip left at lift-off',
+      figure: lengthFigure(takeOff.stripLeftM, units),
+      beside: '',
+      how: 'Take-off run available less the place of lift-off.',
+    },
+  ];
+}
+
+/** The reason of what is undetermined; anything else has no business here. */
+function reasonOf(part: object): Measured {
+  return isUndetermined(part) ? part : undetermined('not measured');
+}
+
+function countFigure(count: Measured): FigureText | NoFigure {
+  if (isUndetermined(count)) return { reason: count.undetermined };
+  const { value, low, high } = count;
+  const band = low === high ? '' : `${numberText(low, 0)}–${numberText(high, 0)}`;
+  const text = numberText(value, 0);
+  return { value: text, unit: '', band, spoken: text };
+}
+
+function percentFigure(share: Measured): FigureText | NoFigure {
+  if (isUndetermined(share)) return { reason: share.undetermined };
+  const text = (each: number): string => numberText(100 * each, 0);
+  const band = `${text(share.low)}–${text(share.high)}`;
+  const value = text(share.value);
+  return { value, unit: '%', band, spoken: `${value} per cent, between ${band}` };
+}
+
+function bounceHow(intervalS: number): string {
+  return `Skips between fixes ${numberText(intervalS, 1)}${NBSP}s apart: a short one cannot be seen. The roll counts from the first contact.`;
+}

@@ -1,0 +1,167 @@
+/**
+ * The one sentence a pilot would say about an event, and what it means.
+ *
+ * In: a flight, which of its events, the pilot's units. Out: the sentence, and the lines below it
+ * with their bands apart, or the reasons why there are none.
+ */
+import { pastLatestTouchdown } from '../../debrief/latest-touchdown.ts';
+import type { Flight } from '../../debrief/debrief.ts';
+import type { Approach, TakeOff } from '../../events/flight-event.ts';
+import { isUndetermined, type Measured } from '../../result.ts';
+import {
+  figureValue,
+  hasFigure,
+  heightFigure,
+  lengthFigure,
+  ratioFigure,
+  type PilotUnits,
+} from '../figure-text.ts';
+
+/** A piece of text; `band` stands smaller behind it. */
+export interface TextWithBand {
+  readonly text: string;
+  readonly band: string;
+}
+
+/** The sentence of an approach: what happened, in the order in which it happened. */
+export function approachSentence(approach: Approach, units: PilotUnits): string {
+  const { outcome } = approach;
+  if (isUndetermined(outcome) && isUndetermined(approach.touchdown)) {
+    return 'Touched down or passed: the log cannot tell.';
+  }
+  switch (isUndetermined(outcome) ? 'landing' : outcome) {
+    case 'go-around':
+      return `Went around${lowestWords(approach, units)}.`;
+    case 'low-pass':
+      return `Flew along the strip${lowestWords(approach, units)}.`;
+    case 'overflight':
+      return 'Flew over the strip.';
+    case 'touch-and-go':
+      return `${landed(approach, units)}, and went again.`;
+    case 'stop-and-go':
+      return `${landed(approach, units)}, and took off again.`;
+    default:
+      return `${landed(approach, units)}.`;
+  }
+}
+
+/** The sentence of a take-off. */
+export function takeOffSentence(takeOff: TakeOff, units: PilotUnits): string {
+  const { kind, liftOff, groundRollM, stripLeftM } = takeOff;
+  if (kind === 'rejected') {
+    const run = lengthFigure(groundRollM, units);
+    return hasFigure(run)
+      ? `Gave up the take-off after ${figureValue(run)}.`
+      : 'Gave up the take-off.';
+  }
+  const run = lengthFigure(groundRollM, units);
+  const left = lengthFigure(stripLeftM, units);
+  const at = isUndetermined(liftOff) ? liftOff : liftOff.alongM;
+  const parts = [
+    hasFigure(run) ? `Ran ${figureValue(run)}` : 'Took off',
+    ...(isUndetermined(at) ? [] : [`lifted off ${placeWords(at, units)}`]),
+  ];
+  const over = isUndetermined(stripLeftM) || stripLeftM.value >= 0 ? 'left' : 'past the end';
+  const rest = hasFigure(left) ? ` with ${absolute(stripLeftM, units)} ${over}` : '';
+  return `${parts.join(', ')}${rest}.`;
+}
+
+/** Ratio of rolls and the latest touchdown point, or what is missing for them. */
+export function approachMeaning(flight: Flight, index: number, units: PilotUnits): TextWithBand[] {
+  const approach = flight.events.approaches[index];
+  const compared = flight.compared.approaches[index];
+  const { outcome } = approach;
+  if (outcome === 'go-around' || outcome === 'low-pass' || outcome === 'overflight') {
+    return contactWords(approach);
+  }
+  return [
+    ...shortWords(approach),
+    ...ratioWords(compared.roll.ratio, compared.whole.ratio, 'roll', 'distance from 50 ft'),
+    ...latestWords(pastLatestTouchdown(approach, compared), units),
+  ];
+}
+
+/** Ratio of a take-off's runs. */
+export function takeOffMeaning(flight: Flight, index: number): TextWithBand[] {
+  const { roll, whole } = flight.compared.takeOffs[index];
+  if (flight.events.takeOffs[index].kind === 'rejected') return [];
+  return ratioWords(roll.ratio, whole.ratio, 'run', 'distance to 50 ft');
+}
+
+function landed(approach: Approach, units: PilotUnits): string {
+  const { touchdown, rollEnd, groundRollM, stripLeftM } = approach;
+  const at = isUndetermined(touchdown) ? touchdown : touchdown.alongM;
+  const roll = lengthFigure(groundRollM, units);
+  const end = isUndetermined(rollEnd) ? null : rollEnd.kind;
+  const left = isUndetermined(stripLeftM) ? null : stripLeftM;
+  const parts = [
+    isUndetermined(at) ? 'Touched down' : `Touched down ${placeWords(at, units)}`,
+    ...(hasFigure(roll) ? [`rolled ${figureValue(roll)}`] : []),
+  ];
+  if (end === 'power') return parts.join(', ');
+  const words = end === null ? null : END_WORDS[end];
+  if (words === null) return parts.join(', ');
+  if (left === null) return `${parts.join(', ')} and ${words}`;
+  const over = left.value < 0 ? `${absolute(left, units)} past the end` : null;
+  parts.push(`${words} ${over ?? `with ${absolute(left, units)} left`}`);
+  return parts.join(', ');
+}
+
+const END_WORDS = { stopped: 'stopped', taxi: 'was taxiing', vacated: 'turned off' } as const;
+
+function placeWords(at: { readonly value: number }, units: PilotUnits): string {
+  const distance = figureValue(lengthFigure(Math.abs(at.value), units));
+  return at.value < 0 ? `${distance} short of the threshold` : `${distance} in`;
+}
+
+function absolute(measured: Measured, units: PilotUnits): string {
+  return isUndetermined(measured) ? '' : figureValue(lengthFigure(Math.abs(measured.value), units));
+}
+
+function lowestWords({ goAround }: Approach, units: PilotUnits): string {
+  if (!goAround) return '';
+  const height = heightFigure(goAround.lowestAboveM, units);
+  const along = goAround.lowestAlongM;
+  if (!hasFigure(height)) return '';
+  const place = isUndetermined(along)
+    ? ''
+    : `, ${figureValue(lengthFigure(Math.abs(along.value), units))} ${along.value < 0 ? 'before' : 'past'} the threshold`;
+  return `, lowest ${figureValue(height)}${place}`;
+}
+
+/** A pass whose wheels may have touched is worth a word. */
+function contactWords({ contactProbability }: Approach): TextWithBand[] {
+  const percent = Math.round(100 * contactProbability);
+  if (percent < 5) return [];
+  return [{ text: `The wheels may have touched: ${percent} in 100.`, band: '' }];
+}
+
+function shortWords({ touchdown }: Approach): TextWithBand[] {
+  if (isUndetermined(touchdown)) return [];
+  const percent = Math.round(100 * touchdown.shortProbability);
+  if (percent < 5) return [];
+  return [{ text: `Short of the threshold with a chance of ${percent} in 100.`, band: '' }];
+}
+
+function ratioWords(
+  roll: Measured,
+  whole: Measured,
+  rollName: string,
+  wholeName: string,
+): TextWithBand[] {
+  const [ratio, name] = isUndetermined(roll) ? [whole, wholeName] : [roll, rollName];
+  const figure = ratioFigure(ratio);
+  if (!hasFigure(figure)) return [{ text: `Not compared: ${figure.reason}.`, band: '' }];
+  return [{ text: `${figure.value} times the expected ${name}`, band: figure.band }];
+}
+
+function latestWords(past: Measured, units: PilotUnits): TextWithBand[] {
+  if (isUndetermined(past)) return [];
+  const isPast = past.value > 0;
+  const away = isPast ? past : { value: -past.value, low: -past.high, high: -past.low };
+  const figure = lengthFigure(away, units);
+  if (!hasFigure(figure)) return [];
+  const side = isPast ? 'past' : 'before';
+  const text = `Down ${figureValue(figure)} ${side} the latest touchdown point`;
+  return [{ text, band: figure.band }];
+}

@@ -1,0 +1,42 @@
+/**
+ * The first opening: the demonstration, marked, taken away with one action and brought back with one.
+ */
+import { expect, test } from 'vitest';
+import { expectQuiet, openPage, useBrowser } from './open-page.ts';
+
+useBrowser();
+
+test('[PG1] shows the demonstration at the first opening, marked as invented', async () => {
+  const watched = await openPage();
+  const { page } = watched;
+  await page.getByRole('heading', { name: /^\d+ landings at four strips/ }).waitFor();
+  expect(await page.getByText('Demo logbook, all invented').count()).toBeGreaterThan(0);
+  expect(await page.locator('.landings tbody tr').count()).toBeGreaterThan(20);
+  expectQuiet(watched);
+});
+
+test('[PG2] takes the demonstration away with one action, and undoes that with one', async () => {
+  const watched = await openPage();
+  const { page } = watched;
+  const before = await page.locator('h1.sentence').innerText();
+  await page.getByRole('button', { name: 'Take it away' }).click();
+  await page.getByRole('heading', { name: 'No landings yet.' }).waitFor();
+  expect(await page.getByText('Demo logbook, all invented').count()).toBe(0);
+  expect(await page.locator('.landings').count()).toBe(0);
+  await page.getByRole('button', { name: 'Undo' }).click();
+  await page.getByRole('heading', { name: before }).waitFor();
+  expectQuiet(watched);
+});
+
+test('[PG3] stays away after the page is opened again, and comes back with one action', async () => {
+  const watched = await openPage();
+  const { page } = watched;
+  const before = await page.locator('h1.sentence').innerText();
+  await page.getByRole('button', { name: 'Take it away' }).click();
+  await page.getByRole('heading', { name: 'No landings yet.' }).waitFor();
+  await page.reload();
+  await page.getByRole('heading', { name: 'No landings yet.' }).waitFor();
+  await page.getByRole('button', { name: 'Bring the demo' }).click();
+  await page.getByRole('heading', { name: before }).waitFor();
+  expectQuiet(watched);
+});

@@ -1,0 +1,130 @@
+/** Picture models of the demo world: real demo flights, debriefed. */
+import type { Flight } from '../../src/debrief/debrief.ts';
+import { USUAL_UNITS, type PilotUnits } from '../../src/report/figure-text.ts';
+import { approachPicture } from '../../src/report/pictures/approach-picture.ts';
+import { circuitPicture, type CircuitPicture } from '../../src/report/pictures/circuit-picture.ts';
+import { summariseFlight } from '../../src/report/flight-summary.ts';
+import { ownFactorsOf } from '../../src/report/logged-factors.ts';
+import type { LoggedFlight } from '../../src/report/logged-flight.ts';
+import { factorEntries } from '../../src/report/pictures/factor-entries.ts';
+import { factorPicture, type FactorPicture } from '../../src/report/pictures/factor-picture.ts';
+import { finalPicture, type FinalPicture } from '../../src/report/pictures/final-picture.ts';
+import {
+  individualsPicture,
+  type IndividualsPicture,
+} from '../../src/report/pictures/individuals-picture.ts';
+import {
+  landingBarsPicture,
+  type LandingBarsPicture,
+} from '../../src/report/pictures/landing-bars-picture.ts';
+import {
+  mownFieldPicture,
+  type MownFieldPicture,
+} from '../../src/report/pictures/mown-field-picture.ts';
+import type { StripPicture } from '../../src/report/pictures/strip-picture.ts';
+import { takeOffPicture } from '../../src/report/pictures/take-off-picture.ts';
+import {
+  touchdownChancePicture,
+  type TouchdownChancePicture,
+} from '../../src/report/pictures/touchdown-chance-picture.ts';
+import { isUndetermined, type Undetermined } from '../../src/result.ts';
+import { debriefDemo, demoContext, DEMO_FILES } from '../debrief/demo-flights.ts';
+
+const context = demoContext();
+
+/** The strips of the demo. */
+export const DEMO_STRIPS = context.strips;
+
+/** The one flight of a demo log. */
+export async function flightOf(file: string): Promise<Flight> {
+  const debrief = await debriefDemo(file, context);
+  return debrief.flights[0];
+}
+
+/** All demo flights in order. */
+export async function allFlights(): Promise<LoggedFlight[]> {
+  const logged: LoggedFlight[] = [];
+  for (const file of DEMO_FILES) {
+    const flight = await flightOf(file);
+    logged.push({ id: file, flightIndex: 0, summary: summariseFlight(flight) });
+  }
+  return logged;
+}
+
+/** Throws where a model of the demo is undetermined. */
+export function determined<T extends object>(value: T | Undetermined): T {
+  if (isUndetermined(value)) throw new Error(value.undetermined);
+  return value;
+}
+
+/** The ruler of an approach. */
+export function approachOf(
+  flight: Flight,
+  index: number,
+  options: { ownRollFactor?: number | null; aimM?: number | null; units?: PilotUnits } = {},
+): StripPicture {
+  const { ownRollFactor = null, aimM = null, units = USUAL_UNITS } = options;
+  return determined(approachPicture(flight, index, DEMO_STRIPS, { units, ownRollFactor, aimM }));
+}
+
+/** The ruler of a take-off. */
+export function takeOffOf(flight: Flight, index: number, units = USUAL_UNITS): StripPicture {
+  return determined(takeOffPicture(flight, index, DEMO_STRIPS, { units }));
+}
+
+/** Both profiles of an approach, with limits of a made-up pilot. */
+export function finalOf(flight: Flight, index: number, units = USUAL_UNITS): FinalPicture {
+  const limits = [
+    { heightFt: 300, lowMps: 23, highMps: 29 },
+    { heightFt: 100, lowMps: 23, highMps: 26 },
+  ];
+  return determined(finalPicture(flight, index, DEMO_STRIPS, { units, limits }));
+}
+
+/** The plan of an approach. */
+export function circuitOf(flight: Flight, index: number, units = USUAL_UNITS): CircuitPicture {
+  return determined(circuitPicture(flight, index, DEMO_STRIPS, units));
+}
+
+/** The touchdown's heap. */
+export function chanceOf(
+  flight: Flight,
+  index: number,
+  units = USUAL_UNITS,
+): TouchdownChancePicture {
+  return determined(touchdownChancePicture(flight, index, units));
+}
+
+/** The list of all landings, and one strip's field. */
+export function logbookOf(
+  flights: readonly LoggedFlight[],
+  place: { stripId: string; designator: string },
+): { bars: LandingBarsPicture; field: MownFieldPicture } {
+  const bars = landingBarsPicture(flights, USUAL_UNITS);
+  const field = mownFieldPicture(bars.bars, place, { of: 'planned', atM: 110 }, USUAL_UNITS);
+  if (!field) throw new Error(`no landing at ${place.stripId} ${place.designator}`);
+  return { bars, field };
+}
+
+/** The factor of one aeroplane; of whole distances unless said otherwise. */
+export function factorOf(
+  flights: readonly LoggedFlight[],
+  aeroplane: string,
+  quantity: 'landing-from-50-ft' | 'landing-roll' = 'landing-from-50-ft',
+): FactorPicture {
+  const own = ownFactorsOf(flights);
+  const result = own
+    .find((each) => each.aeroplane === aeroplane)
+    ?.factors.find((factor) => factor.quantity === quantity);
+  if (!result) throw new Error(`no calibration of ${aeroplane}`);
+  return factorPicture(factorEntries(flights, aeroplane, quantity), result);
+}
+
+/** The ratios of one aeroplane in the order flown. */
+export function individualsOf(
+  flights: readonly LoggedFlight[],
+  aeroplane: string,
+  quantity: 'landing-from-50-ft' | 'landing-roll' = 'landing-from-50-ft',
+): IndividualsPicture | Undetermined {
+  return individualsPicture(factorEntries(flights, aeroplane, quantity));
+}
