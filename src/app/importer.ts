@@ -117,7 +117,10 @@ export class Importer {
   async #keep(made: Result<readonly Parameters<typeof put>[0][]>): Promise<Taken> {
     if (!made.ok) return made;
     const written = await this.#store.around.logbook.write(made.value.map(put));
-    return written.ok ? success({ logId: null }, made.problems) : written;
+    if (!written.ok) return written;
+    // The logs behind it in the queue are measured with it.
+    await this.#store.reload();
+    return success({ logId: null }, made.problems);
   }
 
   async #track(
@@ -139,6 +142,8 @@ export class Importer {
     if (!measured.ok) return measured;
     if (round !== this.#cancelled) return failure([cancelledLate(fileName)]);
     const { analysis, inputsSha256 } = measured.value;
+    // Nothing flew in it: there is nothing to keep, and the problems say why.
+    if (analysis.flights.length === 0) return failure(analysis.problems);
     const result = makeResult(log.value, analysis as unknown as Json, inputsSha256, clock());
     const written = await logbook.write([put(log.value), put(result)]);
     if (!written.ok) return written;

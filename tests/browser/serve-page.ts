@@ -21,7 +21,7 @@ export default async function servePage(project: TestProject): Promise<() => Pro
   // Built as users build it: a test runner's environment would give the libraries' slow side.
   const env = { ...process.env, NODE_ENV: 'production' };
   execFileSync(process.execPath, [builder], { env, stdio: ['ignore', 'inherit', 'inherit'] });
-  const server = await preview({ configFile, preview: { host: '127.0.0.1', port: 4190 } });
+  const server = await preview({ configFile, preview: { host: '127.0.0.1', port: 4188 } });
   const address = server.resolvedUrls?.local.at(0);
   if (address === undefined) throw new Error('the page is served nowhere');
   project.provide('address', address);

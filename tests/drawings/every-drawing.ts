@@ -26,8 +26,8 @@ import {
   takeOffOf,
 } from './demo-pictures.ts';
 
-/** The widths that the page has room for: a desk, a tablet, a phone. */
-export const WIDTHS = [1216, 756, 358];
+/** The widths that the page has room for: a desk, a tablet, a phone, the smallest phone. */
+export const WIDTHS = [1216, 756, 358, 288];
 
 /** A drawing by name. */
 export interface NamedDrawing {

@@ -55,8 +55,7 @@ export function demoLogbook(projectFolder: string): Plugin {
 }
 
 /**
- * A service worker that keeps every file of the build but the demo's logs, and answers from what it
- * keeps. A new build has a new name for its store, so old and new files never mix.
+ * A service worker that keeps every file of the build and answers from what it keeps. A new build has a new name for its store, so old and new files never mix.
  */
 export function precachingWorker(): Plugin {
   return {
@@ -89,20 +88,17 @@ self.addEventListener('install', (event) => {
 self.addEventListener('activate', (event) => {
   event.waitUntil(
     caches.keys()
-      .then((names) => Promise.all(names.filter((name) => name !== STORE).map((name) => caches.delete(name))))
+      .then((names) => Promise.all(names.filter((name) => name.startsWith('windrow-') && name !== STORE).map((name) => caches.delete(name))))
       .then(() => self.clients.claim()),
   );
 });
 self.addEventListener('fetch', (event) => {
-  if (event.request.method !== 'GET') return;
+  if (event.request.method !== 'GET' || !event.request.url.startsWith(self.location.origin)) return;
   event.respondWith(
-    caches.match(event.request, { ignoreSearch: true }).then(
-      (kept) =>
-        kept ??
-        fetch(event.request).then((answer) => {
-          return answer;
-        }),
-    ),
+    caches
+      .open(STORE)
+      .then((cache) => cache.match(event.request, { ignoreSearch: true, ignoreVary: true }))
+      .then((kept) => kept ?? fetch(event.request)),
   );
 });
 `;

@@ -143,8 +143,8 @@ export class AppShell extends LitElement {
         }
         ${
           state
-            ? html`<a class="units-mark" href=${routeHash('settings')} aria-label="Units"
-                >${unitsLine(state.settings)}</a
+            ? html`<a class="units-mark" href=${routeHash('settings')}
+                ><span class="visually-hidden">Units </span>${unitsLine(state.settings)}</a
               >`
             : nothing
         }

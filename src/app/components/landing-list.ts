@@ -110,7 +110,10 @@ export class LandingList extends LitElement {
     if (names.length < 2) return nothing;
     return html`<label class="list-filter">
       <span>Strip</span>
-      <select @change=${(event: Event) => (this.strip = (event.target as HTMLSelectElement).value)}>
+      <select
+        aria-label="Strip"
+        @change=${(event: Event) => (this.strip = (event.target as HTMLSelectElement).value)}
+      >
         <option value="" ?selected=${this.strip === ''}>all strips</option>
         ${names.map((name) => html`<option ?selected=${name === this.strip}>${name}</option>`)}
       </select>
@@ -141,10 +144,9 @@ export class LandingList extends LitElement {
     const barPx = width < NARROW_PX ? width : Math.round(0.42 * width);
     return html`<tr role="row">
       <td role="cell" class="day-cell">
-        <a
-          href=${routeHash('debrief', logId, flightIndex, key)}
-          aria-label=${`Debrief: ${bar.spoken}`}
-          >${bar.day}<span class="clock">${clockText(bar.timeS)}</span></a
+        <a href=${routeHash('debrief', logId, flightIndex, key)}
+          >${bar.day} <span class="clock">${clockText(bar.timeS)}</span
+          ><span class="visually-hidden"> debrief: ${bar.spoken}</span></a
         >
       </td>
       <td role="cell" class="strip-cell"><i>${stripName}</i> ${designator ?? ''}</td>

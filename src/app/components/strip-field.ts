@@ -65,6 +65,7 @@ export class StripField extends LitElement {
       <label class="list-filter">
         <span>Strip and direction</span>
         <select
+          aria-label="Strip and direction"
           @change=${(event: Event) => (this.chosen = (event.target as HTMLSelectElement).value)}
         >
           ${places.map(

@@ -114,7 +114,7 @@ function narrowNames(
   const [upper, course, lower, steps] = names;
   return [
     { x: right, y: ys[0], anchor: 'end', parts: upper.parts },
-    { x: LEFT, y: ys[0], anchor: 'start', parts: course.parts },
+    { x: LEFT, y: ys[0], anchor: 'start', parts: [{ ...course.parts[0], text: 'smoothed' }] },
     { x: right, y: ys[2], anchor: 'end', parts: lower.parts },
     { x: right, y: ys[3], anchor: 'end', parts: steps.parts },
   ];

@@ -11,7 +11,15 @@ import { firstFitting, spreadOut } from './placing.ts';
 import { px } from './scale.ts';
 import type { DrawnObstacle } from './strip-bed.ts';
 import type { StandingLayout } from './ruler-layout.ts';
-import { figureParts, partsWidth, wrapWords, type Box, type Label, type Part } from './text.ts';
+import {
+  figureParts,
+  overlaps,
+  partsWidth,
+  wrapWords,
+  type Box,
+  type Label,
+  type Part,
+} from './text.ts';
 
 /** Lines of one place, right-aligned. */
 interface Block {
@@ -122,7 +130,7 @@ function thresholdWords(nearEndM: number): string {
 
 /** Name and figure over each rod; pushed up where they would lie over one another. */
 export function rodTops(
-  { rods, end }: StripPicture,
+  { rods }: StripPicture,
   layout: StandingLayout,
 ): { labels: Label[]; drawing: SVGTemplateResult | typeof nothing } {
   const { axes, rods: columns, top, width } = layout;
@@ -130,6 +138,7 @@ export function rodTops(
   const boxes: Box[] = [];
   const labels: Label[] = [];
   const drawings: SVGTemplateResult[] = [];
+  const leaders: Box[] = [];
   const order = rods.map((_, k) => k).sort((a, b) => rods[a].toM - rods[b].toM);
   for (const k of order) {
     const rod = rods[k];
@@ -170,19 +179,33 @@ export function rodTops(
       labels.push({ x, y: bottom - 22 + i * 17, anchor: 'middle', parts }),
     );
     if (bottom < rodTop - 6) {
-      drawings.push(svg`<path class="leader" d=${`M${px(x)} ${px(bottom + 2)}V${px(rodTop)}`}/>`);
+      leaders.push({ left: columns[k], right: columns[k], top: bottom + 2, bottom: rodTop });
     }
   }
+  // A leader that would run through another rod's words is left out: their colours tell them apart.
+  const free = leaders.filter((line) => !boxes.some((box) => overlaps(line, box)));
+  drawings.push(
+    ...free.map(
+      ({ left, top: from, bottom }) =>
+        svg`<path class="leader" d=${`M${px(left)} ${px(from)}V${px(bottom)}`}/>`,
+    ),
+  );
   const over = rods.filter(({ isTooLong }) => isTooLong);
-  if (over.length > 0) drawings.push(...tooLong(over, layout, end.atM, labels));
+  if (over.length > 0 && hasRoomBesideRods(layout)) {
+    drawings.push(...tooLong(over, layout, labels));
+  }
   return { labels, drawing: drawings.length === 0 ? nothing : svg`${drawings}` };
+}
+
+/** Whether what is too long can be said under the rods; else it stands at the foot. */
+export function hasRoomBesideRods({ width, bed }: StandingLayout): boolean {
+  return width - bed[1] >= 120;
 }
 
 /** What is too long, in words under the rods, with a hurdle each. */
 function tooLong(
   over: StripPicture['rods'],
   layout: StandingLayout,
-  _endM: number,
   labels: Label[],
 ): SVGTemplateResult[] {
   const { axes, bed, width } = layout;

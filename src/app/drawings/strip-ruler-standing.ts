@@ -27,7 +27,7 @@ import {
 import { rodDrawing } from './rod-drawing.ts';
 import { layOutStanding, type StandingLayout } from './ruler-layout.ts';
 import { px } from './scale.ts';
-import { obstacleNames, rodTops, sideLabels } from './standing-labels.ts';
+import { hasRoomBesideRods, obstacleNames, rodTops, sideLabels } from './standing-labels.ts';
 import {
   drawnObstacles,
   grassBed,
@@ -217,12 +217,14 @@ function readOut({ readOut: parts }: Cursor): Label {
 
 function footNotes(
   picture: StripPicture,
-  { axes, bed, width, foot }: StandingLayout,
-): { labels: Label[]; drawing: SVGTemplateResult | typeof nothing; bottom: number } {
-  const { ground, rollWords, noRope, halfway } = picture;
+  layout: StandingLayout,
+): { labels: Label[]; drawing: SVGTemplateResult; bottom: number } {
+  const { axes, bed, width, foot } = layout;
+  const { ground, rollWords, noRope, halfway, rods } = picture;
   const pxPerM = Math.abs(axes.scale.at(1) - axes.scale.at(0));
   const larger = (bed[1] - bed[0]) / ground.widthM / pxPerM;
   const labels: Label[] = [];
+  const hurdles: SVGTemplateResult[] = [];
   let y = foot + 6;
   const add = (text: string, indent: number): void => {
     for (const line of wrapWords(text, width - indent)) {
@@ -230,15 +232,17 @@ function footNotes(
       labels.push({ x: indent, y, anchor: 'start', parts: [{ text: line, ink: 'ink2' }] });
     }
   };
-  add(
-    [`width drawn ×${NBSP}${numberText(larger, 1)}`, ground.slopeText ?? 'slope not known'].join(
-      '; ',
-    ),
-    0,
-  );
+  const warn = (text: string): void => {
+    hurdles.push(hurdle(0, y + 18));
+    add(text, HURDLE_WIDTH);
+  };
+  const drawn = `width drawn ×${NBSP}${numberText(larger, 1)}`;
+  add([drawn, ground.slopeText ?? 'slope not known'].join('; '), 0);
   if (rollWords !== null) add(`rolled ${rollWords}`, 0);
   if (halfway) add(halfway.label, 0);
-  const hurdleY = y + 18;
-  if (noRope !== null) add(noRope, HURDLE_WIDTH);
-  return { labels, drawing: noRope === null ? nothing : hurdle(0, hurdleY), bottom: y + 6 };
+  if (!hasRoomBesideRods(layout)) {
+    for (const rod of rods) if (rod.isTooLong) warn(`${rod.label} ${rod.leftText}`);
+  }
+  if (noRope !== null) warn(noRope);
+  return { labels, drawing: svg`${hurdles}`, bottom: y + 6 };
 }

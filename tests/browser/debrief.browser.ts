@@ -1,0 +1,128 @@
+/**
+ * The debrief: the figures of the core, events to choose, the plumb line, conditions typed in.
+ */
+import { readFileSync } from 'node:fs';
+import type { Page } from 'playwright-core';
+import { expect, test } from 'vitest';
+import { bringFiles, emptyLogbook, expectQuiet, openPage, useBrowser } from './open-page.ts';
+import { sampleFlight, SAMPLE } from './sample.ts';
+
+useBrowser();
+
+const CIRCUITS = '2024-04-20-first-circuits-ternholm.gpx';
+
+/** A flight of a golden file: the figures as the command line gives them. */
+interface GoldenFlight {
+  readonly approaches: readonly {
+    readonly metres: { readonly touchdown: number; readonly roll: number; readonly left: number };
+  }[];
+}
+
+async function openDebrief(page: Page, day: string, clock: string): Promise<void> {
+  await page.getByRole('button', { name: /Show all/ }).click();
+  await page.getByRole('link', { name: new RegExp(`debrief: ${day} ${clock}`) }).click();
+  await page.locator('wr-debrief-sheet h1').waitFor();
+}
+
+test('[PG20] says the last landing as the command line measures it', async () => {
+  const watched = await openPage();
+  const { page } = watched;
+  await openDebrief(page, '20 Apr 2024', '09:49');
+  const path = `${SAMPLE}/../tests/golden/${CIRCUITS}.expected.json`;
+  const [flight] = JSON.parse(readFileSync(path, 'utf8')) as GoldenFlight[];
+  const { touchdown, roll, left } = flight.approaches[2].metres;
+  const sentence = await page.locator('h1.sentence').innerText();
+  expect(sentence.replaceAll('\u00a0', ' ')).toBe(
+    `Touched down ${touchdown} m in, rolled ${roll} m, stopped with ${left} m left.`,
+  );
+  expectQuiet(watched);
+});
+
+test('[PG21] chooses an event on the flight line, by pointer and by key', async () => {
+  const watched = await openPage();
+  const { page } = watched;
+  await openDebrief(page, '20 Apr 2024', '09:49');
+  await page
+    .getByRole('button', { name: /take-off, Ternholm/ })
+    .first()
+    .click();
+  await page.getByRole('heading', { name: /^Ran \d+.m, lifted off/ }).waitFor();
+  const passes = page.getByRole('button', { name: /touch and go, / }).first();
+  await passes.focus();
+  await page.keyboard.press('Enter');
+  await page.getByRole('heading', { name: /and went again/ }).waitFor();
+  expect(await page.locator('[data-key][aria-pressed="true"]').count()).toBe(1);
+  expectQuiet(watched);
+});
+
+test('[PG22] hangs one plumb line through all drawings, by pointer, key and slider', async () => {
+  const watched = await openPage();
+  const { page } = watched;
+  await openDebrief(page, '20 Apr 2024', '09:49');
+  const ruler = page.locator('wr-figure').nth(1);
+  await ruler.scrollIntoViewIfNeeded();
+  const box = await ruler.boundingBox();
+  if (!box) throw new Error('the ruler has no place');
+  await page.mouse.move(box.x + 0.6 * box.width, box.y + 0.5 * box.height);
+  const output = page.locator('.plumb-slider output');
+  await expect
+    .poll(() => output.innerText())
+    .toMatch(/^\d\d:\d\d:\d\d, \d+.m along the strip, \d+.kt$/);
+  // A line on the flight line, the ruler, the profiles, and a point on the plan.
+  expect(await page.locator('.plumb').count()).toBeGreaterThanOrEqual(3);
+  const first = await output.innerText();
+  await page.getByRole('slider', { name: /plumb line/ }).focus();
+  await page.keyboard.press('ArrowRight');
+  await page.keyboard.press('ArrowRight');
+  await expect.poll(() => output.innerText()).not.toBe(first);
+  expectQuiet(watched);
+});
+
+test('[PG23] shows conditions that nobody entered as missing, and the figures follow what is typed', async () => {
+  const watched = await openPage();
+  const { page } = watched;
+  await emptyLogbook(watched);
+  await bringFiles(page, [
+    `${SAMPLE}/strips.geojson`,
+    `${SAMPLE}/aeroplanes/marram-160.json`,
+    sampleFlight(CIRCUITS),
+  ]);
+  await page.getByRole('link', { name: 'see the debrief' }).click();
+  await page.locator('wr-debrief-sheet h1').waitFor();
+  expect(await page.locator('.title-block').innerText()).toMatch(/not entered/);
+  expect(await page.locator('.title-block').innerText()).not.toMatch(/calm|dry/);
+  expect(await page.getByText('expected', { exact: true }).count()).toBe(0);
+  await page.getByRole('button', { name: 'Enter what is missing' }).click();
+  const form = page.locator('wr-conditions-form');
+  await form.getByLabel('Wind from', { exact: false }).first().fill('250');
+  await form
+    .getByLabel(/^Wind speed|^Speed/)
+    .first()
+    .fill('8');
+  await form.getByRole('radio', { name: /true/i }).first().check();
+  await form.getByLabel(/Temperature/).fill('14');
+  await form.getByLabel(/QNH/).fill('1016');
+  await form
+    .getByLabel(/landing/i)
+    .first()
+    .fill('900');
+  await form.getByLabel(/Surface/).selectOption('grass-dry');
+  await form.getByRole('button', { name: 'Use these' }).click();
+  await page.getByText(/times the expected roll/).waitFor();
+  expect(await page.locator('.title-block').innerText()).toMatch(/250° 8.kt/);
+  await page.reload();
+  await page.getByText(/times the expected roll/).waitFor();
+  expectQuiet(watched);
+});
+
+test('[PG24] opens how a figure was found', async () => {
+  const watched = await openPage();
+  const { page } = watched;
+  await openDebrief(page, '20 Apr 2024', '09:49');
+  const label = page.locator('.found-label').getByText('touchdown', { exact: true });
+  const touchdown = page.locator('details.found', { has: label });
+  await touchdown.locator('summary').click();
+  await touchdown.getByText(/Half of the chance lies before the value/).waitFor();
+  await touchdown.locator('svg').waitFor();
+  expectQuiet(watched);
+});

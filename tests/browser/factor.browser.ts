@@ -1,0 +1,53 @@
+/**
+ * The own factor: what the command line works out of the same flights, and too few said as too few.
+ */
+import { execFileSync } from 'node:child_process';
+import { readdirSync } from 'node:fs';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { expect, test } from 'vitest';
+import { expectQuiet, openPage, useBrowser } from './open-page.ts';
+import { SAMPLE } from './sample.ts';
+
+useBrowser();
+
+test('[PG40] shows the factor that the command line finds, and keeps the published one', async () => {
+  const names = (kind: string): string[] =>
+    readdirSync(join(SAMPLE, kind)).map((name) => join(SAMPLE, kind, name));
+  const launcher = fileURLToPath(new URL('../../src/cli/launch.mjs', import.meta.url));
+  const tables = execFileSync(
+    process.execPath,
+    [
+      ...[launcher, 'debrief', '--strips', join(SAMPLE, 'strips.geojson')],
+      ...names('aeroplanes').flatMap((path) => ['--aeroplane', path]),
+      ...['--conditions', join(SAMPLE, 'conditions.json'), ...names('flights')],
+    ],
+    { encoding: 'utf8', stdio: ['ignore', 'pipe', 'ignore'] },
+  );
+  const [, printed] = /landing from 50 ft +\d+ on [^.]*? {2}([\d.]+)/.exec(tables) ?? [];
+  expect(Number(printed)).toBeGreaterThan(0.5);
+  const watched = await openPage({ hash: '#/factor' });
+  const { page } = watched;
+  const sentence = await page.locator('h1.sentence').innerText();
+  expect(sentence).toBe(`Your own factor is ${printed}. The published 1.43 stays.`);
+  await page.getByText('Plan with the published 1.43.').waitFor();
+  await page.getByText(/promises nothing about the next/).waitFor();
+  expectQuiet(watched);
+});
+
+test('[PG41] gives no factor where there are too few landings', async () => {
+  const watched = await openPage({ hash: '#/factor/eelgrass-450/landing-roll' });
+  const { page } = watched;
+  expect(await page.locator('h1.sentence').innerText()).toMatch(/no factor/);
+  await page.getByText('Plan with the published factors.').waitFor();
+  expect(await page.locator('.fill-own').count()).toBe(0);
+  expectQuiet(watched);
+});
+
+test('[PG42] never holds a roll against the published factor', async () => {
+  const watched = await openPage({ hash: '#/factor/marram-160/landing-roll' });
+  const { page } = watched;
+  expect(await page.locator('wr-figure').first().innerText()).not.toMatch(/published/);
+  await page.getByText('Never plan a length of strip with a roll alone.').waitFor();
+  expectQuiet(watched);
+});

@@ -1,0 +1,105 @@
+/**
+ * Fit for use: every room at three widths in both themes without a fault that axe knows, without
+ * sideways scrolling; print, units, offline.
+ */
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import type { Page } from 'playwright-core';
+import { describe, expect, test } from 'vitest';
+import { emptyLogbook, expectQuiet, openPage, useBrowser, watch } from './open-page.ts';
+
+useBrowser();
+
+/** Rules of WCAG 2.2 AA and good practice, axe-core (the package's own script). */
+const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+const ROOMS = ['logbook', 'debrief', 'factor', 'strips', 'aeroplanes', 'settings'];
+
+async function violations(page: Page): Promise<string[]> {
+  await page.evaluate(AXE);
+  return page.evaluate(async () => {
+    const { axe } = window as unknown as {
+      axe: { run: () => Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> };
+    };
+    const found = await axe.run();
+    return found.violations.map(({ id, nodes }) => `${id}: ${nodes[0].html.slice(0, 160)}`);
+  });
+}
+
+async function room(page: Page, name: string): Promise<void> {
+  await page.goto(`${page.url().replace(/#.*/, '')}#/${name}`);
+  await page.locator('h1.sentence').first().waitFor();
+  // Drawings wait for their width to be measured.
+  await page.waitForTimeout(150);
+}
+
+describe.each([1280, 820, 390])('at %i pixels', (width) => {
+  test.each(['light', 'dark'] as const)('[PG60] every room is clean, %s', async (theme) => {
+    const watched = await openPage({ width, theme });
+    const { page } = watched;
+    for (const name of ROOMS) {
+      await room(page, name);
+      expect({ name, found: await violations(page) }).toEqual({ name, found: [] });
+      const over = await page.evaluate(
+        () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
+      );
+      expect({ name, over }).toEqual({ name, over: 0 });
+    }
+    expectQuiet(watched);
+  });
+});
+
+test('[PG61] the empty logbook and its rooms are clean too', async () => {
+  const watched = await openPage({ width: 390 });
+  const { page } = watched;
+  await emptyLogbook(watched);
+  for (const name of ROOMS) {
+    await room(page, name);
+    expect({ name, found: await violations(page) }).toEqual({ name, found: [] });
+  }
+  expectQuiet(watched);
+});
+
+test('[PG62] prints the debrief on one or two pages, with the caution', async () => {
+  const watched = await openPage({ hash: '#/debrief' });
+  const { page } = watched;
+  await page.locator('wr-debrief-sheet h1').waitFor();
+  await page.emulateMedia({ media: 'print' });
+  const pdf = (await page.pdf({ format: 'A4', preferCSSPageSize: true })).toString('latin1');
+  const pages = pdf.match(/\/Type\s*\/Page\b(?!s)/g)?.length ?? 0;
+  expect(pages).toBeGreaterThanOrEqual(1);
+  expect(pages).toBeLessThanOrEqual(2);
+  expect(await page.locator('.caution-line').isVisible()).toBe(true);
+  expect(await page.locator('.plumb-slider').isVisible()).toBe(false);
+  expectQuiet(watched);
+});
+
+test('[PG63] works offline after the first visit', async () => {
+  const { page, context } = await openPage({ serviceWorker: true });
+  await page.evaluate(() => navigator.serviceWorker.ready.then(() => undefined));
+  await context.setOffline(true);
+  const faults = watch(page);
+  await page.reload();
+  await page.getByRole('heading', { name: /landings at/ }).waitFor();
+  await room(page, 'debrief');
+  await page.locator('wr-debrief-sheet h1').waitFor();
+  expect(faults).toEqual([]);
+});
+
+test('[PG64] reaches the rooms by key alone, with a visible focus', async () => {
+  const watched = await openPage();
+  const { page } = watched;
+  await page.keyboard.press('Tab');
+  expect(await page.evaluate(() => document.activeElement?.textContent)).toContain('To the page');
+  await page.keyboard.press('Tab');
+  await page.keyboard.press('Tab');
+  await page.keyboard.press('Tab');
+  await page.keyboard.press('Enter');
+  await page.locator('wr-debrief-sheet h1').waitFor();
+  const outline = await page.evaluate(() => {
+    const link = document.querySelector<HTMLElement>('.rooms-wide a');
+    link?.focus();
+    return link ? getComputedStyle(link).outlineStyle : '';
+  });
+  expect(outline).toBe('solid');
+  expectQuiet(watched);
+});

@@ -1,0 +1,140 @@
+/**
+ * Bringing logs: one or many, GPX and IGC, good and bad, dropped or chosen, cancelled.
+ */
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, expect, test } from 'vitest';
+import { bringFiles, emptyLogbook, expectQuiet, openPage, useBrowser } from './open-page.ts';
+import { sampleFlight, SAMPLE } from './sample.ts';
+
+useBrowser();
+
+const folder = mkdtempSync(join(tmpdir(), 'windrow-import-'));
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+function file(name: string, content: string): string {
+  const path = join(folder, name);
+  writeFileSync(path, content);
+  return path;
+}
+
+test('[PG10] takes in a GPX and an IGC file at once and offers their debriefs', async () => {
+  const watched = await openPage();
+  const { page } = watched;
+  await emptyLogbook(watched);
+  await bringFiles(page, [
+    join(SAMPLE, 'strips.geojson'),
+    sampleFlight('2024-04-20-first-circuits-ternholm.gpx'),
+    sampleFlight('2024-05-12-home-from-sedge.igc'),
+  ]);
+  expect(await page.getByText('see the debrief').count()).toBe(2);
+  // Three approaches in the one file, two in the other (golden files of both).
+  await page.getByRole('heading', { name: /landings? at/ }).waitFor();
+  const places = await page.locator('.landings .strip-cell').allInnerTexts();
+  expect(places.every((place) => /^(Ternholm|Sedgeholt) \d\d$/.test(place))).toBe(true);
+  expect(places.length).toBeGreaterThanOrEqual(4);
+  expectQuiet(watched);
+});
+
+test('[PG11] says of a bad file what was found, where, and what was expected', async () => {
+  const watched = await openPage();
+  const { page } = watched;
+  await emptyLogbook(watched);
+  await bringFiles(page, [
+    file('letter.gpx', 'Dear strip owner,\nthank you for having me.\n'),
+    file('cut-off.gpx', '<gpx version="1.1"><trk><trkseg><trkpt lat="54.7" lon="2.3">'),
+    file('empty.igc', ''),
+  ]);
+  const items = page.locator('.imports > ul > li');
+  expect(await items.count()).toBe(3);
+  for (const text of await items.allInnerTexts()) {
+    expect(text).toMatch(/not taken in/);
+    expect(text).toMatch(/expected/);
+  }
+  await page.getByRole('heading', { name: 'No landings yet.' }).waitFor();
+  await page.getByRole('button', { name: 'Close this list' }).click();
+  expect(await page.locator('.imports').count()).toBe(0);
+  expectQuiet(watched);
+});
+
+test('[PG12] knows a log that is in the logbook already', async () => {
+  const watched = await openPage();
+  const { page } = watched;
+  const rows = page.locator('.landings tbody tr');
+  const before = await page.locator('h1.sentence').innerText();
+  await bringFiles(page, [sampleFlight('2024-04-20-first-circuits-ternholm.gpx')]);
+  expect(await page.locator('.import-problems').innerText()).toContain('in the logbook already');
+  expect(await page.locator('h1.sentence').innerText()).toBe(before);
+  expect(await rows.count()).toBeGreaterThan(0);
+  expectQuiet(watched);
+});
+
+test('[PG13] takes files that are dropped on the page', async () => {
+  const watched = await openPage();
+  const { page } = watched;
+  await emptyLogbook(watched);
+  const transfer = await page.evaluateHandle(() => {
+    const data = new DataTransfer();
+    data.items.add(new File(['no track at all'], 'dropped.gpx'));
+    return data;
+  });
+  await page.locator('.drop-zone').dispatchEvent('drop', { dataTransfer: transfer });
+  await page.getByText(/files looked at/).waitFor();
+  expect(await page.locator('.import-name').innerText()).toBe('dropped.gpx');
+  expectQuiet(watched);
+});
+
+test('[PG14] cancels: what waits is not taken in, and the page goes on', async () => {
+  const watched = await openPage();
+  const { page } = watched;
+  await emptyLogbook(watched);
+  const point = (second: number): string =>
+    `<trkpt lat="${(54.7 + second * 1e-4).toFixed(6)}" lon="2.3"><ele>100</ele><time>${new Date(
+      1.7e12 + 1000 * second,
+    ).toISOString()}</time></trkpt>`;
+  const long = Array.from({ length: 60_000 }, (_, second) => point(second)).join('\n');
+  const big = file('long.gpx', `<gpx version="1.1"><trk><trkseg>${long}</trkseg></trk></gpx>`);
+  const other = sampleFlight('2024-05-12-home-from-sedge.igc');
+  await page.getByLabel('Choose files').setInputFiles([big, other]);
+  await page.getByRole('button', { name: 'Cancel' }).click();
+  await page.getByText('2 files looked at').waitFor();
+  expect(await page.locator('.import-stage').allInnerTexts()).toEqual(['cancelled', 'cancelled']);
+  await page.getByRole('button', { name: 'Close this list' }).click();
+  await bringFiles(page, [other]);
+  expect(await page.getByText('see the debrief').count()).toBe(1);
+  expectQuiet(watched);
+});
+
+test('[PG15] finds a landing at a place nobody has kept, and offers to keep it', async () => {
+  const watched = await openPage();
+  const { page } = watched;
+  await emptyLogbook(watched);
+  await bringFiles(page, [sampleFlight('2024-05-12-home-from-sedge.igc')]);
+  await page.getByRole('link', { name: 'see the debrief' }).click();
+  await page.getByText('A place not kept yet').first().waitFor();
+  const keep = page.getByRole('link', { name: 'Keep as a strip' });
+  expect(await keep.getAttribute('href')).toMatch(
+    /^#\/strips\/new\/54\.\d+%2C2\.\d+\/54\.\d+%2C2\.\d+$/,
+  );
+  expectQuiet(watched);
+});
+
+test('[PG16] shows text from files as text', async () => {
+  const watched = await openPage();
+  const { page } = watched;
+  const name = '<img src=x onerror=document.title=1>.gpx';
+  const path = file(
+    'hostile.gpx',
+    '<gpx><trk><name><![CDATA[<script>alert(1)</script>]]></name></trk></gpx>',
+  );
+  await page.getByLabel('Choose files').setInputFiles({
+    name,
+    mimeType: 'application/gpx+xml',
+    buffer: Buffer.from(`not xml ${path} <b>bold</b>`),
+  });
+  await page.getByText(/files looked at/).waitFor();
+  expect(await page.locator('.import-name').innerText()).toBe(name);
+  expect(await page.locator('.imports img, .imports b, .imports script').count()).toBe(0);
+  expect(await page.title()).toBe('Logbook · Windrow');
+  expectQuiet(watched);
+});

@@ -1,0 +1,150 @@
+/**
+ * The logbook's list: sorted, filtered, deleted with undo; what is kept stays, and travels as a file.
+ */
+import { createHash } from 'node:crypto';
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { gunzipSync } from 'node:zlib';
+import type { Page } from 'playwright-core';
+import { afterAll, expect, test } from 'vitest';
+import { bringFiles, emptyLogbook, expectQuiet, openPage, useBrowser } from './open-page.ts';
+import { sampleFlight, SAMPLE } from './sample.ts';
+
+useBrowser();
+
+const folder = mkdtempSync(join(tmpdir(), 'windrow-logbook-'));
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+async function column(page: Page, place: number): Promise<number[]> {
+  const rows = await page.locator('.landings tbody tr').all();
+  const texts = await Promise.all(
+    rows.map(async (row) => {
+      const cells = await row.locator('.figure-cell').allInnerTexts();
+      return cells.length === 3 ? cells[place] : '';
+    }),
+  );
+  return texts.filter((text) => text !== '').map((text) => parseFloat(text));
+}
+
+test('[PG30] sorts by roll, both ways, with what has none at the end', async () => {
+  const watched = await openPage();
+  const { page } = watched;
+  await page.getByRole('button', { name: /Show all/ }).click();
+  await page.getByRole('button', { name: /^roll/ }).click();
+  const falling = await column(page, 0);
+  expect(falling.length).toBeGreaterThan(15);
+  expect(falling).toEqual(falling.toSorted((a, b) => b - a));
+  await page.getByRole('button', { name: /^roll/ }).click();
+  expect(await column(page, 0)).toEqual(falling.toReversed());
+  expect(await page.locator('th[aria-sort="ascending"]').innerText()).toMatch(/^roll/);
+  const last = page.locator('.landings tbody tr').last();
+  expect(await last.locator('.words-cell').count()).toBe(1);
+  expectQuiet(watched);
+});
+
+test('[PG31] filters by strip and draws every bar to one scale', async () => {
+  const watched = await openPage();
+  const { page } = watched;
+  await page.getByLabel('Strip', { exact: true }).selectOption('Mereling');
+  const names = await page.locator('.landings .strip-cell i').allInnerTexts();
+  expect(names.length).toBeGreaterThan(3);
+  expect(new Set(names)).toEqual(new Set(['Mereling']));
+  await page.getByLabel('Strip', { exact: true }).selectOption('');
+  // LDA of Mereling is 430 m, of Sedgeholt 355 m (strips file): their grass stands in that proportion.
+  const grass = async (name: string): Promise<number> => {
+    const row = page.locator('.landings tbody tr', { hasText: name }).first();
+    const box = await row.locator('.bar-cell path.grass').boundingBox();
+    return box?.width ?? NaN;
+  };
+  expect((await grass('Mereling')) / (await grass('Sedgeholt'))).toBeCloseTo(430 / 355, 1);
+  expectQuiet(watched);
+});
+
+test('[PG32] deletes a flight with undo', async () => {
+  const watched = await openPage();
+  const { page } = watched;
+  const before = await page.locator('h1.sentence').innerText();
+  await page
+    .locator('.landings tbody tr')
+    .first()
+    .getByRole('button', { name: /Remove/ })
+    .click();
+  await page.getByText(/was removed with all that was entered/).waitFor();
+  await expect.poll(() => page.locator('h1.sentence').innerText()).not.toBe(before);
+  await page.getByRole('button', { name: 'Undo' }).click();
+  await page.getByRole('heading', { name: before }).waitFor();
+  expectQuiet(watched);
+});
+
+test('[PG33] keeps logs, strips and aeroplanes when the page is opened again', async () => {
+  const watched = await openPage();
+  const { page } = watched;
+  await emptyLogbook(watched);
+  await bringFiles(page, [
+    join(SAMPLE, 'strips.geojson'),
+    sampleFlight('2024-04-20-first-circuits-ternholm.gpx'),
+  ]);
+  await page.getByRole('heading', { name: /^3 landings at one strip/ }).waitFor();
+  const sentence = await page.locator('h1.sentence').innerText();
+  await page.reload();
+  await page.getByRole('heading', { name: sentence }).waitFor();
+  expectQuiet(watched);
+});
+
+test('[PG34] goes out as one file and comes back the same, bytes of the logs included', async () => {
+  const first = await openPage();
+  const log = sampleFlight('2024-05-12-home-from-sedge.igc');
+  await emptyLogbook(first);
+  await bringFiles(first.page, [join(SAMPLE, 'strips.geojson'), log]);
+  await first.page.getByRole('heading', { name: /landings? at one strip/ }).waitFor();
+  const sentence = await first.page.locator('h1.sentence').innerText();
+  const path = join(folder, 'mine.windrow');
+  await exportTo(first.page, path);
+  const lines = gunzipSync(readFileSync(path)).toString('utf8').trimEnd().split('\n');
+  const kept = lines
+    .map((line) => JSON.parse(line) as { kind: string; gzip?: string })
+    .find(({ kind }) => kind === 'log');
+  const bytes = gunzipSync(Buffer.from(kept?.gzip ?? '', 'base64'));
+  const digest = (data: Buffer): string => createHash('sha256').update(data).digest('hex');
+  expect(digest(bytes)).toBe(digest(readFileSync(log)));
+
+  const second = await openPage();
+  await emptyLogbook(second);
+  await bringFiles(second.page, [path]);
+  await second.page.getByRole('heading', { name: sentence }).waitFor();
+  const again = join(folder, 'again.windrow');
+  await exportTo(second.page, again);
+  const comparable = (file: string): string[] =>
+    gunzipSync(readFileSync(file))
+      .toString('utf8')
+      .split('\n')
+      .filter((line) => !line.includes('"kind":"settings"'));
+  expect(comparable(again)).toEqual(comparable(path));
+  expectQuiet(first);
+  expectQuiet(second);
+});
+
+async function exportTo(page: Page, path: string): Promise<void> {
+  await page.goto(`${page.url().replace(/#.*/, '')}#/settings`);
+  const [download] = await Promise.all([
+    page.waitForEvent('download'),
+    page.getByRole('button', { name: 'Save the logbook as a file' }).click(),
+  ]);
+  await download.saveAs(path);
+}
+
+test('[PG35] refuses a damaged logbook file and changes nothing', async () => {
+  const watched = await openPage();
+  const { page } = watched;
+  const before = await page.locator('h1.sentence').innerText();
+  await page.getByLabel('Choose files').setInputFiles({
+    name: 'damaged.windrow',
+    mimeType: 'application/octet-stream',
+    buffer: Buffer.from([0x1f, 0x8b, 8, 0, 1, 2, 3]),
+  });
+  await page.getByText(/files looked at/).waitFor();
+  expect(await page.locator('.import-problems').innerText()).toMatch(/expected a whole logbook/);
+  expect(await page.locator('h1.sentence').innerText()).toBe(before);
+  expectQuiet(watched);
+});

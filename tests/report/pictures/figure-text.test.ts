@@ -1,0 +1,89 @@
+/** Figures are written as the look of the page asks: value, unit, band; rounded outwards. */
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { undetermined } from '../../../src/result.ts';
+import {
+  angleFigure,
+  figureLine,
+  figureSpoken,
+  figureValue,
+  hasFigure,
+  heightFigure,
+  lengthFigure,
+  numberText,
+  ratioFigure,
+  speedFigure,
+  USUAL_UNITS,
+  type PilotUnits,
+} from '../../../src/report/figure-text.ts';
+
+const FEET: PilotUnits = { length: 'ft', height: 'm', speed: 'km/h' };
+
+describe('a figure', () => {
+  test('[FIG1] has its value, its unit after a no-break space, and its band after an en dash', () => {
+    const roll = lengthFigure({ value: 183.4, low: 171.2, high: 195.1 }, USUAL_UNITS);
+    expect(figureLine(roll)).toBe('183\u00a0m 171\u2013196');
+    expect(figureValue(roll)).toBe('183\u00a0m');
+    expect(figureSpoken(roll)).toBe('183 metres, between 171 and 196');
+  });
+
+  test('[FIG2] has a true minus, in words where the whole band is below zero', () => {
+    const across = lengthFigure({ value: 4, low: -7, high: 15 }, USUAL_UNITS);
+    expect(figureLine(across)).toBe('4\u00a0m \u22127\u201315');
+    const below = lengthFigure({ value: -44, low: -72, high: -16 }, USUAL_UNITS);
+    expect(figureLine(below)).toBe('\u221244\u00a0m \u221272 to \u221216');
+    expect(figureSpoken(below)).toBe('minus 44 metres, between minus 72 and minus 16');
+  });
+
+  test('[FIG3] is in the units of the pilot (1 ft = 0.3048 m, 1 kt = 1852 m/h exactly)', () => {
+    expect(figureValue(lengthFigure(304.8, FEET))).toBe('1000\u00a0ft');
+    expect(figureValue(heightFigure(15.24, USUAL_UNITS))).toBe('50\u00a0ft');
+    expect(figureValue(speedFigure(1852 / 36, USUAL_UNITS))).toBe('100\u00a0kt');
+    expect(figureValue(speedFigure(10, FEET))).toBe('36\u00a0km/h');
+    expect(figureValue(speedFigure(0.44704, { ...FEET, speed: 'mph' }))).toBe('1\u00a0mph');
+  });
+
+  test('[FIG4] has two decimals as a ratio and one as an angle', () => {
+    expect(figureLine(ratioFigure({ value: 1.128, low: 1.058, high: 1.201 }))).toBe(
+      '1.13 1.05\u20131.21',
+    );
+    expect(figureValue(angleFigure(4.14))).toBe('4.1°');
+  });
+
+  test('[FIG5] gives way to the reason where the data cannot tell', () => {
+    const none = lengthFigure(undetermined('the log ends in the roll'), USUAL_UNITS);
+    expect(hasFigure(none)).toBe(false);
+    expect(figureLine(none)).toBe('the log ends in the roll');
+    expect(figureSpoken(none)).toBe('undetermined: the log ends in the roll');
+    expect(figureValue(lengthFigure(NaN, USUAL_UNITS))).toBe('not known');
+  });
+
+  test('[FIG6] never shows a band narrower than the measured one', () => {
+    const number = (text: string): number => Number(text.replace('\u2212', '-'));
+    fc.assert(
+      fc.property(
+        fc.double({ min: 0, max: 3000, noNaN: true }),
+        fc.double({ min: 0, max: 300, noNaN: true }),
+        fc.double({ min: 0, max: 300, noNaN: true }),
+        (low, below, above) => {
+          const measured = { low, value: low + below, high: low + below + above };
+          const figure = lengthFigure(measured, USUAL_UNITS);
+          if (!hasFigure(figure)) return false;
+          const [from, to] = figure.band.split('\u2013').map(number);
+          const slack = 1e-6;
+          const isOutside = from <= measured.low + slack && to >= measured.high - slack;
+          return isOutside && measured.low - from < 1 && to - measured.high < 1;
+        },
+      ),
+    );
+  });
+});
+
+describe('a number', () => {
+  test('[FIG7] has no minus before zero and a mark only from 10 000 up', () => {
+    expect(numberText(-0.2, 0)).toBe('0');
+    expect(numberText(-3.25, 1)).toBe('\u22123.3');
+    expect(numberText(9999, 0)).toBe('9999');
+    expect(numberText(12_345, 0)).toBe('12\u00a0345');
+  });
+});

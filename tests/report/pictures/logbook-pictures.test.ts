@@ -1,0 +1,239 @@
+/** Picture models of the whole logbook, from summaries of all demo flights. */
+import { beforeAll, describe, expect, test } from 'vitest';
+import { ownFactors } from '../../../src/debrief/own-factors.ts';
+import { isUndetermined } from '../../../src/result.ts';
+import { USUAL_UNITS } from '../../../src/report/figure-text.ts';
+import { ownFactorsOf } from '../../../src/report/logged-factors.ts';
+import type { LoggedFlight } from '../../../src/report/logged-flight.ts';
+import { factorEntries } from '../../../src/report/pictures/factor-entries.ts';
+import {
+  individualsLimits,
+  individualsPicture,
+} from '../../../src/report/pictures/individuals-picture.ts';
+import {
+  landingBarsPicture,
+  type LandingBarsPicture,
+} from '../../../src/report/pictures/landing-bars-picture.ts';
+import { mownFieldPicture } from '../../../src/report/pictures/mown-field-picture.ts';
+import { DEMO_FILES } from '../../debrief/demo-flights.ts';
+import {
+  allFlights,
+  determined,
+  factorOf,
+  flightOf,
+  individualsOf,
+} from '../../drawings/demo-pictures.ts';
+import { expectNear } from '../../expect-near.ts';
+import { notPlain } from './plain-data.ts';
+
+let logbook: LoggedFlight[];
+let bars: LandingBarsPicture;
+
+beforeAll(async () => {
+  logbook = await allFlights();
+  bars = landingBarsPicture(logbook, USUAL_UNITS);
+});
+
+describe('a summary', () => {
+  test('[LOGP1] survives JSON whole', () => {
+    const copied: unknown = JSON.parse(JSON.stringify(logbook));
+    expect(copied).toEqual(logbook);
+  });
+
+  test('[LOGP2] gives the same own factors as the flights themselves', async () => {
+    const flights = await Promise.all(DEMO_FILES.map((file) => flightOf(file)));
+    const [fromFlights, fromSummaries] = [ownFactors(flights), ownFactorsOf(logbook)];
+    expect(fromSummaries.map(({ aeroplane }) => aeroplane)).toEqual(
+      fromFlights.map(({ aeroplane }) => aeroplane),
+    );
+    expect(fromSummaries.length).toBeGreaterThan(1);
+    fromFlights.forEach(({ factors, goArounds }, i) => {
+      expect(fromSummaries[i].goArounds).toBe(goArounds);
+      factors.forEach((factor, k) => {
+        const other = fromSummaries[i].factors[k];
+        expect(other.kind).toBe(factor.kind);
+        expect(other.counts).toEqual(factor.counts);
+        if (factor.kind === 'own-factor' && other.kind === 'own-factor') {
+          expectNear(other.factor, factor.factor, 1e-9);
+        }
+      });
+    });
+  });
+});
+
+describe('the list of landings', () => {
+  test('[LOGP3] has every approach but overflights, newest first, with its address', () => {
+    const wanted = logbook.flatMap(({ id, summary }) =>
+      summary.events
+        .filter(({ kind, outcome }) => kind === 'approach' && outcome !== 'overflight')
+        .map(({ key }) => `${id} 0 ${key}`),
+    );
+    const addresses = bars.bars.map(
+      ({ logId, flightIndex, key }) => `${logId} ${flightIndex} ${key}`,
+    );
+    expect(addresses.toSorted()).toEqual(wanted.toSorted());
+    expect(addresses.length).toBeGreaterThan(30);
+    const times = bars.bars.map(({ timeS }) => timeS);
+    expect(times).toEqual(times.toSorted((a, b) => b - a));
+  });
+
+  test('[LOGP4] carries the numbers to sort by, the text, and null where there are none', () => {
+    const events = new Map(
+      logbook.flatMap(({ id, summary }) => summary.events.map((event) => [id + event.key, event])),
+    );
+    const landings = bars.bars.filter(({ rollM }) => rollM !== null);
+    expect(landings.length).toBeGreaterThan(20);
+    for (const { logId, key, rollM, leftM, ratioValue, roll } of bars.bars) {
+      const event = events.get(logId + key);
+      if (!event) throw new Error('no such event');
+      const isLanding = event.outcome === 'full-stop' || event.outcome === 'stop-and-go';
+      if (!isLanding) {
+        expect([rollM, leftM, ratioValue, roll]).toEqual([null, null, null, null]);
+        continue;
+      }
+      expect(rollM).toBe(isUndetermined(event.rollM) ? null : event.rollM.value);
+      expect(leftM).toBe(isUndetermined(event.leftM) ? null : event.leftM.value);
+      if (rollM !== null) expect(roll).toBe(`${Math.round(rollM)}\u00a0m`);
+    }
+  });
+
+  test('[LOGP5] names a place that nobody keeps as a strip, without a length', () => {
+    const [first] = logbook;
+    const event = first.summary.events.find(({ kind }) => kind === 'approach');
+    if (!event) throw new Error('no approach');
+    const nowhere = {
+      ...event,
+      ...{ stripId: null, stripName: 'a place not kept yet', designator: null },
+      ...{ lengthM: null, passes: null },
+    };
+    const only = { ...first, summary: { ...first.summary, events: [nowhere] } };
+    const picture = landingBarsPicture([only], USUAL_UNITS);
+    expect(picture.bars).toHaveLength(1);
+    expect(picture.bars[0]).toMatchObject({ stripId: null, ldaM: null, passes: null });
+    expect(picture.bars[0].spoken).toContain('a place not kept yet');
+    expect(picture.longestM).toBe(0);
+  });
+});
+
+describe('the mown field', () => {
+  test('[LOGP6] counts the landings past the rope, and holds those of one direction only', () => {
+    const place = { stripId: 'sedge', designator: '20' };
+    const all = bars.bars.filter(
+      ({ stripId, designator, passes }) => stripId === 'sedge' && designator === '20' && passes,
+    );
+    const touchdowns = all.flatMap(({ passes }) =>
+      passes ? [(passes.fromM[4] + passes.fromM[5]) / 2] : [],
+    );
+    const atM = touchdowns.toSorted((a, b) => a - b)[2] + 0.5;
+    const field = mownFieldPicture(bars.bars, place, { of: 'planned', atM }, USUAL_UNITS);
+    expect(field?.columns).toHaveLength(all.length);
+    const row = field?.rows.find(({ label }) => label === 'past the latest touchdown point');
+    expect(row?.value).toBe(`${all.length - 3} of ${all.length}`);
+    expect(
+      mownFieldPicture(bars.bars, { stripId: 'sedge', designator: '99' }, null, USUAL_UNITS),
+    ).toBeNull();
+  });
+});
+
+describe('the own factor', () => {
+  test('[LOGP7] heap has 95 of 100 left of the factor, as the words beside it say', () => {
+    const picture = factorOf(logbook, 'marram-160', 'landing-roll');
+    const { heap, own, heapWords } = picture;
+    if (!heap || !own) throw new Error('no factor');
+    expect(heapWords?.within).toBe('95 of 100 to the left');
+    // The trapezium rule over the logarithm of the ratio.
+    let [left, all] = [0, 0];
+    for (let i = 1; i < heap.ratio.length; i++) {
+      const step = Math.log(heap.ratio[i] / heap.ratio[i - 1]);
+      const piece = ((heap.density[i] + heap.density[i - 1]) / 2) * step;
+      all += piece;
+      if (heap.ratio[i] <= own.ratio) left += piece;
+    }
+    expectNear(left / all, 0.95, 0.015);
+  });
+
+  test('[LOGP8] only a whole distance is held against a published factor', () => {
+    expect(factorOf(logbook, 'marram-160').published?.ratio).toBe(1.43);
+    expect(factorOf(logbook, 'marram-160', 'landing-roll').published).toBeNull();
+  });
+
+  test('[LOGP9] every landing is in it once, counted or left out with its reason', () => {
+    const picture = factorOf(logbook, 'eelgrass-450');
+    const entries = factorEntries(logbook, 'eelgrass-450', 'landing-from-50-ft');
+    expect(entries.length).toBeGreaterThan(5);
+    expect(picture.counted.length + picture.leftOut.length).toBe(entries.length);
+    for (const { why } of picture.leftOut) expect(why.length).toBeGreaterThan(5);
+    expect(picture).toMatchObject({ heap: null, own: null, heapWords: null });
+    expect(picture.tooFew).toMatch(/^too few landings/);
+  });
+});
+
+describe('landings in the order flown', () => {
+  test('[LOGP10] limits agree with the worked example of a handbook', () => {
+    // NIST/SEMATECH e-Handbook of Statistical Methods, 6.3.2.2, ten batches, from memory:
+    // middle 50.81, limits 55.8041 and 45.8159, mean moving range 1.8778.
+    const flow = [49.6, 47.6, 49.9, 51.3, 47.8, 51.2, 52.6, 52.4, 53.6, 52.1];
+    const { middle, upper, lower, range } = individualsLimits(flow);
+    expectNear(middle, 50.81, 5e-4);
+    expectNear(upper, 55.8041, 5e-4);
+    expectNear(lower, 45.8159, 5e-4);
+    expectNear(range, 3.267 * 1.8778, 5e-4);
+    expect(() => individualsLimits([1])).toThrow(/two/);
+  });
+
+  test('[LOGP11] hold the counted landings, oldest first, between limits about their middle', () => {
+    const picture = determined(individualsOf(logbook, 'marram-160', 'landing-roll'));
+    const factor = factorOf(logbook, 'marram-160', 'landing-roll');
+    expect(picture.points.map(({ ratio }) => ratio.toFixed(6))).toEqual(
+      factor.counted.toReversed().map(({ ratio }) => ratio.toFixed(6)),
+    );
+    const mean =
+      picture.points.reduce((sum, { ratio }) => sum + Math.log(ratio), 0) / picture.points.length;
+    expectNear(picture.middle.ratio, Math.exp(mean), 1e-9);
+    expectNear(picture.upper.ratio * picture.lower.ratio, picture.middle.ratio ** 2, 1e-9);
+    expect(picture.points[0].step).toBeNull();
+    for (const { step } of picture.points.slice(1)) expect(step).toBeGreaterThanOrEqual(1);
+  });
+
+  test('[LOGP12] that keep to one side for long are called a drift, and few are not drawn', () => {
+    const entries = factorEntries(logbook, 'marram-160', 'landing-roll');
+    const [model] = entries.filter(({ comparison }) => comparison.role === 'counts');
+    const made = (ratios: readonly number[]) =>
+      ratios.map((ratio, i) => ({
+        ...model,
+        timeS: i,
+        comparison: {
+          ...model.comparison,
+          ratio: { value: ratio, low: ratio, high: ratio },
+          log: { value: Math.log(ratio), sd: 0.05 },
+        },
+      }));
+    const steady = made([1, 1.1, 1, 1.1, 1, 1.1, 1, 1.1, 1, 1.1]);
+    expect(determined(individualsPicture(steady)).verdict).toBe('no drift found');
+    const shifted = made([...Array<number>(8).fill(1), ...Array<number>(8).fill(1.5)]);
+    expect(determined(individualsPicture(shifted)).verdict).toMatch(/^8 in a row/);
+    const odd = made([1, 1.02, 1, 1.02, 1, 1.02, 1, 1.02, 2, 1.02, 1, 1.02, 1, 1.02, 1, 1.02]);
+    expect(determined(individualsPicture(odd)).verdict).toMatch(/beyond the limits/);
+    expect(individualsPicture(steady.slice(0, 4))).toEqual({
+      undetermined: '4 that count; a course needs 5 or more',
+    });
+  });
+});
+
+describe('every model of the logbook', () => {
+  test('[LOGP13] is plain data', () => {
+    const models = {
+      bars,
+      field: mownFieldPicture(
+        bars.bars,
+        { stripId: 'ternholm', designator: '25' },
+        null,
+        USUAL_UNITS,
+      ),
+      factor: factorOf(logbook, 'marram-160'),
+      order: determined(individualsOf(logbook, 'marram-160')),
+    };
+    expect(notPlain(models)).toEqual([]);
+    expect(structuredClone(models)).toEqual(models);
+  });
+});
