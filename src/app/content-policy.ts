@@ -11,7 +11,7 @@ export function contentPolicy({ header }: { readonly header: boolean }): string 
     "script-src 'self'",
     "worker-src 'self'",
     "style-src 'self'",
-    "img-src 'self' data: blob:",
+    "img-src 'self'",
     "connect-src 'self'",
     "manifest-src 'self'",
     "base-uri 'none'",

@@ -5,8 +5,6 @@
  *   npm start [-- --port N] [-- --no-open]
  */
 
-import { spawnSync } from 'node:child_process';
-import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
 import { ensureInstalled } from '../../tests/tools/ensure-installed.mjs';
@@ -25,24 +23,16 @@ if (options.help) {
 }
 
 ensureInstalled(rootFolder);
-const builder = join(rootFolder, 'tests/tools/build-page.mjs');
-const built = spawnSync(process.execPath, [builder], { stdio: ['ignore', 2, 2] });
-if (built.status !== 0) process.exit(1);
-
-const { preview } = await import('vite');
 try {
-  const server = await preview({
-    configFile: join(rootFolder, 'vite.config.ts'),
-    logLevel: 'warn',
-    preview: {
-      host: '127.0.0.1',
-      port: options.port ?? 4180,
-      // A port that was asked for is that port or none.
-      strictPort: options.port !== null,
-      open: options.open && hasDisplay(),
-    },
+  // Only now: its own packages may have been missing until here.
+  const { servePage } = await import('../../tests/tools/serve-page.mjs');
+  const { address } = await servePage({
+    port: options.port ?? 4180,
+    // A port that was asked for is that port or none.
+    strictPort: options.port !== null,
+    open: options.open && hasDisplay(),
   });
-  console.log(`Windrow is at ${server.resolvedUrls?.local[0] ?? ''}  (Ctrl C ends it)`);
+  console.log(`Windrow is at ${address}  (Ctrl C ends it)`);
 } catch (error) {
   console.error(`Windrow could not be served: ${error instanceof Error ? error.message : error}`);
   process.exit(1);

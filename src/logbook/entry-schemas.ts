@@ -35,8 +35,7 @@ const listOf = <S extends v.GenericSchema>(schema: S, what: string) =>
 
 const record = <E extends v.ObjectEntries>(entries: E) =>
   v.strictObject(
-    // Without a prototype: else `toString` would count as a known field, and be dropped.
-    Object.assign(Object.create(null), entries) as E,
+    entries,
     expecting(`an object with the fields ${Object.keys(entries).join(', ')}`),
   );
 

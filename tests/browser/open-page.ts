@@ -4,15 +4,9 @@
  *
  * Every test ends with `expectQuiet`, which fails on any of them.
  */
-import { chromium, type Browser, type BrowserContext, type Page } from 'playwright-core';
+import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, inject } from 'vitest';
-import { findBrowser } from '../tools/find-browser.mjs';
-
-/** Keeps Chromium from asking for anything by itself. */
-const ARGS = [
-  ...['--no-sandbox', '--disable-quic', '--no-first-run', '--disable-background-networking'],
-  ...['--disable-component-update', '--disable-sync'],
-];
+import { startChromium } from '../tools/start-chromium.mjs';
 
 /** How a page is opened. */
 export interface Opening {
@@ -38,9 +32,7 @@ const open: BrowserContext[] = [];
 /** Starts one browser for a file of tests, and ends it with everything that was opened. */
 export function useBrowser(): void {
   beforeAll(async () => {
-    const executablePath = findBrowser({ install: false });
-    if (executablePath === null) throw new Error('no browser');
-    browser = await chromium.launch({ executablePath, args: ARGS });
+    browser = await startChromium();
   });
   afterAll(async () => {
     for (const context of open.splice(0)) await context.close();

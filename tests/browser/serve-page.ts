@@ -1,10 +1,8 @@
 /**
- * Builds the page once and serves it for all browser tests, as `npm start` does.
+ * Serves the built page for all browser tests, as `npm start` does.
  */
-import { execFileSync } from 'node:child_process';
-import { fileURLToPath } from 'node:url';
-import { preview } from 'vite';
 import type { TestProject } from 'vitest/node';
+import { servePage as serve } from '../tools/serve-page.mjs';
 
 declare module 'vitest' {
   interface ProvidedContext {
@@ -13,17 +11,9 @@ declare module 'vitest' {
   }
 }
 
-const configFile = fileURLToPath(new URL('../../vite.config.ts', import.meta.url));
-const builder = fileURLToPath(new URL('../tools/build-page.mjs', import.meta.url));
-
 /** Serves the page until all tests are done. */
 export default async function servePage(project: TestProject): Promise<() => Promise<void>> {
-  // Built as users build it: a test runner's environment would give the libraries' slow side.
-  const env = { ...process.env, NODE_ENV: 'production' };
-  execFileSync(process.execPath, [builder], { env, stdio: ['ignore', 'inherit', 'inherit'] });
-  const server = await preview({ configFile, preview: { host: '127.0.0.1', port: 4188 } });
-  const address = server.resolvedUrls?.local.at(0);
-  if (address === undefined) throw new Error('the page is served nowhere');
+  const { address, close } = await serve({ port: 4188 });
   project.provide('address', address);
-  return () => server.close();
+  return close;
 }

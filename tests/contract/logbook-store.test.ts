@@ -132,6 +132,10 @@ describe.each(STORES)('a logbook %s', (_where, open) => {
     expect(given?.remarks).toHaveLength(2);
     (given?.remarks as unknown[]).length = 0;
     (valueOf(await store.list('visit'))[0].landings as unknown[]).length = 0;
+    valueOf(await store.write([put(inventedStrip('s'))]));
+    const [strip] = valueOf(await store.list('strip'));
+    (strip.versions[0].feature.properties as { name: string }).name = 'spoilt';
+    expect(valueOf(await store.list('strip'))).toEqual([inventedStrip('s')]);
     const again = valueOf(await store.get('visit', visit.id));
     expect(again?.remarks).toHaveLength(2);
     expect(again?.landings).toHaveLength(1);

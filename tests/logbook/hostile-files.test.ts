@@ -106,6 +106,10 @@ describe('a file that is cut off or damaged', () => {
     const broken = Uint8Array.from([...start, 0x22, 0xc3, 0x28, 0x22]);
     const [{ code }] = await refused(Uint8Array.from(gzipSync(broken)));
     expect(code).toBe('logbook-file-damaged');
+    const visit = JSON.stringify({ ...inventedVisit('v'), id: 'HERE' }).split('HERE');
+    const parts = [start, bytesOf(visit[0]), Uint8Array.of(0xff), bytesOf(visit[1])];
+    const hurt = Uint8Array.from(parts.flatMap((part) => [...part]));
+    expect((await refused(Uint8Array.from(gzipSync(hurt))))[0].code).toBe('logbook-file-damaged');
     for (const line of ['[1]', 'null', '"x"', '{"kind":"visit"', '4', '']) {
       const [problem] = await refused(pack(header(1), line, ''));
       expect(problem.code).toBe('logbook-file-damaged');
@@ -183,8 +187,10 @@ describe('a record that does not fit', () => {
 
 describe('a file made to exhaust the page', () => {
   test('[LB44] is refused by what it claims: 200 001 records', async () => {
-    const [{ message }] = await refused(pack(header(200_001), inventedVisit('v')));
-    expect(message).toContain('found 200001 records');
+    const problems = await refused(pack(header(200_001), 'not', 'read', 'any more'));
+    expect(problems.map(({ message }) => message)).toEqual([
+      'found 200001 records, expected at most 200000 records',
+    ]);
   });
 
   test('[LB44] is stopped when it holds more records than it claims', async () => {

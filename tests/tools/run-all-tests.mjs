@@ -1,7 +1,7 @@
 /**
  * Everything that must hold before a change is done: `npm test`.
  *
- * Runs on a fresh clone, in order: format, lint, types, unused code, tests. Every check counts as
+ * Runs on a fresh clone, in order: format, lint, types, unused code, tests, tests in a browser. Every check counts as
  * one, every test as one. The last line is `N passed, N failed`; the exit code is 0 only when
  * nothing failed.
  */
@@ -13,6 +13,7 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { ensureInstalled } from './ensure-installed.mjs';
 import { countVitestReport } from './count-vitest-report.mjs';
+import { findBrowser, HOW_TO_GET_ONE } from './find-browser.mjs';
 
 /** @typedef {import('./count-vitest-report.mjs').Count} Count */
 
@@ -27,8 +28,8 @@ const steps = [
   },
   { name: 'types', run: () => check('typescript', ['--noEmit'], 'tsc') },
   { name: 'unused code', run: () => check('knip', ['--no-progress']) },
-  { name: 'tests', run: runVitest },
-  // Tests in a browser take their place here.
+  { name: 'tests', run: () => runVitest([]) },
+  { name: 'browser', run: runBrowserTests },
 ];
 
 try {
@@ -71,13 +72,30 @@ function check(packageName, args, binName = packageName) {
   return status === 0 ? { passed: 1, failed: 0, note: '' } : { passed: 0, failed: 1, note: '' };
 }
 
-/** @returns {Count} */
-function runVitest() {
+/**
+ * The page in a real browser; where none is found and none may be installed, says what to install.
+ *
+ * @returns {Count}
+ */
+function runBrowserTests() {
+  if (findBrowser({ install: true }) === null) {
+    console.log(HOW_TO_GET_ONE);
+    return { passed: 0, failed: 0, note: 'not run: no browser' };
+  }
+  return runVitest(['--config', 'tests/browser/vitest.config.ts']);
+}
+
+/**
+ * @param {readonly string[]} args
+ * @returns {Count}
+ */
+function runVitest(args) {
   const folder = mkdtempSync(join(tmpdir(), 'windrow-tests-'));
   const reportPath = join(folder, 'report.json');
   try {
     const status = runBin('vitest', 'vitest', [
       'run',
+      ...args,
       '--reporter=default',
       '--reporter=json',
       `--outputFile.json=${reportPath}`,

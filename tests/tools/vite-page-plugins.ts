@@ -9,6 +9,7 @@ import { dirname, join } from 'node:path';
 import type { Plugin } from 'vite';
 import { contentPolicy } from '../../src/app/content-policy.ts';
 import { bundleEntry } from './bundle-entry.mjs';
+import { offlineWorkerSource } from './offline-worker.ts';
 
 /** Puts the content security policy into index.html. */
 export function policyInPage(): Plugin {
@@ -55,7 +56,8 @@ export function demoLogbook(projectFolder: string): Plugin {
 }
 
 /**
- * A service worker that keeps every file of the build and answers from what it keeps. A new build has a new name for its store, so old and new files never mix.
+ * A service worker that keeps every file of the build (offline-worker.ts). Its store is named after the
+ * content of all files, so old and new files never mix.
  */
 export function precachingWorker(): Plugin {
   return {
@@ -63,43 +65,18 @@ export function precachingWorker(): Plugin {
     apply: 'build',
     enforce: 'post',
     generateBundle(_options, bundle) {
-      const kept = Object.keys(bundle);
+      const names = Object.keys(bundle).sort();
+      if (!names.includes('index.html')) throw new Error('the build has no index.html to keep');
       const hash = createHash('sha256');
-      for (const name of kept.sort()) {
+      for (const name of names) {
         const file = bundle[name];
-        hash.update(name).update(file.type === 'chunk' ? file.code : file.source);
+        const content = file.type === 'chunk' ? file.code : file.source;
+        hash.update(JSON.stringify([name, Buffer.byteLength(content)])).update(content);
       }
-      const store = `windrow-${hash.digest('hex').slice(0, 12)}`;
-      this.emitFile({
-        type: 'asset',
-        fileName: 'sw.js',
-        source: workerSource(store, ['./', ...kept]),
-      });
+      // The page is kept under its folder's address: some servers send index.html elsewhere.
+      const files = ['./', ...names.filter((name) => name !== 'index.html')];
+      const source = offlineWorkerSource(hash.digest('hex').slice(0, 12), files);
+      this.emitFile({ type: 'asset', fileName: 'sw.js', source });
     },
   };
-}
-
-function workerSource(store: string, files: readonly string[]): string {
-  return `const STORE = ${JSON.stringify(store)};
-const FILES = ${JSON.stringify(files)};
-self.addEventListener('install', (event) => {
-  event.waitUntil(caches.open(STORE).then((cache) => cache.addAll(FILES)).then(() => self.skipWaiting()));
-});
-self.addEventListener('activate', (event) => {
-  event.waitUntil(
-    caches.keys()
-      .then((names) => Promise.all(names.filter((name) => name.startsWith('windrow-') && name !== STORE).map((name) => caches.delete(name))))
-      .then(() => self.clients.claim()),
-  );
-});
-self.addEventListener('fetch', (event) => {
-  if (event.request.method !== 'GET' || !event.request.url.startsWith(self.location.origin)) return;
-  event.respondWith(
-    caches
-      .open(STORE)
-      .then((cache) => cache.match(event.request, { ignoreSearch: true, ignoreVary: true }))
-      .then((kept) => kept ?? fetch(event.request)),
-  );
-});
-`;
 }

@@ -1,0 +1,154 @@
+/**
+ * Takes the screenshots of docs/screens: every room at three widths, light and dark, and the print.
+ *
+ *   npm run screens [-- NAME ...]      only the pictures whose name begins so
+ */
+import { execFileSync } from 'node:child_process';
+import { mkdirSync, readdirSync, rmSync } from 'node:fs';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { servePage } from './serve-page.mjs';
+import { startChromium } from './start-chromium.mjs';
+
+/** @typedef {import('playwright-core').Page} Page */
+/** @typedef {{ name: string, hash: string, prepare?: (page: Page) => Promise<void> }} Scene */
+
+const OUT = fileURLToPath(new URL('../../docs/screens', import.meta.url));
+const WIDTHS = [1280, 820, 390];
+const wanted = process.argv.slice(2);
+
+const NEWEST = 'wr-debrief-sheet [data-key]';
+/** @param {string} key */
+const choose = (key) => async (/** @type {Page} */ page) => {
+  await page.locator(`[data-key^="${key}"]`).last().click();
+  await page.waitForTimeout(500);
+};
+/**
+ * Opens the first landing of the list whose words fit.
+ *
+ * @param {string} words
+ */
+const flightOf = (words) => async (/** @type {Page} */ page) => {
+  const all = page.getByRole('button', { name: /Show all/ });
+  if (await all.count()) await all.click();
+  await page
+    .getByRole('link', { name: new RegExp(words) })
+    .first()
+    .click();
+  await page.locator(NEWEST).first().waitFor();
+  await page.waitForTimeout(500);
+};
+
+/** @type {readonly Scene[]} */
+const SCENES = [
+  { name: 'logbook', hash: '#/logbook' },
+  {
+    name: 'logbook-empty',
+    hash: '#/logbook',
+    prepare: async (page) => {
+      await page.getByRole('button', { name: 'Take it away' }).click();
+      await page.getByRole('heading', { name: 'No landings yet.' }).waitFor();
+    },
+  },
+  { name: 'debrief', hash: '#/logbook', prepare: flightOf('20 Apr.*debrief') },
+  {
+    name: 'debrief-plumb',
+    hash: '#/logbook',
+    prepare: async (page) => {
+      await flightOf('20 Apr.*debrief')(page);
+      await page.locator('wr-figure').nth(1).scrollIntoViewIfNeeded();
+      await page.getByRole('slider').focus();
+      for (let k = 0; k < 3; k++) await page.keyboard.press('PageUp');
+    },
+  },
+  {
+    name: 'debrief-conditions',
+    hash: '#/logbook',
+    prepare: async (page) => {
+      await flightOf('20 Apr.*debrief')(page);
+      await page.getByRole('button', { name: /^(Change|Enter what is missing)$/ }).click();
+    },
+  },
+  { name: 'debrief-go-around', hash: '#/logbook', prepare: flightOf('go-around, 2') },
+  { name: 'debrief-take-off', hash: '#/debrief', prepare: choose('take-off') },
+  { name: 'factor', hash: '#/factor' },
+  { name: 'factor-roll', hash: '#/factor/marram-160/landing-roll' },
+  { name: 'factor-too-few', hash: '#/factor/eelgrass-450/landing-from-50-ft' },
+  { name: 'strips', hash: '#/strips' },
+  { name: 'strip-form', hash: '#/strips/ternholm' },
+  { name: 'aeroplanes', hash: '#/aeroplanes' },
+  { name: 'aeroplane-form', hash: '#/aeroplanes/marram-160' },
+  { name: 'settings', hash: '#/settings' },
+];
+
+const { address, close } = await servePage({ port: 4189 });
+const browser = await startChromium();
+mkdirSync(OUT, { recursive: true });
+if (wanted.length === 0) {
+  for (const old of readdirSync(OUT).filter((name) => /\.(jpg|png|pdf)$/.test(name))) {
+    rmSync(join(OUT, old));
+  }
+}
+for (const scene of SCENES.filter(isWanted)) {
+  for (const width of WIDTHS) {
+    await shoot(scene, width, 'light');
+    await shoot(scene, width, 'dark');
+  }
+  console.log(scene.name);
+}
+if (isWanted({ name: 'print' })) await print();
+await browser.close();
+await close();
+process.exit(0);
+
+/** @param {{ readonly name: string }} scene */
+function isWanted({ name }) {
+  return wanted.length === 0 || wanted.some((each) => name.startsWith(each));
+}
+
+/**
+ * @param {string} hash
+ * @param {number} width
+ * @param {'light' | 'dark'} theme
+ */
+async function open(hash, width, theme) {
+  const context = await browser.newContext({
+    viewport: { width, height: 900 },
+    colorScheme: theme,
+    reducedMotion: 'reduce',
+    serviceWorkers: 'block',
+  });
+  const page = await context.newPage();
+  await page.goto(address + hash);
+  await page.locator('h1.sentence').first().waitFor();
+  await page.waitForTimeout(400);
+  return page;
+}
+
+/**
+ * @param {Scene} scene
+ * @param {number} width
+ * @param {'light' | 'dark'} theme
+ */
+async function shoot({ name, hash, prepare }, width, theme) {
+  const page = await open(hash, width, theme);
+  await prepare?.(page);
+  await page.waitForTimeout(250);
+  const path = join(OUT, `${name}-${width}-${theme}.jpg`);
+  await page.screenshot({ path, fullPage: true, type: 'jpeg', quality: 78 });
+  await page.context().close();
+}
+
+/** The print as a PDF, and its pages as pictures where poppler is there to draw them. */
+async function print() {
+  const page = await open('#/logbook', 1280, 'light');
+  await flightOf('20 Apr.*debrief')(page);
+  const path = join(OUT, 'debrief-print.pdf');
+  await page.pdf({ path, preferCSSPageSize: true, printBackground: true });
+  await page.context().close();
+  try {
+    execFileSync('pdftoppm', ['-r', '80', '-png', path, join(OUT, 'debrief-print')]);
+  } catch {
+    console.error('pdftoppm (Debian: poppler-utils) is not there: the print stays a PDF');
+  }
+}
