@@ -113,10 +113,7 @@ async function printPlumbLine() {
     .getByLabel('Choose files')
     .setInputFiles({ name: 'long.gpx', mimeType: 'application/gpx+xml', buffer });
   await page.getByRole('link', { name: 'see the debrief' }).click({ timeout: 60_000 });
-  await page
-    .getByRole('button', { name: /full stop/ })
-    .first()
-    .click();
+  await page.getByRole('button', { name: /full stop/ }).first().press('Enter');
   await page.getByRole('heading', { name: /^Touched down/ }).waitFor();
   await page.locator('wr-debrief-sheet wr-figure svg').nth(2).waitFor();
   const times = await page.evaluate(async () => {
