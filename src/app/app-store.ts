@@ -7,9 +7,16 @@
 import type { KeptInputs } from '../logbook/debrief-context.ts';
 import { removeDemo } from '../logbook/demo-logbook.ts';
 import { exportLogbook } from '../logbook/export.ts';
-import { entryId, type ListedOf, type LogSummary } from '../logbook/entry.ts';
+import {
+  entryId,
+  type ListedOf,
+  type LogSummary,
+  type ResultRecord,
+  type SettingsRecord,
+  type VisitRecord,
+} from '../logbook/entry.ts';
 import { logBytes } from '../logbook/log-bytes.ts';
-import { put, type Change } from '../logbook/logbook-store.ts';
+import { put, putIf, type Change } from '../logbook/logbook-store.ts';
 import { makeSettings } from '../logbook/make-entry.ts';
 import type { EventDebrief } from '../report/story/event-debrief.ts';
 import { failure, problem, success, type Problem, type Result } from '../result.ts';
@@ -28,6 +35,7 @@ export class AppStore implements PageStore {
   readonly #importer: Importer;
   readonly #measuring: Measuring;
   #lastMessage = 0;
+  #turn: Promise<unknown> = Promise.resolve();
 
   constructor(around: Surroundings) {
     this.around = around;
@@ -81,9 +89,11 @@ export class AppStore implements PageStore {
         });
         return;
       case 'save-settings':
-        return this.#write([put({ ...action.settings, changedS: this.around.clock() })]);
+        return this.#edit(action.settings, () => this.state.settings);
       case 'save-visit':
-        return this.#write([put({ ...action.visit, changedS: this.around.clock() })]);
+        return this.#edit(action.visit, () =>
+          this.state.visits.find(({ id }) => id === action.visit.id),
+        );
       case 'save-aeroplane':
         return this.#after(await keepAeroplane(this, action.document));
       case 'save-features':
@@ -152,6 +162,10 @@ export class AppStore implements PageStore {
 
   /** Reads all records anew, then measures what is out of date. */
   async reload(): Promise<void> {
+    await this.#measuring.bringUpToDate(await this.#readRecords());
+  }
+
+  async #readRecords(): Promise<readonly ResultRecord[]> {
     const { logbook } = this.around;
     const problems: Problem[] = [];
     const take = <T>(listing: Result<readonly T[]>): readonly T[] => {
@@ -177,11 +191,27 @@ export class AppStore implements PageStore {
       ...{ logs, visits, strips, aeroplanes, hasDemo },
     });
     this.report({ ok: problems.length === 0, problems });
-    await this.#measuring.bringUpToDate(results);
+    return results;
   }
 
-  async #write(changes: readonly Change[], words?: string): Promise<void> {
-    await this.#after(await this.around.logbook.write(changes), words);
+  /**
+   * Puts an edited record, unless another tab changed it since it was read here. Edits come one after
+   * the other, so that each sees the record as the one before left it.
+   */
+  async #edit(
+    record: SettingsRecord | VisitRecord,
+    find: () => SettingsRecord | VisitRecord | undefined,
+  ): Promise<void> {
+    const work = async (): Promise<readonly ResultRecord[]> => {
+      const known = find() ?? null;
+      // Always newer than what it was made from, whatever the clock says.
+      const changedS = Math.max(this.around.clock(), (known?.changedS ?? 0) + 0.001);
+      this.report(await this.around.logbook.write([putIf({ ...record, changedS }, known)]));
+      return this.#readRecords();
+    };
+    const edited = this.#turn.then(work, work);
+    this.#turn = edited;
+    await this.#measuring.bringUpToDate(await edited);
   }
 
   async #after(done: Result<unknown>, words?: string): Promise<void> {

@@ -1,6 +1,7 @@
 /**
- * The flights of the logbook in one list, from the analyses of its logs.
+ * The flights of the logbook in one list, from the analyses of its logs; and how the pilot reads them.
  */
+import type { ShownUnits } from '../logbook/entry.ts';
 import type { LoggedFlight } from '../report/logged-flight.ts';
 import type { AppState } from './app-state.ts';
 
@@ -9,4 +10,9 @@ export function loggedFlights({ logs, analyses }: AppState): LoggedFlight[] {
   return logs.flatMap(({ id }) =>
     (analyses.get(id)?.flights ?? []).map((summary, flightIndex) => ({ id, flightIndex, summary })),
   );
+}
+
+/** Units and time zone of the settings. */
+export function pilotUnits({ settings }: AppState): ShownUnits & { readonly timeZone: string } {
+  return { ...settings.units, timeZone: settings.timeZone };
 }

@@ -39,7 +39,10 @@ await store.open();
 for (const text of waiting.splice(0)) store.say(text, null, true);
 
 if ('serviceWorker' in navigator) {
-  await navigator.serviceWorker.register('./sw.js').catch(() => undefined);
+  const offline = await navigator.serviceWorker.register('./sw.js').catch(() => null);
+  if (offline?.waiting) {
+    say('A newer Windrow is ready: close all its tabs and open it again.');
+  }
 }
 
 /** Says something at the foot of the page, or, before there is a store, in its middle. */

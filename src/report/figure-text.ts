@@ -15,6 +15,8 @@ export interface PilotUnits {
   readonly length: 'm' | 'ft';
   readonly height: 'm' | 'ft';
   readonly speed: 'kt' | 'mph' | 'km/h';
+  /** Zone of the IANA database in which days and clocks are read; UTC where not given. */
+  readonly timeZone?: string;
 }
 
 /** Metres along the strip, feet above it, knots. */

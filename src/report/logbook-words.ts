@@ -3,6 +3,7 @@
  *
  * In: its flights and the time now. Out: the sentence of the room, and the figures of its block.
  */
+import { isoDay } from './local-time.ts';
 import type { EventSummary } from './flight-summary.ts';
 import type { LoggedFlight } from './logged-flight.ts';
 
@@ -45,19 +46,13 @@ export function daysUsedThisYear(
   nowS: number,
   timeZone: string,
 ): number {
-  const year = localDay(nowS, timeZone).slice(0, 4);
+  const year = isoDay(nowS, timeZone).slice(0, 4);
   const days = flights
     .flatMap(({ summary }) => summary.events)
     .filter((event) => event.stripId === stripId)
-    .map(({ timeS }) => localDay(timeS, timeZone))
+    .map(({ timeS }) => isoDay(timeS, timeZone))
     .filter((day) => day.startsWith(year));
   return new Set(days).size;
-}
-
-/** `2026-06-14` in a time zone. */
-export function localDay(timeS: number, timeZone: string): string {
-  // The Swedish style of dates is the one of ISO 8601.
-  return new Intl.DateTimeFormat('sv-SE', { timeZone, dateStyle: 'short' }).format(timeS * 1000);
 }
 
 const NUMBERS = [

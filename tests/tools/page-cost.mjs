@@ -93,14 +93,27 @@ async function printImport(what, makeGpx) {
       mimeType: 'application/gpx+xml',
       buffer: Buffer.from(makeGpx(round)),
     };
-    const startedAt = performance.now();
+    await page.evaluate(watchImport);
     await page.getByLabel('Choose files').setInputFiles(file);
-    await page.getByRole('link', { name: 'see the debrief' }).click();
     await page.locator('wr-debrief-sheet h1').waitFor();
-    times.push(performance.now() - startedAt);
+    times.push(await page.evaluate(() => Number(document.documentElement.dataset.tookMs)));
     await page.context().close();
   }
   say(`from a log of ${what} to its debrief`, times);
+}
+
+/** Runs in the page: from the moment it is given a file, opens the debrief as soon as it can. */
+function watchImport() {
+  let startedAt = 0;
+  document.addEventListener('change', () => (startedAt = performance.now()), { capture: true });
+  const observer = new MutationObserver(() => {
+    const link = document.querySelector('.imports a');
+    if (link && !location.hash.startsWith('#/debrief')) /** @type {HTMLElement} */ (link).click();
+    if (!document.querySelector('wr-debrief-sheet h1')) return;
+    document.documentElement.dataset.tookMs = String(performance.now() - startedAt);
+    observer.disconnect();
+  });
+  observer.observe(document.body, { childList: true, subtree: true, characterData: true });
 }
 
 /** One move of the plumb line, drawn: over a log of 20,000 fixes. */
@@ -113,7 +126,10 @@ async function printPlumbLine() {
     .getByLabel('Choose files')
     .setInputFiles({ name: 'long.gpx', mimeType: 'application/gpx+xml', buffer });
   await page.getByRole('link', { name: 'see the debrief' }).click({ timeout: 60_000 });
-  await page.getByRole('button', { name: /full stop/ }).first().press('Enter');
+  await page
+    .getByRole('button', { name: /full stop/ })
+    .first()
+    .press('Enter');
   await page.getByRole('heading', { name: /^Touched down/ }).waitFor();
   await page.locator('wr-debrief-sheet wr-figure svg').nth(2).waitFor();
   const times = await page.evaluate(async () => {

@@ -8,7 +8,7 @@ import { html, LitElement, nothing, type PropertyValues, type TemplateResult } f
 import { isUndetermined } from '../../result.ts';
 import type { Problem } from '../../result.ts';
 import type { Picture } from '../../report/pictures/picture.ts';
-import { longDay } from '../../report/long-day.ts';
+import { longDay } from '../../report/local-time.ts';
 import { timeAtPlace } from '../../report/story/cursor-columns.ts';
 import type { EventDebrief } from '../../report/story/event-debrief.ts';
 import type { AppState } from '../app-state.ts';
@@ -19,6 +19,7 @@ import { heightAndSpeed } from '../drawings/height-and-speed.ts';
 import { layOutProfiles } from '../drawings/profile-layout.ts';
 import { layOutLying, layOutStanding } from '../drawings/ruler-layout.ts';
 import { STANDS_BELOW, stripRuler } from '../drawings/strip-ruler.ts';
+import { pilotUnits } from '../logged-flights.ts';
 import { routeHash } from '../route.ts';
 import './conditions-panel.ts';
 import { flightChoice, measuredTable, notesList, whyTable, workingPart } from './debrief-tables.ts';
@@ -76,7 +77,7 @@ export class DebriefSheet extends LitElement {
         <div>
           <p class="kicker">
             ${event.place ?? 'A place not kept yet'},
-            ${longDay(event.timeS)}${
+            ${longDay(event.timeS, state.settings.timeZone)}${
               event.aeroplane === null ? nothing : html`, in ${event.aeroplane}`
             }
           </p>
@@ -140,7 +141,7 @@ export class DebriefSheet extends LitElement {
 
   #plumb(): PlumbLine | null {
     const { atS, event, state } = this;
-    return atS === null ? null : plumbLine(event.cursor, atS, state.settings.units);
+    return atS === null ? null : plumbLine(event.cursor, atS, pilotUnits(state));
   }
 
   #drawLine(plumb: PlumbLine | null): (widthPx: number) => Drawing {

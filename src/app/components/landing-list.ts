@@ -4,7 +4,6 @@
  * Property `picture`. Sorting and filtering are the list's own. Sends `remove` for a whole log.
  */
 import { html, LitElement, nothing, type TemplateResult } from 'lit';
-import { clockText } from '../../report/pictures/picture.ts';
 import type { BarRow, LandingBarsPicture } from '../../report/pictures/landing-bars-picture.ts';
 import { entryId } from '../../logbook/entry.ts';
 import { sendAction } from '../app-state.ts';
@@ -145,7 +144,7 @@ export class LandingList extends LitElement {
     return html`<tr role="row">
       <td role="cell" class="day-cell">
         <a href=${routeHash('debrief', logId, flightIndex, key)}
-          >${bar.day} <span class="clock">${clockText(bar.timeS)}</span
+          >${bar.day} <span class="clock">${bar.clock}</span
           ><span class="visually-hidden"> debrief: ${bar.spoken}</span></a
         >
       </td>
@@ -165,7 +164,7 @@ export class LandingList extends LitElement {
       <td role="cell" class="remove-cell">
         <button
           class="button-quiet"
-          aria-label=${`Remove the flight of ${bar.day} ${clockText(bar.timeS)}`}
+          aria-label=${`Remove the flight of ${bar.day} ${bar.clock}`}
           @click=${() => this.#remove(bar)}
         >
           remove

@@ -10,6 +10,7 @@ import {
   figureValue,
   type PilotUnits,
 } from '../../report/figure-text.ts';
+import { clockSecondsText } from '../../report/local-time.ts';
 import { readAtTime, type CursorColumns } from '../../report/story/cursor-columns.ts';
 import type { Cursor } from '../drawings/drawing.ts';
 import type { Part } from '../drawings/text.ts';
@@ -26,7 +27,7 @@ export interface PlumbLine {
 /** The plumb line at a time. */
 export function plumbLine(columns: CursorColumns, atS: number, units: PilotUnits): PlumbLine {
   const { alongM, speedMps } = readAtTime(columns, atS);
-  const clock = new Date(atS * 1000).toISOString().slice(11, 19);
+  const clock = clockSecondsText(atS, units.timeZone);
   const speed = figureValue(speedFigure(speedMps, units));
   const isInside = insideStretch(columns, atS) && !Number.isNaN(alongM);
   const place = isInside ? figureValue(lengthFigure(alongM, units)) : null;

@@ -7,7 +7,7 @@
  */
 import { nothing, svg, type SVGTemplateResult } from 'lit';
 import { figureValue } from '../../report/figure-text.ts';
-import { clockText } from '../../report/pictures/picture.ts';
+import { clockText } from '../../report/local-time.ts';
 import type { FlightLinePicture, LineEvent } from '../../report/pictures/flight-line-picture.ts';
 import type { Cursor, Drawing } from './drawing.ts';
 import { bob, chock, dip, peg, pegOut, plumbLine } from './marks.ts';
@@ -38,7 +38,7 @@ export function flightLine(
   const line = columnPath(timeS, heightM, (atS, height) => [time.at(atS), level.at(height)]);
   const event = events.find(({ key }) => key === chosen) ?? null;
   const words = eventWords(events, event, time, width);
-  const ticks = tickLabels(time, width);
+  const ticks = tickLabels(time, width, picture.timeZone);
   const taken = [...words.map(({ label }) => labelBox(label)), ...ticks.labels.map(labelBox)];
   const within = { left: 0, top: 0, right: width, bottom: ROW.second + 8 };
   const legs = keepFitting(legWords(picture, time), taken, within, 8);
@@ -183,14 +183,14 @@ function hitArea(
 const MINUTES = [1, 2, 5, 10, 15, 30, 60, 120];
 const TICK_ROOM = 78;
 
-function tickLabels(time: Scale, width: number): { labels: Label[]; d: string } {
+function tickLabels(time: Scale, width: number, timeZone: string): { labels: Label[]; d: string } {
   const pxPerMinute = 60 * ((time.at(time.to) - time.at(time.from)) / (time.to - time.from));
   const step = 60 * (MINUTES.find((each) => each * pxPerMinute >= TICK_ROOM) ?? 240);
   const all = multiples(step, time.from, time.to);
   const minor = multiples(step / (step % 300 === 0 ? 5 : 2), time.from, time.to);
   const d = minor.map((atS) => `M${px(time.at(atS))} ${ROW.base}v4`).join('');
   const labels = all.map((atS): Label => {
-    const parts: Part[] = [{ text: clockText(atS), ink: 'ink2' }];
+    const parts: Part[] = [{ text: clockText(atS, timeZone), ink: 'ink2' }];
     return { x: time.at(atS), y: ROW.ticks, anchor: 'middle', parts };
   });
   const within = { left: 0, top: 0, right: width, bottom: ROW.second };

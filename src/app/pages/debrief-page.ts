@@ -11,7 +11,7 @@ import type { Problem } from '../../result.ts';
 import type { AppStore } from '../app-store.ts';
 import type { AppState } from '../app-state.ts';
 import '../components/debrief-sheet.ts';
-import { loggedFlights } from '../logged-flights.ts';
+import { loggedFlights, pilotUnits } from '../logged-flights.ts';
 import { routeHash } from '../route.ts';
 
 /** Which event: log, flight, key; a null key is the usual one. */
@@ -103,7 +103,7 @@ export class DebriefPage extends LitElement {
     if (!chosen || !this.store) return;
     const analysis = this.state.analyses.get(chosen.logId);
     if (!analysis || analysis.flights.length === 0) return;
-    const { units } = this.state.settings;
+    const units = pilotUnits(this.state);
     const ownRollFactor = this.#ownRollFactor(chosen);
     // The analysis itself is part of the question: a changed strip or wind makes a new one.
     const question = JSON.stringify([chosen, units, ownRollFactor, versionOf(analysis)]);

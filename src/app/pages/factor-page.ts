@@ -52,7 +52,7 @@ export class FactorPage extends LitElement {
     if (!own) return NOTHING_YET;
     const result = own.factors.find(({ quantity }) => quantity === this.args[1]) ?? own.factors[0];
     const entries = factorEntries(flights, own.aeroplane, result.quantity);
-    const picture = factorPicture(entries, result);
+    const picture = factorPicture(entries, result, this.state.settings.timeZone);
     const caution = factorCaution(result);
     const basis = factorBasis(result.quantity);
     return html`<div class="page">
@@ -87,7 +87,7 @@ export class FactorPage extends LitElement {
           ${rowsTable(result, own)}
         </section>
       </div>
-      ${inOrder(entries)}
+      ${inOrder(entries, this.state.settings.timeZone)}
       <p class="quiet">${CAUTION_LINES[3]} ${CAUTION_LINES[1]}</p>
     </div>`;
   }
@@ -184,8 +184,8 @@ function rowsTable(result: OwnFactor | TooFew, { goArounds }: AeroplaneFactors):
   </table>`;
 }
 
-function inOrder(entries: readonly FactorEntry[]): TemplateResult {
-  const picture = individualsPicture(entries);
+function inOrder(entries: readonly FactorEntry[], timeZone: string): TemplateResult {
+  const picture = individualsPicture(entries, timeZone);
   if (isUndetermined(picture)) {
     return html`<h2 class="section-head">In the order flown</h2>
       <p class="undetermined">· · · ${picture.undetermined}</p>`;

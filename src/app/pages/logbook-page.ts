@@ -16,12 +16,12 @@ import {
   landingBarsPicture,
   type LandingBarsPicture,
 } from '../../report/pictures/landing-bars-picture.ts';
-import { dayText, yearOf } from '../../report/pictures/picture.ts';
+import { dayText, yearOf } from '../../report/local-time.ts';
 import { sendAction, type AppState } from '../app-state.ts';
 import '../components/drop-zone.ts';
 import '../components/landing-list.ts';
 import '../components/strip-field.ts';
-import { loggedFlights } from '../logged-flights.ts';
+import { loggedFlights, pilotUnits } from '../logged-flights.ts';
 import { routeHash } from '../route.ts';
 
 /** See the file's head. */
@@ -41,7 +41,7 @@ export class LogbookPage extends LitElement {
     if (before?.analyses === analyses && before.logs === logs && before.settings === settings)
       return;
     this.#flights = loggedFlights(this.state);
-    this.#picture = landingBarsPicture(this.#flights, settings.units);
+    this.#picture = landingBarsPicture(this.#flights, pilotUnits(this.state));
   }
 
   override render(): TemplateResult {
@@ -115,7 +115,7 @@ export class LogbookPage extends LitElement {
         <wr-strip-field
           .bars=${this.#picture?.bars ?? []}
           .flights=${this.#flights}
-          .units=${this.state.settings.units}
+          .units=${pilotUnits(this.state)}
         ></wr-strip-field>
       </section>
     </div>`;
@@ -142,6 +142,7 @@ export class LogbookPage extends LitElement {
   /** Logs in which nothing landed: they must not be lost from sight. */
   #withoutLanding(): TemplateResult | typeof nothing {
     const { logs, analyses } = this.state;
+    const { timeZone } = this.state.settings;
     const listed = new Set(this.#picture?.bars.map(({ logId }) => logId) ?? []);
     const others = logs.filter(({ id }) => analyses.has(id) && !listed.has(id));
     if (others.length === 0) return nothing;
@@ -154,7 +155,7 @@ export class LogbookPage extends LitElement {
           const atS = flight?.startS ?? log.addedS;
           const why = analysis?.problems.find(({ code }) => code === 'no-flight')?.message;
           return html`<li>
-            <span>${dayText(atS)} ${yearOf(atS)}</span>
+            <span>${dayText(atS, timeZone)} ${yearOf(atS, timeZone)}</span>
             <a href=${routeHash('debrief', log.id)}>${log.fileName}</a>
             <i class="undetermined">${why ?? 'no landing was found'}</i>
             <button

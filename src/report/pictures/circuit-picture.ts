@@ -20,7 +20,8 @@ import {
   type FigureText,
   type PilotUnits,
 } from '../figure-text.ts';
-import { clockText, placeName, twinRow, viewOfEvent, type Picture } from './picture.ts';
+import { clockText } from '../local-time.ts';
+import { placeName, twinRow, viewOfEvent, type Picture } from './picture.ts';
 import { stripGround, type StripGround } from './strip-ground.ts';
 
 /** A line on the plan; metres along and across, NaN where it is broken. */
@@ -250,7 +251,10 @@ function lowestOf(
 
 function circuitRows(circuit: Circuit, units: PilotUnits): { label: string; value: string }[] {
   return [
-    { label: 'circuit', value: `${circuit.side}-hand from ${clockText(circuit.startTimeS)}` },
+    {
+      label: 'circuit',
+      value: `${circuit.side}-hand from ${clockText(circuit.startTimeS, units.timeZone)}`,
+    },
     twinRow('downwind spacing', lengthFigure(circuit.downwindSpacingM, units)),
     twinRow('base turn past the threshold', lengthFigure(circuit.baseTurnPastThresholdM, units)),
     twinRow('final', lengthFigure(circuit.finalLengthM, units)),

@@ -12,7 +12,8 @@ import { predictNextRatio, type LogRatio } from '../../calibration/predictive.ts
 import { isUndetermined } from '../../result.ts';
 import { figureLine, hasFigure, ratioFigure, type FigureText } from '../figure-text.ts';
 import type { EventAddress } from '../logged-flight.ts';
-import { dayText, yearOf, type Picture } from './picture.ts';
+import { dayText, yearOf } from '../local-time.ts';
+import type { Picture } from './picture.ts';
 
 /** One compared event. */
 export interface FactorEntry extends EventAddress {
@@ -95,10 +96,11 @@ const Z50 = 0.6745;
 export function factorPicture(
   entries: readonly FactorEntry[],
   result: OwnFactor | TooFew,
+  timeZone?: string,
 ): FactorPicture {
   const newest = entries.toSorted((a, b) => b.timeS - a.timeS);
-  const counted = newest.flatMap(countedRow);
-  const leftOut = newest.flatMap(leftOutRow);
+  const counted = newest.flatMap((entry) => countedRow(entry, timeZone));
+  const leftOut = newest.flatMap((entry) => leftOutRow(entry, timeZone));
   const own = result.kind === 'own-factor' ? line(result.factor) : null;
   const published =
     result.kind === 'own-factor' && result.published !== null ? line(result.published) : null;
@@ -153,15 +155,25 @@ function bars({
   };
 }
 
-function countedRow({ timeS, comparison, ...where }: FactorEntry): RatioRow[] {
+function countedRow({ timeS, comparison, ...where }: FactorEntry, timeZone?: string): RatioRow[] {
   const { role, why } = comparison;
   const figure = ratioFigure(comparison.ratio);
   const place = bars(comparison);
   if (role === 'left-out' || !place || !hasFigure(figure)) return [];
-  return [{ ...where, day: dayText(timeS), year: yearOf(timeS), role, figure, why, ...place }];
+  return [
+    {
+      ...where,
+      day: dayText(timeS, timeZone),
+      year: yearOf(timeS, timeZone),
+      role,
+      figure,
+      why,
+      ...place,
+    },
+  ];
 }
 
-function leftOutRow({ timeS, comparison, ...where }: FactorEntry): LeftOutRow[] {
+function leftOutRow({ timeS, comparison, ...where }: FactorEntry, timeZone?: string): LeftOutRow[] {
   if (comparison.role !== 'left-out') return [];
   const place = bars(comparison);
   const none = { ratio: NaN, low90: NaN, high90: NaN, low50: NaN, high50: NaN };
@@ -169,8 +181,8 @@ function leftOutRow({ timeS, comparison, ...where }: FactorEntry): LeftOutRow[] 
   return [
     {
       ...where,
-      day: dayText(timeS),
-      year: yearOf(timeS),
+      day: dayText(timeS, timeZone),
+      year: yearOf(timeS, timeZone),
       why: comparison.why,
       hasRatio,
       ...(place ?? none),

@@ -16,7 +16,8 @@ import {
   type FigureText,
   type PilotUnits,
 } from '../figure-text.ts';
-import { clockText, type Picture } from './picture.ts';
+import { clockText, UTC, zoneWords } from '../local-time.ts';
+import type { Picture } from './picture.ts';
 
 /** A stretch of time, UTC seconds. */
 export interface TimeSpan {
@@ -44,6 +45,8 @@ export interface LineEvent {
 /** The flight line's model. */
 export interface FlightLinePicture extends Picture {
   readonly timeS: Float64Array;
+  /** Zone in which its clocks are read. */
+  readonly timeZone: string;
   /** Above the lowest point of the log, metres; NaN in a hole of the log. */
   readonly heightM: Float64Array;
   readonly highest: FigureText | null;
@@ -61,6 +64,8 @@ const HOLE_S = 30;
 /** The flight line of one flight. */
 export function flightLinePicture(flight: Flight, units: PilotUnits): FlightLinePicture {
   const { motion, events, circuits } = flight;
+  const clock = (atS: number): string => clockText(atS, units.timeZone);
+  const zone = zoneWords(units.timeZone);
   const points = Math.min(MOST_POINTS, motion.length);
   const step = (motion.length - 1) / Math.max(1, points - 1);
   const timeS = new Float64Array(points);
@@ -78,11 +83,12 @@ export function flightLinePicture(flight: Flight, units: PilotUnits): FlightLine
   for (let k = 0; k < points; k++) heightM[k] -= lowest;
   const rise = heightFigure(highest - lowest, units);
   const found = [
-    ...events.takeOffs.flatMap((takeOff, k) => takeOffEvent(takeOff, k, flight)),
+    ...events.takeOffs.flatMap((takeOff, k) => takeOffEvent(takeOff, k, flight, units)),
     ...events.approaches.flatMap((approach, k) => approachEvent(approach, k, flight, units)),
   ].sort((a, b) => a.atS - b.atS);
   return {
     timeS,
+    timeZone: units.timeZone ?? UTC,
     heightM,
     highest: hasFigure(rise) ? rise : null,
     events: found,
@@ -94,23 +100,24 @@ export function flightLinePicture(flight: Flight, units: PilotUnits): FlightLine
         toS: endTimeS,
       })),
     ),
-    spoken: spokenOf(found, timeS),
+    spoken: spokenOf(found, timeS, units.timeZone),
     rows: [
-      { label: 'log', value: `${clockText(timeS[0])} to ${clockText(timeS[points - 1])} UTC` },
+      { label: 'log', value: `${clock(timeS[0])} to ${clock(timeS[points - 1])} ${zone}` },
       ...(hasFigure(rise)
         ? [{ label: 'highest, over the lowest point of the log', value: figureValue(rise) }]
         : []),
       ...found.map(({ text, place }) => ({ label: text, value: place })),
       ...circuits.joins.map(({ kind, timeS: atS }) => ({
-        label: `${clockText(atS)} joined`,
+        label: `${clock(atS)} joined`,
         value: kind.replace('-', ' '),
       })),
     ],
   };
 }
 
-function spokenOf(events: readonly LineEvent[], timeS: Float64Array): string {
-  const span = `Flight from ${clockText(timeS[0])} to ${clockText(timeS[timeS.length - 1])} UTC`;
+function spokenOf(events: readonly LineEvent[], timeS: Float64Array, timeZone = UTC): string {
+  const clock = (atS: number): string => clockText(atS, timeZone);
+  const span = `Flight from ${clock(timeS[0])} to ${clock(timeS[timeS.length - 1])} ${zoneWords(timeZone)}`;
   if (events.length === 0) return `${span}. No take-off or landing found.`;
   return `${span}: ${events.map(({ text, place }) => `${text} at ${place}`).join('; ')}.`;
 }
@@ -121,7 +128,7 @@ function placeOf(flight: Flight, { strip, direction }: Approach | TakeOff): stri
   return `${view?.strip.name ?? strip} ${direction ?? ''}`.trim();
 }
 
-function takeOffEvent(takeOff: TakeOff, k: number, flight: Flight): LineEvent[] {
+function takeOffEvent(takeOff: TakeOff, k: number, flight: Flight, units: PilotUnits): LineEvent[] {
   const { motion } = flight;
   const { brakeRelease, liftOff, screen } = takeOff;
   const releaseS = timeOf(brakeRelease);
@@ -135,7 +142,7 @@ function takeOffEvent(takeOff: TakeOff, k: number, flight: Flight): LineEvent[] 
       atS,
       stopS: null,
       stretch: { fromS: releaseS ?? atS - 10, toS: timeOf(screen) ?? atS + 20 },
-      text: `${clockText(atS)} ${words}`,
+      text: `${clockText(atS, units.timeZone)} ${words}`,
       shortText: words,
       place: placeOf(flight, takeOff),
     },
@@ -167,7 +174,7 @@ function approachEvent(
       atS,
       stopS,
       stretch: { fromS: atS - FINAL_S, toS: stopS ?? atS + 15 },
-      text: `${clockText(atS)} ${words}${low}`,
+      text: `${clockText(atS, units.timeZone)} ${words}${low}`,
       shortText: words,
       place: placeOf(flight, approach),
     },

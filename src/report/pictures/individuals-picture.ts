@@ -13,7 +13,8 @@ import { isUndetermined, undetermined, type Undetermined } from '../../result.ts
 import { hasFigure, ratioFigure, type FigureText } from '../figure-text.ts';
 import type { EventAddress } from '../logged-flight.ts';
 import { RATIO_TITLES, type FactorEntry } from './factor-picture.ts';
-import { dayText, yearOf, type Picture } from './picture.ts';
+import { dayText, yearOf } from '../local-time.ts';
+import type { Picture } from './picture.ts';
 
 /** One landing. */
 export interface IndividualPoint extends EventAddress {
@@ -58,6 +59,7 @@ const SMOOTHED_OVER = 2;
 /** The chart of the landings that count; undetermined where they are too few. */
 export function individualsPicture(
   entries: readonly FactorEntry[],
+  timeZone?: string,
 ): IndividualsPicture | Undetermined {
   const flown = entries
     .filter(({ comparison }) => comparison.role === 'counts')
@@ -78,8 +80,8 @@ export function individualsPicture(
     return [
       {
         ...{ logId, flightIndex, key },
-        day: dayText(timeS),
-        year: yearOf(timeS),
+        day: dayText(timeS, timeZone),
+        year: yearOf(timeS, timeZone),
         ratio: Math.exp(log),
         figure,
         smoothed: Math.exp(smoothed[i]),

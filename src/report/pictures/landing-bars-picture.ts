@@ -16,13 +16,15 @@ import {
 import type { EventSummary } from '../flight-summary.ts';
 import type { EventAddress, LoggedFlight } from '../logged-flight.ts';
 import { middlePass, type Passes } from './passes.ts';
-import { clockText, dayText, yearOf, type Picture } from './picture.ts';
+import { clockText, dayText, yearOf } from '../local-time.ts';
+import type { Picture } from './picture.ts';
 
 /** One landing or pass. */
 export interface BarRow extends EventAddress {
   readonly timeS: number;
   readonly day: string;
   readonly year: number;
+  readonly clock: string;
   /** Null at a place nobody has kept as a strip; then there is no LDA and no bar either. */
   readonly stripId: string | null;
   readonly stripName: string;
@@ -98,8 +100,9 @@ function barRow(address: EventAddress, event: EventSummary, units: PilotUnits): 
   const bar = {
     ...address,
     timeS,
-    day: dayText(timeS),
-    year: yearOf(timeS),
+    day: dayText(timeS, units.timeZone),
+    year: yearOf(timeS, units.timeZone),
+    clock: clockText(timeS, units.timeZone),
     stripId,
     stripName,
     designator,
@@ -140,7 +143,7 @@ function wordsOf(
   return { words: plain.replace('go around', 'go-around') + low, isUndetermined: false };
 }
 
-function dayAndPlace({ day, year, timeS, stripName, designator }: Unspoken): string {
+function dayAndPlace({ day, year, clock, stripName, designator }: Unspoken): string {
   const place = designator === null ? stripName : `${stripName} ${designator}`;
-  return `${day} ${year} ${clockText(timeS)} ${place}`;
+  return `${day} ${year} ${clock} ${place}`;
 }

@@ -16,7 +16,8 @@ import {
 import type { EventAddress } from '../logged-flight.ts';
 import type { BarRow } from './landing-bars-picture.ts';
 import { middlePass, type Passes } from './passes.ts';
-import { dayText, yearOf, type Picture } from './picture.ts';
+import { dayText, yearOf } from '../local-time.ts';
+import type { Picture } from './picture.ts';
 import type { Rope } from './strip-picture.ts';
 
 /** One landing. */
@@ -73,16 +74,16 @@ export function mownFieldPicture(
       flightIndex,
       key,
       day,
-      year: yearOf(timeS),
+      year: yearOf(timeS, units.timeZone),
       passes,
       isTouchAndGo,
     })),
     lda,
     rope: ropeOf(rope, units),
-    firstDay: dayAndYear(first.timeS),
-    lastDay: dayAndYear(last.timeS),
+    firstDay: dayAndYear(first.timeS, units),
+    lastDay: dayAndYear(last.timeS, units),
     spoken: [
-      `${here.length} landings at ${first.stripName} ${place.designator} side by side, oldest left, ${dayAndYear(first.timeS)} to ${dayAndYear(last.timeS)}.`,
+      `${here.length} landings at ${first.stripName} ${place.designator} side by side, oldest left, ${dayAndYear(first.timeS, units)} to ${dayAndYear(last.timeS, units)}.`,
       ...(hasFigure(typical) ? [`${recent}: ${typical.spoken}.`] : []),
       ...(rope ? [`${pastText} touched past the latest touchdown point.`] : []),
     ].join(' '),
@@ -90,7 +91,7 @@ export function mownFieldPicture(
       ...(hasFigure(typical) ? [{ label: recent, value: figureValue(typical) }] : []),
       ...(rope ? [{ label: 'past the latest touchdown point', value: pastText }] : []),
       ...here.map(({ timeS, passes }) => ({
-        label: dayAndYear(timeS),
+        label: dayAndYear(timeS, units),
         value: `touchdown ${inUnits(middlePass(passes.fromM), units)}, end of roll ${inUnits(middlePass(passes.toM), units)}`,
       })),
     ],
@@ -114,6 +115,6 @@ function median(values: readonly number[]): number {
   return sorted.length % 2 === 1 ? sorted[half] : (sorted[half - 1] + sorted[half]) / 2;
 }
 
-function dayAndYear(timeS: number): string {
-  return `${dayText(timeS)} ${yearOf(timeS)}`;
+function dayAndYear(timeS: number, { timeZone }: PilotUnits): string {
+  return `${dayText(timeS, timeZone)} ${yearOf(timeS, timeZone)}`;
 }

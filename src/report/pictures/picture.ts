@@ -48,21 +48,3 @@ export function viewOfEvent(
 export function placeName({ strip, direction }: StripView): string {
   return `${strip.name} ${direction.designator}`;
 }
-
-/** Hours and minutes, UTC: `09:53`. */
-export function clockText(timeS: number): string {
-  return new Date(timeS * 1000).toISOString().slice(11, 16);
-}
-
-/** `14 Jun`, UTC. */
-export function dayText(timeS: number): string {
-  const date = new Date(timeS * 1000);
-  return `${date.getUTCDate()} ${MONTHS[date.getUTCMonth()]}`;
-}
-
-/** The year, UTC. */
-export function yearOf(timeS: number): number {
-  return new Date(timeS * 1000).getUTCFullYear();
-}
-
-const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];

@@ -44,7 +44,7 @@ import { whyRows, type WhyTable } from './why-rows.ts';
 
 /** What the flight itself does not know. */
 export interface EventDebriefOptions {
-  readonly units: ShownUnits;
+  readonly units: ShownUnits & PilotUnits;
   /** Factor of the ground roll from the pilot's own landings; null: none yet. */
   readonly ownRollFactor: number | null;
 }
