@@ -5,6 +5,10 @@ import { AppStore } from './app-store.ts';
 import './components/app-shell.ts';
 import { openIndexedDbStore } from './indexeddb-store.ts';
 
+// Set before any component measures itself for paper.
+addEventListener('beforeprint', () => document.documentElement.classList.add('on-paper'));
+addEventListener('afterprint', () => document.documentElement.classList.remove('on-paper'));
+
 const shell = document.querySelector('wr-app');
 let store: AppStore | null = null;
 const waiting: string[] = [];

@@ -5,7 +5,7 @@
  * `wr-conditions` when the pilot says "Use these", `wr-cancel`. What is typed stays until then, also
  * when it is wrong; a figure that was not touched goes back exactly as it came.
  */
-import { html, LitElement, type TemplateResult } from 'lit';
+import { html, LitElement, nothing, type TemplateResult } from 'lit';
 import type { AeroplaneRecord, ShownUnits } from '../../logbook/entry.ts';
 import type { Conditions } from '../../weather/conditions.ts';
 import {
@@ -90,7 +90,7 @@ export class ConditionsForm extends LitElement {
     };
     return html`<form class="form" aria-label="Conditions" novalidate @submit=${this.#save}>
       <p class="form-note">An empty field means not entered: never zero, never calm, never dry.</p>
-      <div class="form-alert" role="alert">${conditionsSummary(context.messages)}</div>
+      <div role="alert">${alertText(conditionsSummary(context.messages))}</div>
       ${windPart(context)} ${airPart(context)} ${stripPart(context)} ${effortPart(context)}
       <div class="form-buttons">
         <button type="submit" class="button">Use these</button>
@@ -124,6 +124,11 @@ export class ConditionsForm extends LitElement {
     this.requestUpdate();
     this.dispatchEvent(new CustomEvent('wr-cancel', { bubbles: true }));
   };
+}
+
+/** What is wrong, in front of the fields; nothing where nothing is. */
+function alertText(words: string): TemplateResult | typeof nothing {
+  return words === '' ? nothing : html`<p class="form-alert">${words}</p>`;
 }
 
 customElements.define('wr-conditions-form', ConditionsForm);

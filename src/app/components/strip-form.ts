@@ -1,11 +1,12 @@
 /**
  * One strip, to be entered or changed.
  *
- * Properties: `version` (the kept feature and since when it lies so; null: a new strip), `otherIds`,
+ * Properties: `version` (the kept feature and since when it lies so; null: a new strip), `draft` (what
+ * a new one begins with), `otherIds`,
  * `units`, `timeZone`. Events: `wr-action` to save the feature, then `wr-saved` with the strip's id.
  */
 import { html, LitElement, nothing, type TemplateResult } from 'lit';
-import type { FeatureVersion, ShownUnits } from '../../logbook/entry.ts';
+import type { Feature, FeatureVersion, ShownUnits } from '../../logbook/entry.ts';
 import { sendAction } from '../app-state.ts';
 import { summaryOf } from '../entry/field-messages.ts';
 import { keptLine, fieldsFromStrip, type StripFields } from '../entry/strip-fields.ts';
@@ -18,6 +19,7 @@ import { directionPart, endPart, stripLabel, stripPart, type StripContext } from
 export class StripForm extends LitElement {
   static override properties = {
     version: { attribute: false },
+    draft: { attribute: false },
     otherIds: { attribute: false },
     units: { attribute: false },
     timeZone: { attribute: false },
@@ -29,6 +31,8 @@ export class StripForm extends LitElement {
     day: { state: true },
   };
   declare version: FeatureVersion | null;
+  /** What a new strip begins with, as the ends of a roll; null: nothing. */
+  declare draft: Feature | null;
   declare otherIds: readonly string[];
   declare units: ShownUnits;
   declare timeZone: string;
@@ -47,6 +51,7 @@ export class StripForm extends LitElement {
   constructor() {
     super();
     this.version = null;
+    this.draft = null;
     this.otherIds = [];
     this.timeZone = 'UTC';
     this.lengthM = null;
@@ -58,10 +63,10 @@ export class StripForm extends LitElement {
   }
 
   protected override willUpdate(): void {
-    const from = JSON.stringify([this.version, this.units]);
+    const from = JSON.stringify([this.version, this.draft, this.units]);
     if (from === this.#filledFrom) return;
     this.#filledFrom = from;
-    this.fields = fieldsFromStrip(this.version?.feature ?? null, this.units);
+    this.fields = fieldsFromStrip(this.version?.feature ?? this.draft, this.units);
     this.#forget();
   }
 
@@ -80,8 +85,8 @@ export class StripForm extends LitElement {
     };
     const labels = Object.keys(messages).map(stripLabel);
     return html`<form class="form" aria-label="Strip" novalidate @submit=${this.#save}>
-      <div class="form-alert" role="alert">
-        ${summaryOf(labels)} ${messages.form ?? ''} ${read.ok ? this.seen : ''}
+      <div role="alert">
+        ${this.#alert([summaryOf(labels), messages.form ?? '', read.ok ? this.seen : ''])}
       </div>
       ${stripPart(context)} ${endPart('a', context)} ${endPart('b', context)}
       ${directionPart('a', context)} ${directionPart('b', context)}
@@ -93,6 +98,12 @@ export class StripForm extends LitElement {
         <a class="button-quiet" href="#/strips">Leave without saving</a>
       </div>
     </form>`;
+  }
+
+  /** What is wrong, in front of the fields; nothing where nothing is. */
+  #alert(words: readonly string[]): TemplateResult | typeof nothing {
+    const said = words.filter((each) => each !== '').join(' ');
+    return said === '' ? nothing : html`<p class="form-alert">${said}</p>`;
   }
 
   #movedPart(): TemplateResult {

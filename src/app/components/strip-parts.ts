@@ -68,8 +68,8 @@ const FIGURES: readonly { field: DirectionFigure; label: string; hint: string }[
 
 /** The label of a field, for the summary. */
 export function stripLabel(field: string): string {
-  const [end, name] = field.split('.');
-  if (name === undefined) return OWN_LABELS[field] ?? field;
+  const [end, name = ''] = field.split('.');
+  if (name === '') return OWN_LABELS[field] ?? field;
   const figure = FIGURES.find((each) => each.field === name);
   return `${figure?.label ?? OWN_LABELS[name] ?? name}, end ${end.toUpperCase()}`;
 }

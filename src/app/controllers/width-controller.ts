@@ -25,10 +25,22 @@ export class WidthController implements ReactiveController {
       this.#host.requestUpdate();
     });
     this.#observer.observe(this.#host);
+    addEventListener('beforeprint', this.#measureNow);
+    addEventListener('afterprint', this.#measureNow);
   }
 
   hostDisconnected(): void {
+    removeEventListener('beforeprint', this.#measureNow);
+    removeEventListener('afterprint', this.#measureNow);
     this.#observer?.disconnect();
     this.#observer = null;
   }
+
+  /** Paper has another width, and no observer is asked before the page is printed. */
+  readonly #measureNow = (): void => {
+    const widthPx = Math.floor(this.#host.getBoundingClientRect().width);
+    if (widthPx === this.widthPx || widthPx === 0) return;
+    this.widthPx = widthPx;
+    this.#host.requestUpdate();
+  };
 }

@@ -27,7 +27,7 @@ const ABOUT = { side: 42, end: 24 };
 /** An area to avoid within this share of the circuit's size about it counts as close by. */
 const NEAR = 0.6;
 /** The ground's height against its width, and at most, pixels. */
-const TALL = { least: 0.62, most: 1.15, highest: 520 };
+const TALL = { least: 0.62, most: 0.9, highest: 380 };
 
 /** Lays out the plan so that the chosen track and the strip fill it. */
 export function layOutPlan(

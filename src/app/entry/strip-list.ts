@@ -67,7 +67,7 @@ export function listStrips(records: readonly StripRecord[], nowS: number): Strip
 
 /** The room in a sentence; lengths by the caller's formatter. */
 export function stripsSentence({ strips }: StripList, show: (metres: number) => string): string {
-  const [shortest] = strips.flatMap(({ lengthM }) => (lengthM === null ? [] : [lengthM]));
+  const shortest = strips.flatMap(({ lengthM }) => (lengthM === null ? [] : [lengthM])).at(0);
   if (strips.length === 0) return 'No strips yet.';
   if (strips.length === 1) {
     return shortest === undefined ? 'One strip.' : `One strip, ${show(shortest)} long.`;

@@ -17,9 +17,11 @@ import {
   type LandingBarsPicture,
 } from '../../report/pictures/landing-bars-picture.ts';
 import { dayText, yearOf } from '../../report/local-time.ts';
+import { monthCounts, type MonthCount } from '../../report/season-counts.ts';
 import { sendAction, type AppState } from '../app-state.ts';
 import '../components/drop-zone.ts';
 import '../components/landing-list.ts';
+import '../components/season-chart.ts';
 import '../components/strip-field.ts';
 import { loggedFlights, pilotUnits } from '../logged-flights.ts';
 import { routeHash } from '../route.ts';
@@ -30,6 +32,7 @@ export class LogbookPage extends LitElement {
   declare state: AppState;
   #flights: readonly LoggedFlight[] = [];
   #picture: LandingBarsPicture | null = null;
+  #months: readonly MonthCount[] = [];
 
   override createRenderRoot(): this {
     return this;
@@ -41,6 +44,7 @@ export class LogbookPage extends LitElement {
     if (before?.analyses === analyses && before.logs === logs && before.settings === settings)
       return;
     this.#flights = loggedFlights(this.state);
+    this.#months = monthCounts(this.#flights, this.state.nowS, settings.timeZone);
     this.#picture = landingBarsPicture(this.#flights, pilotUnits(this.state));
   }
 
@@ -117,6 +121,10 @@ export class LogbookPage extends LitElement {
           .flights=${this.#flights}
           .units=${pilotUnits(this.state)}
         ></wr-strip-field>
+        <h2 class="section-head">
+          Landings month by month <span class="note">two years to the last one</span>
+        </h2>
+        <wr-season-chart .months=${this.#months}></wr-season-chart>
       </section>
     </div>`;
   }

@@ -1,7 +1,8 @@
 /**
  * The room of strips: all of them at one scale, or one to look at and change.
  *
- * Properties: `state`, `args` (none: the list; `new`: a blank form; else the id of a strip). Events:
+ * Properties: `state`, `args` (none: the list; `new`: a blank form, or with two ends `lat,lon` one that
+ * begins there; else the id of a strip). Events:
  * `wr-action` only.
  */
 import { html, LitElement, nothing, type TemplateResult } from 'lit';
@@ -20,6 +21,7 @@ import {
 } from '../entry/strip-list.ts';
 import { aroundWords, directionWords, groundWords, lengthWords } from '../entry/strip-words.ts';
 import { featuresOf, MOST_FILE_BYTES, stripsFileText } from '../entry/strips-file.ts';
+import type { Feature } from '../../logbook/entry.ts';
 import { problem, type Problem } from '../../result.ts';
 import { routeHash } from '../route.ts';
 
@@ -52,7 +54,7 @@ export class StripsPage extends LitElement {
 
   protected override render(): TemplateResult {
     const list = listStrips(this.state.strips, this.state.nowS);
-    const [id] = this.args;
+    const id = this.args.at(0);
     if (id === undefined) return this.#list(list);
     const row = list.strips.find((each) => each.id === id) ?? null;
     if (id !== 'new' && row === null) return this.#unknown(id);
@@ -149,6 +151,7 @@ export class StripsPage extends LitElement {
       ${row && row.fault !== '' ? html`<p class="caution-line">${row.fault}</p>` : nothing}
       <wr-strip-form
         .version=${row?.version ?? null}
+        .draft=${row ? null : draftFromEnds(this.args.slice(1))}
         .otherIds=${otherIds}
         .units=${units}
         .timeZone=${timeZone}
@@ -212,7 +215,23 @@ export class StripsPage extends LitElement {
 
   readonly #saved = (event: CustomEvent<string>): void => {
     if ((event.target as HTMLElement).localName !== 'wr-strip-form') return;
-    location.hash = routeHash('strips');
+    // A place kept from a landing: back to that landing, which is now measured at a strip.
+    if (this.args.length > 1) history.back();
+    else location.hash = routeHash('strips');
+  };
+}
+
+/** The ends of a roll in the address, `lat,lon` each, as the beginning of a new strip. */
+function draftFromEnds(ends: readonly string[]): Feature | null {
+  const coordinates = ends.map((end) => end.split(',').map(Number).reverse());
+  const isLine =
+    coordinates.length === 2 &&
+    coordinates.every((each) => each.length === 2 && each.every(Number.isFinite));
+  if (!isLine) return null;
+  return {
+    type: 'Feature',
+    properties: { kind: 'strip' },
+    geometry: { type: 'LineString', coordinates },
   };
 }
 
