@@ -71,7 +71,7 @@ export type AppAction =
   | { readonly type: 'import-files'; readonly files: readonly File[] }
   | { readonly type: 'cancel-imports' }
   | { readonly type: 'clear-imports' }
-  /** Removes records together; `words` say what, for the message that offers to undo it. */
+  /** Removes records together; `words` name them, for the message that offers to undo it. */
   | { readonly type: 'remove'; readonly keys: readonly EntryKey[]; readonly words: string }
   | { readonly type: 'undo'; readonly deletion: number }
   | { readonly type: 'dismiss'; readonly number: number }

@@ -97,7 +97,7 @@ export class AppStore implements PageStore {
       case 'save-aeroplane':
         return this.#after(await keepAeroplane(this, action.document));
       case 'save-features':
-        return this.#after(await keepFeatures(this, action), action.words);
+        return this.#after(await keepFeatures(this, action), `${action.words} was kept.`);
       case 'download':
         saveFile(action.fileName, new Blob([action.text], { type: action.mediaType }));
         return;
@@ -226,7 +226,7 @@ export class AppStore implements PageStore {
     );
     const written = await this.around.logbook.write([...changes, ...ofLogs]);
     this.report(written);
-    if (written.ok) this.say(words, written.value.deletion);
+    if (written.ok) this.say(`${words} was taken out of the logbook.`, written.value.deletion);
     await this.reload();
   }
 

@@ -11,11 +11,11 @@ const DAY_S = 86_400;
 /** The stretch in which landings count as recent, days: common practice in rules of recency. */
 export const RECENT_DAYS = 90;
 
-/** Landings at kept strips: wheels on the ground, whatever came after. */
+/** Landings anywhere: wheels on the ground, whatever came after. */
 export function landingsOf(flights: readonly LoggedFlight[]): EventSummary[] {
   return flights
     .flatMap(({ summary }) => summary.events)
-    .filter(({ outcome, stripId }) => stripId !== null && isLanding(outcome));
+    .filter(({ outcome }) => isLanding(outcome));
 }
 
 function isLanding(outcome: EventSummary['outcome']): boolean {
@@ -26,12 +26,19 @@ function isLanding(outcome: EventSummary['outcome']): boolean {
 export function logbookSentence(flights: readonly LoggedFlight[], nowS: number): string {
   const landings = landingsOf(flights);
   if (landings.length === 0) return 'No landings yet.';
-  const strips = new Set(landings.map(({ stripId }) => stripId)).size;
+  const kept = landings.flatMap(({ stripId }) => (stripId === null ? [] : [stripId]));
+  const elsewhere = landings.length > kept.length;
   const lastS = landings.reduce((last, { timeS }) => Math.max(last, timeS), -Infinity);
   const count = `${landings.length} ${landings.length === 1 ? 'landing' : 'landings'}`;
-  const places = `${inWords(strips)} ${strips === 1 ? 'strip' : 'strips'}`;
+  const places = placesWords(new Set(kept).size, elsewhere);
   const last = landings.length === 1 ? '' : ', the last one';
   return `${count} at ${places}${last} ${agoWords(nowS - lastS)}.`;
+}
+
+function placesWords(strips: number, elsewhere: boolean): string {
+  const known = `${inWords(strips)} ${strips === 1 ? 'strip' : 'strips'}`;
+  if (!elsewhere) return known;
+  return strips === 0 ? 'places not kept yet' : `${known} and at places not kept yet`;
 }
 
 /** How many landings were made in the last 90 days. */

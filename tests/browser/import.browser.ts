@@ -79,7 +79,7 @@ test('[PG13] takes files that are dropped on the page', async () => {
     return data;
   });
   await page.locator('.drop-zone').dispatchEvent('drop', { dataTransfer: transfer });
-  await page.getByText(/files looked at/).waitFor();
+  await page.getByText(/files? looked at/).waitFor();
   expect(await page.locator('.import-name').innerText()).toBe('dropped.gpx');
   expectQuiet(watched);
 });
@@ -132,7 +132,7 @@ test('[PG16] shows text from files as text', async () => {
     mimeType: 'application/gpx+xml',
     buffer: Buffer.from(`not xml ${path} <b>bold</b>`),
   });
-  await page.getByText(/files looked at/).waitFor();
+  await page.getByText(/files? looked at/).waitFor();
   expect(await page.locator('.import-name').innerText()).toBe(name);
   expect(await page.locator('.imports img, .imports b, .imports script').count()).toBe(0);
   expect(await page.title()).toBe('Logbook · Windrow');

@@ -70,7 +70,7 @@ test('[PG32] deletes a flight with undo', async () => {
     .first()
     .getByRole('button', { name: /Remove/ })
     .click();
-  await page.getByText(/was removed with all that was entered/).waitFor();
+  await page.getByText(/with all that was entered about it, was taken out/).waitFor();
   await expect.poll(() => page.locator('h1.sentence').innerText()).not.toBe(before);
   await page.getByRole('button', { name: 'Undo' }).click();
   await page.getByRole('heading', { name: before }).waitFor();
@@ -143,7 +143,7 @@ test('[PG35] refuses a damaged logbook file and changes nothing', async () => {
     mimeType: 'application/octet-stream',
     buffer: Buffer.from([0x1f, 0x8b, 8, 0, 1, 2, 3]),
   });
-  await page.getByText(/files looked at/).waitFor();
+  await page.getByText(/files? looked at/).waitFor();
   expect(await page.locator('.import-problems').innerText()).toMatch(/expected a whole logbook/);
   expect(await page.locator('h1.sentence').innerText()).toBe(before);
   expectQuiet(watched);

@@ -99,5 +99,5 @@ export async function emptyLogbook(watched: WatchedPage): Promise<void> {
 /** Gives files to the logbook and waits until they are all looked at. */
 export async function bringFiles(page: Page, paths: readonly string[]): Promise<void> {
   await page.getByLabel('Choose files').setInputFiles([...paths]);
-  await page.getByText(/files looked at/).waitFor();
+  await page.getByText(/files? looked at/).waitFor();
 }

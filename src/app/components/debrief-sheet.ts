@@ -97,21 +97,28 @@ export class DebriefSheet extends LitElement {
       </div>
       ${flightChoice(this.logId, this.flight, this.flights)} ${this.#keepOffer()}
       ${this.#figure(event.line, 'The flight', this.#drawLine(plumb), this.#pointLine)}
-      ${this.#slider(plumb)}
-      ${this.#orReason(event.ruler, (ruler) =>
-        this.#figure(
-          ruler,
-          'The strip',
-          (widthPx) => stripRuler(ruler, widthPx, plumb?.byPlace ?? null),
-          this.#pointRuler,
-        ),
-      )}
-      ${event.kind === 'approach' ? this.#profiles(plumb) : nothing}
+      ${this.#slider(plumb)} ${event.place === null ? nothing : this.#atStrip(plumb)}
       <div class="columns even">
-        <section>${whyTable(event)} ${workingPart(event)}</section>
+        <section>
+          ${event.place === null ? nothing : html`${whyTable(event)} ${workingPart(event)}`}
+        </section>
         <section>${measuredTable(event)} ${notesList(event, this.problems)}</section>
       </div>
     </article>`;
+  }
+
+  /** What only a known strip can show. */
+  #atStrip(plumb: PlumbLine | null): TemplateResult {
+    const { event } = this;
+    return html`${this.#orReason(event.ruler, (ruler) =>
+      this.#figure(
+        ruler,
+        'The strip',
+        (widthPx) => stripRuler(ruler, widthPx, plumb?.byPlace ?? null),
+        this.#pointRuler,
+      ),
+    )}
+    ${event.kind === 'approach' ? this.#profiles(plumb) : nothing}`;
   }
 
   #profiles(plumb: PlumbLine | null): TemplateResult {

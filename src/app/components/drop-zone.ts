@@ -68,9 +68,7 @@ export class DropZone extends LitElement {
     const total = this.imports.length;
     return html`<section class="imports" aria-label="Files on their way">
       <div class="imports-head">
-        <p role="status">
-          ${isBusy ? `${done} of ${total} files taken in` : `${total} files looked at`}
-        </p>
+        <p role="status">${isBusy ? `${done} of ${total} files taken in` : lookedAt(total)}</p>
         ${isBusy ? html`<progress max=${total} .value=${done} aria-label="Files taken in"></progress>` : nothing}
         <button
           class="button-quiet"
@@ -129,13 +127,19 @@ export class DropZone extends LitElement {
 const ENDED: ReadonlySet<ImportJob['stage']> = new Set(['done', 'failed', 'cancelled']);
 /** Lines of problems shown of one file. */
 const MOST_LINES = 6;
+/** And of one that went through. */
+const FEW_LINES = 2;
 
-function problemLines({ problems }: ImportJob): TemplateResult {
-  const shown = problems.slice(0, MOST_LINES);
+function lookedAt(total: number): string {
+  return total === 1 ? '1 file looked at' : `${total} files looked at`;
+}
+
+function problemLines({ problems, stage }: ImportJob): TemplateResult {
+  const shown = problems.slice(0, stage === 'failed' ? MOST_LINES : FEW_LINES);
   const more = problems.length - shown.length;
   return html`<ul class="import-problems">
     ${shown.map(({ where, message }) => html`<li><span>${where}:</span> ${message}</li>`)}
-    ${more > 0 ? html`<li>and ${more} more</li>` : nothing}
+    ${more > 0 ? html`<li>and ${more} more${stage === 'failed' ? '' : ' in the debrief'}</li>` : nothing}
   </ul>`;
 }
 

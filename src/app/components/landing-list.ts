@@ -177,7 +177,7 @@ export class LandingList extends LitElement {
     sendAction(this, {
       type: 'remove',
       keys: [{ kind: 'log', id: entryId('log', logId) }],
-      words: `The flight of ${day} ${year} was removed with all that was entered about it.`,
+      words: `The flight of ${day} ${year}, with all that was entered about it,`,
     });
   }
 }

@@ -10,7 +10,7 @@ import { rulerSpan } from './ruler-span.ts';
 import { linearScale } from './scale.ts';
 import { HURDLE_WIDTH } from './marks.ts';
 import { TAPE } from './tape.ts';
-import { figureParts, partsWidth, type Part } from './text.ts';
+import { figureParts, partsWidth, wrapWords, type Part } from './text.ts';
 
 /** Heights of the rows, pixels. */
 const ROW = { head: 20, rod: 24, end: 26, bed: 100, labels: 24 };
@@ -27,11 +27,18 @@ export interface RulerLayout {
   readonly labelY: number;
 }
 
+/** Room for the words of the start, pixels, where the ground before it is short. */
+const START_ROOM = 76;
+
 /** Rows of a lying ruler. */
 export function layOutLying(picture: StripPicture, width: number): RulerLayout {
   const { fromM, toM } = rulerSpan(picture);
   const lastPx = width - roomAfter(picture.rods, fromM, toM, width);
-  const scale = linearScale(fromM, toM, firstPixel(picture.rods, fromM, toM, lastPx), lastPx);
+  const firstPx = Math.max(
+    firstPixel(picture.rods, fromM, toM, lastPx),
+    roomForStart(picture, fromM, toM, lastPx),
+  );
+  const scale = linearScale(fromM, toM, firstPx, lastPx);
   const count = picture.rods.length;
   const bedTop = ROW.head + count * ROW.rod + ROW.end;
   const bed = [bedTop, bedTop + ROW.bed] as const;
@@ -57,6 +64,14 @@ function firstPixel(rods: readonly Rod[], fromM: number, toM: number, lastPx: nu
   if (rods.length === 0) return BEFORE;
   const room = 14 + Math.max(...rods.map((rod) => partsWidth(rodNameParts(rod))));
   const share = (rods[0].fromM - fromM) / (toM - fromM);
+  return Math.max(BEFORE, (room - share * lastPx) / (1 - share));
+}
+
+/** Where the ground begins, so that the words of the start find room left of it. */
+function roomForStart({ start }: StripPicture, fromM: number, toM: number, lastPx: number): number {
+  const lines = wrapWords(start.label, START_ROOM).slice(0, 2);
+  const room = 14 + Math.max(...lines.map((text) => partsWidth([{ text }])));
+  const share = (Math.min(start.atM, 0) - fromM) / (toM - fromM);
   return Math.max(BEFORE, (room - share * lastPx) / (1 - share));
 }
 

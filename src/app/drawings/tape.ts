@@ -62,7 +62,8 @@ export function tape(place: TapePlace): { drawing: SVGTemplateResult; labels: La
   const { minor, numeral, bold } = STEPS[unit];
   const at = (units: number): number => scale.at(units * si);
   const pxPerUnit = Math.abs(at(1) - at(0));
-  const room = isUpright ? NUMERAL_ROOM.standing : NUMERAL_ROOM.lying;
+  const widest = partsWidth([{ text: numberText(toM / si, 0), size: 14, weight: 650 }]);
+  const room = isUpright ? NUMERAL_ROOM.standing : Math.max(NUMERAL_ROOM.lying, widest + 12);
   const every = [numeral, bold, 2 * bold, 5 * bold].find((step) => step * pxPerUnit >= room);
   const from = fromM / si;
   const to = toM / si;

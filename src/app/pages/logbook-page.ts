@@ -173,7 +173,7 @@ export class LogbookPage extends LitElement {
                 sendAction(this, {
                   type: 'remove',
                   keys: [{ kind: 'log', id: entryId('log', log.id) }],
-                  words: `${log.fileName} was removed.`,
+                  words: log.fileName,
                 })}
             >
               remove

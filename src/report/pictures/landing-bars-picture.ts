@@ -5,7 +5,6 @@
  */
 import { isUndetermined, type Measured } from '../../result.ts';
 import {
-  figureLine,
   figureValue,
   hasFigure,
   heightFigure,
@@ -139,7 +138,7 @@ function wordsOf(
   }
   const plain = outcome.replaceAll('-', ' ').replace('touch and go', 'touch-and-go');
   const height = lowest ? heightFigure(lowest.aboveM, units) : null;
-  const low = height && hasFigure(height) ? `, ${figureLine(height)}` : '';
+  const low = height && hasFigure(height) ? `, ${figureValue(height)}` : '';
   return { words: plain.replace('go around', 'go-around') + low, isUndetermined: false };
 }
 
