@@ -1,0 +1,276 @@
+/** The page's store: the demonstration, files of every kind, edits, deletions, results out of date. */
+import { describe, expect, test } from 'vitest';
+import { entryId, type VisitRecord } from '../../src/logbook/entry.ts';
+import { put } from '../../src/logbook/logbook-store.ts';
+import { makeSettings, makeVisit } from '../../src/logbook/make-entry.ts';
+import { createMemoryStore } from '../../src/logbook/memory-store.ts';
+import { isUndetermined } from '../../src/result.ts';
+import type { Conditions } from '../../src/weather/conditions.ts';
+import { openStore, sampleFile, sampleText, type Bench } from './page-store.ts';
+
+const CIRCUITS = 'flights/2024-04-20-first-circuits-ternholm.gpx';
+const CONDITIONS: Conditions = {
+  wind: { fromDeg: 260, reference: 'true', speedKt: 8, gustKt: null },
+  tempC: 11,
+  qnhHpa: 1019,
+  massKg: 930,
+  takeOffMassKg: 945,
+  surface: 'grass-dry',
+  flap: null,
+  aeroplane: 'marram-160',
+  factorSet: null,
+  effort: null,
+};
+
+/** A logbook with strips and an aeroplane and one log about which nothing was entered. */
+async function benchWithLog(): Promise<Bench & { readonly visit: VisitRecord }> {
+  const bench = await openStore();
+  await bench.store.dispatch({ type: 'remove-demo' });
+  await bench.store.dispatch({
+    type: 'import-files',
+    files: [
+      sampleFile('strips.geojson'),
+      sampleFile('aeroplanes/marram-160.json'),
+      sampleFile(CIRCUITS),
+    ],
+  });
+  const [log] = bench.store.state.logs;
+  const visit = makeVisit(entryId('visit', 'mine'), log, { nowS: 0, demo: false });
+  return { ...bench, visit };
+}
+
+function ratio({ store }: Bench): number | string {
+  const [analysis] = store.state.analyses.values();
+  const landing = analysis.flights[0].events.find(({ key }) => key === 'approach-2');
+  if (!landing) return 'no landing';
+  return isUndetermined(landing.roll.ratio)
+    ? landing.roll.ratio.undetermined
+    : landing.roll.ratio.value;
+}
+
+const texts = ({ store }: Bench): string[] => store.state.messages.map(({ text }) => text);
+
+describe('the first opening', () => {
+  test('[AS1] brings the demonstration once, measures it, and not again after it was taken away', async () => {
+    const logbook = createMemoryStore();
+    const first = await openStore(logbook);
+    expect(first.store.state.hasDemo).toBe(true);
+    expect(first.store.state.analyses.size).toBe(1);
+    await first.store.dispatch({ type: 'remove-demo' });
+    expect(first.store.state.logs).toEqual([]);
+    const second = await openStore(logbook);
+    expect(second.store.state.hasDemo).toBe(false);
+    await second.store.dispatch({ type: 'load-demo' });
+    expect(second.store.state.hasDemo).toBe(true);
+  });
+
+  test('[AS2] opens all the same where the demonstration cannot be had, and says so', async () => {
+    const bench = await openStore(createMemoryStore(), () => Promise.reject(new Error('offline')));
+    expect(bench.store.state.phase).toBe('ready');
+    expect(texts(bench).join(' ')).toMatch(/found no demonstration to load \(offline\)/);
+  });
+});
+
+describe('files', () => {
+  test('[AS3] are known by their content: track, strips, aeroplane', async () => {
+    const { store } = await benchWithLog();
+    expect(store.state.imports.map(({ stage }) => stage)).toEqual(['done', 'done', 'done']);
+    expect(store.state.strips.length).toBeGreaterThan(4);
+    expect(store.state.aeroplanes.map(({ id }) => id)).toEqual(['marram-160']);
+    const [analysis] = store.state.analyses.values();
+    expect(analysis.flights[0].events.every(({ stripId }) => stripId === 'ternholm')).toBe(true);
+  });
+
+  test('[AS4] that are no track are not kept, and say what was expected', async () => {
+    const bench = await openStore();
+    const before = bench.store.state.logs.length;
+    await bench.store.dispatch({
+      type: 'import-files',
+      files: [new File(['nothing'], 'letter.txt'), new File([''], 'empty.gpx')],
+    });
+    expect(bench.store.state.logs.length).toBe(before);
+    for (const job of bench.store.state.imports) {
+      expect(job.stage).toBe('failed');
+      expect(job.problems.map(({ message }) => message).join(' ')).toMatch(/expected/);
+    }
+  });
+
+  test('[AS5] that are there already are not measured twice', async () => {
+    const bench = await benchWithLog();
+    const { measured } = bench.standIn;
+    const again = sampleFile(CIRCUITS, 'other-name.gpx');
+    await bench.store.dispatch({ type: 'import-files', files: [again] });
+    expect(bench.standIn.measured).toBe(measured);
+    expect(bench.store.state.logs.length).toBe(1);
+    expect(bench.store.state.imports.at(-1)?.problems[0].code).toBe('log-known');
+  });
+
+  test('[AS6] can be cancelled: what waits is not taken in', async () => {
+    const bench = await openStore();
+    const before = bench.store.state.logs.length;
+    const files = [sampleFile(CIRCUITS), sampleFile('flights/2024-08-04-three-strips.igc')];
+    const done = bench.store.dispatch({ type: 'import-files', files });
+    await bench.store.dispatch({ type: 'cancel-imports' });
+    await done;
+    expect(bench.store.state.imports.map(({ stage }) => stage)).toEqual(['cancelled', 'cancelled']);
+    expect(bench.store.state.logs.length).toBe(before);
+  });
+});
+
+describe('edits', () => {
+  test('[AS7] of the conditions lead to new figures, which are kept', async () => {
+    const bench = await benchWithLog();
+    expect(ratio(bench)).toMatch(/conditions|aeroplane|wind/);
+    const visit = { ...bench.visit, conditions: CONDITIONS };
+    await bench.store.dispatch({ type: 'save-visit', visit });
+    const found = ratio(bench);
+    expect(found).toBeGreaterThan(0.5);
+    const { measured } = bench.standIn;
+    const again = await openStore(bench.logbook);
+    expect(ratio(again)).toBe(found);
+    expect(again.standIn.measured).toBe(0);
+    expect(measured).toBeGreaterThan(0);
+  });
+
+  test('[AS8] made quickly one after the other leave the last one standing', async () => {
+    const bench = await benchWithLog();
+    const windy = { ...CONDITIONS, wind: { ...CONDITIONS.wind, speedKt: 20 } } as Conditions;
+    const first = bench.store.dispatch({
+      type: 'save-visit',
+      visit: { ...bench.visit, conditions: windy },
+    });
+    const second = bench.store.dispatch({
+      type: 'save-visit',
+      visit: { ...bench.visit, conditions: CONDITIONS },
+    });
+    await Promise.all([first, second]);
+    const quick = ratio(bench);
+    const calm = await benchWithLog();
+    await calm.store.dispatch({
+      type: 'save-visit',
+      visit: { ...calm.visit, conditions: CONDITIONS },
+    });
+    expect(quick).toBe(ratio(calm));
+    expect(bench.store.state.visits[0].conditions?.wind?.speedKt).toBe(8);
+  });
+
+  test('[AS9] never overwrite unseen what another tab wrote meanwhile', async () => {
+    const bench = await benchWithLog();
+    await bench.store.dispatch({
+      type: 'save-visit',
+      visit: { ...bench.visit, conditions: CONDITIONS },
+    });
+    const [kept] = bench.store.state.visits;
+    const other = { ...kept, changedS: kept.changedS + 10, aeroplaneId: null };
+    const known = bench.store.state;
+    await bench.logbook.write([put(other)]);
+    // The page still shows the old record: as if the other tab's notice were on its way.
+    bench.store.state = known;
+    await bench.store.dispatch({ type: 'save-visit', visit: { ...kept, plannedForS: 1 } });
+    expect(bench.store.state.visits[0].plannedForS).toBeNull();
+    expect(texts(bench).join(' ')).toMatch(/expected/);
+  });
+
+  test('[AS10] of a strip that moved keep the old line for earlier flights', async () => {
+    const bench = await benchWithLog();
+    const before = ratio(bench);
+    const strip = bench.store.state.strips.find(({ id }) => id === 'ternholm');
+    if (!strip) throw new Error('Ternholm');
+    const feature = structuredClone(strip.versions[0].feature) as Record<string, unknown>;
+    (feature.properties as Record<string, unknown>).widthM = 30;
+    await bench.store.dispatch({
+      type: 'save-features',
+      features: [{ feature: feature as (typeof strip.versions)[0]['feature'], recordId: null }],
+      fromS: Date.UTC(2030, 0, 1) / 1000,
+      words: 'Ternholm',
+    });
+    expect(bench.store.state.strips.find(({ id }) => id === 'ternholm')?.versions.length).toBe(2);
+    expect(ratio(bench)).toBe(before);
+    expect(texts(bench)).toContain('Ternholm was kept.');
+  });
+});
+
+describe('deletions', () => {
+  test('[AS11] take with a log what was entered about it, and bring both back', async () => {
+    const bench = await benchWithLog();
+    await bench.store.dispatch({
+      type: 'save-visit',
+      visit: { ...bench.visit, conditions: CONDITIONS },
+    });
+    const [log] = bench.store.state.logs;
+    const before = ratio(bench);
+    await bench.store.dispatch({
+      type: 'remove',
+      keys: [{ kind: 'log', id: log.id }],
+      words: 'The flight',
+    });
+    expect(bench.store.state.logs).toEqual([]);
+    expect(bench.store.state.visits).toEqual([]);
+    const message = bench.store.state.messages.findLast(({ deletion }) => deletion !== null);
+    expect(message?.text).toBe('The flight was taken out of the logbook.');
+    await bench.store.dispatch({ type: 'undo', deletion: message?.deletion ?? -1 });
+    expect(bench.store.state.logs.length).toBe(1);
+    expect(ratio(bench)).toBe(before);
+  });
+});
+
+describe('results', () => {
+  test('[AS12] of another version, or of another shape, are measured anew', async () => {
+    const bench = await benchWithLog();
+    const [result] = (await list(bench)) ?? [];
+    expect((await bench.logbook.write([put({ ...result, algorithmVersion: 999 })])).ok).toBe(true);
+    expect((await openStore(bench.logbook)).standIn.measured).toBe(1);
+    const shapeless = { ...result, data: { flights: 'many' } };
+    expect((await bench.logbook.write([put(shapeless)])).ok).toBe(true);
+    const again = await openStore(bench.logbook);
+    expect(again.standIn.measured).toBe(1);
+    expect(again.store.state.analyses.size).toBe(1);
+  });
+
+  test('[AS13] of an event are measured first where the worker holds them no longer', async () => {
+    const bench = await benchWithLog();
+    bench.standIn.forget();
+    const [log] = bench.store.state.logs;
+    const { units } = makeSettings(0);
+    const options = { units, ownRollFactor: null };
+    const event = await bench.store.event({ logId: log.id, flight: 0, key: null, options });
+    expect(event.ok && event.value.key).toBe('approach-2');
+    const missing = await bench.store.event({ logId: 'none', flight: 0, key: null, options });
+    expect(missing.ok).toBe(false);
+  });
+});
+
+describe('the logbook as a file', () => {
+  test('[AS14] goes out and comes back, also through the drop zone', async () => {
+    const bench = await benchWithLog();
+    await bench.store.dispatch({ type: 'export-logbook' });
+    const [file] = bench.saved;
+    expect(file.name).toMatch(/^windrow-logbook-2026-01-01\.windrow$/);
+    const other = await openStore();
+    await other.store.dispatch({ type: 'remove-demo' });
+    await other.store.dispatch({
+      type: 'import-files',
+      files: [new File([file.content], file.name)],
+    });
+    expect(other.store.state.logs).toEqual(bench.store.state.logs);
+    expect(texts(other).join(' ')).toMatch(/records added/);
+  });
+
+  test('[AS15] an aeroplane document goes through its reader', async () => {
+    const bench = await openStore();
+    const document = JSON.parse(sampleText('aeroplanes/eelgrass-450.json')) as Record<
+      string,
+      never
+    >;
+    await bench.store.dispatch({ type: 'save-aeroplane', document });
+    expect(bench.store.state.aeroplanes.map(({ id }) => id)).toContain('eelgrass-450');
+    await bench.store.dispatch({ type: 'save-aeroplane', document: { id: 'x' } });
+    expect(texts(bench).length).toBeGreaterThan(0);
+    expect(bench.store.state.aeroplanes.map(({ id }) => id)).not.toContain('x');
+  });
+});
+
+async function list({ logbook }: Bench) {
+  const results = await logbook.list('result');
+  return results.ok ? results.value : null;
+}
