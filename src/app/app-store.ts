@@ -24,6 +24,7 @@ import type { EventQuestion } from './analysis-client.ts';
 import type { AppAction, AppState, LogAnalysis, PageMessage } from './app-state.ts';
 import { bringDemo, keepAeroplane, keepFeatures, takeLogbook } from './keep-records.ts';
 import { Importer } from './importer.ts';
+import { noSuchEvent } from './logged-flights.ts';
 import { Measuring } from './measuring.ts';
 import type { PageStore, Surroundings } from './page-store.ts';
 
@@ -116,6 +117,9 @@ export class AppStore implements PageStore {
   async event(question: EventQuestion): Promise<Result<EventDebrief>> {
     const log = this.state.logs.find(({ id }) => id === question.logId);
     if (!log) return failure([notThere(question.logId)]);
+    const analysis = this.state.analyses.get(log.id);
+    const missing = analysis ? noSuchEvent(analysis, question) : null;
+    if (missing) return failure([missing]);
     const first = await this.around.client.event(question);
     if (!first.ok) return first;
     if (first.value) return success(first.value);

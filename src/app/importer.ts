@@ -9,12 +9,12 @@ import { entryId } from '../logbook/entry.ts';
 import { MOST_LOG_BYTES } from '../logbook/log-bytes.ts';
 import { put } from '../logbook/logbook-store.ts';
 import { makeAeroplane, makeLog, makeResult, makeStrips } from '../logbook/make-entry.ts';
-import type { Json } from '../logbook/entry.ts';
+import type { Json, StripRecord } from '../logbook/entry.ts';
 import { failure, problem, success, type Problem, type Result } from '../result.ts';
 import type { PageStore } from './page-store.ts';
 import type { ImportJob } from './app-state.ts';
 import { kindOfFile } from './file-kind.ts';
-import { takeLogbook } from './keep-records.ts';
+import { overKnown, takeLogbook, unreadable } from './keep-records.ts';
 
 /** What became of a file: the log it is now, or null for another kind. */
 type Taken = Result<{ readonly logId: string | null }>;
@@ -42,23 +42,25 @@ export class Importer {
     }));
     this.#store.update({ imports: [...this.#store.state.imports, ...jobs] });
     const round = this.#cancelled;
-    this.#queue = this.#queue.then(async () => {
+    const work = async (): Promise<void> => {
       for (const [k, job] of jobs.entries()) await this.#run(job, files[k], round);
       await this.#store.reload();
-    });
+    };
+    // Also where the files before it ended with a fault.
+    this.#queue = this.#queue.then(work, work);
     return this.#queue;
   }
 
   /** Ends what runs and what waits. What was kept stays. */
   cancel(): void {
+    const { imports } = this.#store.state;
+    // The worker may be measuring kept logs anew, which nobody wants to end.
+    if (imports.every(isSettled)) return;
     this.#cancelled++;
     this.#store.around.client.cancelAll();
-    const imports = this.#store.state.imports.map((job) =>
-      job.stage === 'done' || job.stage === 'failed'
-        ? job
-        : { ...job, stage: 'cancelled' as const },
-    );
-    this.#store.update({ imports });
+    this.#store.update({
+      imports: imports.map((job) => (isSettled(job) ? job : { ...job, stage: 'cancelled' })),
+    });
   }
 
   async #run(job: ImportJob, file: File, round: number): Promise<void> {
@@ -71,17 +73,9 @@ export class Importer {
       this.#store.update({ imports });
     };
     change({ stage: 'reading' });
-    const taken = await this.#read(file, round, change).catch((error: unknown): Taken => {
-      const words = error instanceof Error ? error.message : String(error);
-      return failure([
-        problem(
-          'unreadable',
-          'error',
-          file.name,
-          `found a file that the browser cannot read (${words}), expected a track`,
-        ),
-      ]);
-    });
+    const taken = await this.#read(file, round, change).catch((error: unknown): Taken =>
+      failure([unreadable(file, error, 'a track')]),
+    );
     const problems = taken.problems;
     if (taken.ok) change({ stage: 'done', logId: taken.value.logId, problems });
     else change({ stage: 'failed', problems });
@@ -94,13 +88,17 @@ export class Importer {
   ): Promise<Taken> {
     if (file.size > MOST_LOG_BYTES) return failure([tooLarge(file)]);
     const bytes = new Uint8Array(await file.arrayBuffer());
+    if (round !== this.#cancelled) return failure([cancelledLate(file.name)]);
     switch (kindOfFile(bytes, file.name)) {
       case 'logbook': {
         const taken = await takeLogbook(this.#store, file);
         return taken.ok ? success({ logId: null }, taken.problems) : taken;
       }
-      case 'strips':
-        return this.#keep(await makeStrips(new TextDecoder().decode(bytes), this.#making()));
+      case 'strips': {
+        const made = await makeStrips(new TextDecoder().decode(bytes), this.#making());
+        const over = (record: StripRecord): StripRecord => overKnown(record, this.#store);
+        return this.#keep(made.ok ? success(made.value.map(over), made.problems) : made);
+      }
       case 'aeroplane': {
         const made = makeAeroplane(new TextDecoder().decode(bytes), this.#making());
         return this.#keep(made.ok ? success([made.value], made.problems) : made);
@@ -152,6 +150,10 @@ export class Importer {
     store.setAnalysis(id, analysis);
     return success({ logId: entryId('log', id) }, analysis.problems);
   }
+}
+
+function isSettled({ stage }: ImportJob): boolean {
+  return stage === 'done' || stage === 'failed' || stage === 'cancelled';
 }
 
 function tooLarge({ name, size }: File): Problem {

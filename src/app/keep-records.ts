@@ -10,7 +10,7 @@ import { put } from '../logbook/logbook-store.ts';
 import { makeAeroplane, makeStrips } from '../logbook/make-entry.ts';
 import { readLogbookFile } from '../logbook/read-logbook-file.ts';
 import { addVersion } from '../logbook/strip-versions.ts';
-import { failure, problem, success, type Result } from '../result.ts';
+import { failure, problem, success, type Problem, type Result } from '../result.ts';
 import type { PageStore } from './page-store.ts';
 import type { AppAction } from './app-state.ts';
 
@@ -74,16 +74,39 @@ function sameFeature(a: Feature, b: Feature): boolean {
   return JSON.stringify(a) === JSON.stringify(b);
 }
 
+/**
+ * A strip that comes in a strips file, over what is kept of it: its latest version is replaced, how it
+ * lay on earlier days stays. A strip that is new stays as it came.
+ */
+export function overKnown(record: StripRecord, { state }: PageStore): StripRecord {
+  const before = state.strips.find(({ id }) => id === record.id);
+  if (!before) return record;
+  return { ...record, versions: lastReplaced(before, record.versions[0].feature) };
+}
+
 /** Takes in a logbook file and says what came of it. */
 export async function takeLogbook(store: PageStore, file: File): Promise<Result<ImportReport>> {
-  const bytes = new Uint8Array(await file.arrayBuffer());
+  let bytes: Uint8Array<ArrayBuffer>;
+  try {
+    bytes = new Uint8Array(await file.arrayBuffer());
+  } catch (error) {
+    return failure([unreadable(file, error, 'a logbook')]);
+  }
   const report = await importLogbook(bytes, store.around.logbook);
   if (!report.ok) return report;
   const { added, unchanged, conflicts } = report.value;
+  const records = `${added.length} ${added.length === 1 ? 'record' : 'records'} added`;
   const words = [
-    `${file.name}: ${added.length} records added, ${unchanged.length} were there already`,
+    `${file.name}: ${records}, ${unchanged.length} there already`,
     ...(conflicts.length > 0 ? [`of ${conflicts.length} that differed the newer was kept`] : []),
   ];
   store.say(`${words.join('; ')}.`);
   return success(report.value, report.problems);
+}
+
+/** What is wrong where the browser does not give a file's content, as when it was moved meanwhile. */
+export function unreadable({ name }: File, error: unknown, expected: string): Problem {
+  const words = error instanceof Error ? error.message : String(error);
+  const message = `found a file that the browser cannot read (${words}), expected ${expected}`;
+  return problem('unreadable', 'error', name, message);
 }

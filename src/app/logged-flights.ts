@@ -3,13 +3,27 @@
  */
 import type { ShownUnits } from '../logbook/entry.ts';
 import type { LoggedFlight } from '../report/logged-flight.ts';
-import type { AppState } from './app-state.ts';
+import { problem, type Problem } from '../result.ts';
+import type { EventQuestion } from './analysis-client.ts';
+import type { AppState, LogAnalysis } from './app-state.ts';
 
 /** All flights whose log was measured, in the order of the logs. */
 export function loggedFlights({ logs, analyses }: AppState): LoggedFlight[] {
   return logs.flatMap(({ id }) =>
     (analyses.get(id)?.flights ?? []).map((summary, flightIndex) => ({ id, flightIndex, summary })),
   );
+}
+
+/** What is wrong with asking for an event that the analysis does not have; null: nothing. */
+export function noSuchEvent(
+  { flights }: LogAnalysis,
+  { logId, flight, key }: Pick<EventQuestion, 'logId' | 'flight' | 'key'>,
+): Problem | null {
+  const events = flights.at(flight)?.events;
+  if (events && (key === null || events.some((event) => event.key === key))) return null;
+  const found = events ? `no event ${key ?? ''} in this flight` : `no flight ${flight + 1} in it`;
+  const message = `found ${found}, expected one that was measured. It may have gone when the log was measured anew`;
+  return problem('no-event', 'error', `log ${logId.slice(0, 12)}`, message);
 }
 
 /** Units and time zone of the settings. */

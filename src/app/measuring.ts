@@ -19,6 +19,8 @@ export class Measuring {
   readonly #store: PageStore;
   /** Counts the rounds: a newer one ends an older. */
   #round = 0;
+  /** Logs that the worker is at. */
+  readonly #underWay = new Set<{ readonly logId: string }>();
 
   constructor(store: PageStore) {
     this.#store = store;
@@ -32,7 +34,8 @@ export class Measuring {
     const analyses = new Map<string, LogAnalysis>();
     const stale: LogSummary[] = [];
     for (const log of store.state.logs) {
-      const standing = await this.#standing(log, byLog.get(log.id));
+      // What the worker is at rests on older records, and the worker will hold it: measured once more.
+      const standing = this.#isUnderWay(log) ? null : await this.#standing(log, byLog.get(log.id));
       if (standing) analyses.set(log.id, standing);
       else stale.push(log);
       // What is being measured anew stays on show as it was until the new figures are there.
@@ -44,24 +47,37 @@ export class Measuring {
     for (const [done, log] of stale.entries()) {
       const measured = await this.measure(log);
       if (round !== this.#round) return;
-      if (!measured.ok) store.report(measured);
+      // Cancelled with an import, whose end begins a new round: nothing to tell.
+      if (!measured.ok && !isCancelled(measured)) store.report(measured);
       store.update({ toMeasure: stale.length - done - 1 });
     }
   }
 
-  /** Measures a kept log, shows and keeps the result. Fails: as reading and measuring do. */
+  /**
+   * Measures a kept log, shows and keeps the result; not where a newer round began meanwhile, which
+   * knows better. Fails: as reading and measuring do.
+   */
   async measure(log: LogSummary): Promise<Result<Measured>> {
     const store = this.#store;
-    const bytes = await store.bytesOf(log);
-    if (!bytes.ok) return bytes;
-    const measured = await store.around.client.measure(log, bytes.value, store.inputs());
-    if (!measured.ok) return measured;
-    await this.keep(log, measured.value);
-    return measured;
+    const round = this.#round;
+    const work = { logId: log.id };
+    this.#underWay.add(work);
+    try {
+      const bytes = await store.bytesOf(log);
+      if (!bytes.ok) return bytes;
+      const measured = await store.around.client.measure(log, bytes.value, store.inputs());
+      if (measured.ok && round === this.#round) await this.#keep(log, measured.value);
+      return measured;
+    } finally {
+      this.#underWay.delete(work);
+    }
   }
 
-  /** Shows and keeps a result. */
-  async keep(log: LogSummary, { analysis, inputsSha256 }: Measured): Promise<void> {
+  #isUnderWay({ id }: LogSummary): boolean {
+    return [...this.#underWay].some(({ logId }) => logId === id);
+  }
+
+  async #keep(log: LogSummary, { analysis, inputsSha256 }: Measured): Promise<void> {
     const store = this.#store;
     store.setAnalysis(log.id, analysis);
     const result = makeResult(log, analysis as unknown as Json, inputsSha256, store.around.clock());
@@ -76,4 +92,8 @@ export class Measuring {
     if (!context.ok) return null;
     return isCurrent(result, await fingerprint(context.value)) ? analysis : null;
   }
+}
+
+function isCancelled({ problems }: Result<unknown>): boolean {
+  return problems.some(({ code }) => code === 'cancelled');
 }

@@ -34,7 +34,7 @@ try {
   });
   console.log(`Windrow is at ${address}  (Ctrl C ends it)`);
 } catch (error) {
-  console.error(`Windrow could not be served: ${error instanceof Error ? error.message : error}`);
+  console.error(`Windrow could not be served: ${error instanceof Error ? error.message : String(error)}`);
   process.exit(1);
 }
 
@@ -54,7 +54,7 @@ function readOptions() {
     }
     return { port, open: values['no-open'] !== true, help: values.help === true };
   } catch (error) {
-    console.error(`${error instanceof Error ? error.message : error}\n\n${HELP}`);
+    console.error(`${error instanceof Error ? error.message : String(error)}\n\n${HELP}`);
     process.exit(1);
   }
 }

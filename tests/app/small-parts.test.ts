@@ -68,7 +68,7 @@ describe('kept results', () => {
 });
 
 /** Copies of a value, each with one field of its objects replaced by a function's name. */
-function* brokenCopies(value: object): Generator<unknown> {
+function* brokenCopies(value: object): Generator {
   const paths: string[][] = [];
   const walk = (part: unknown, path: string[]): void => {
     if (typeof part !== 'object' || part === null) return;

@@ -5,6 +5,7 @@
  */
 import { html, nothing, type TemplateResult } from 'lit';
 import type { Problem } from '../../result.ts';
+import { cautionMark } from './caution-mark.ts';
 
 /** More than anybody reads on a page. */
 const MOST_SHOWN = 20;
@@ -18,11 +19,12 @@ export function problemList(fileName: string, problems: readonly Problem[]): Tem
   const head = isTaken
     ? `${fileName} was taken in, with a remark:`
     : `${fileName} was not taken in, and nothing was changed:`;
-  return html`<div class="caution-line" role="alert">
-    <p><strong>${head}</strong></p>
+  return html`<div class="caution-block" role="alert">
+    ${cautionMark()}
+    <div><p><strong>${head}</strong></p>
     <ul class="problem-list">
       ${shown.map(({ where, message }) => html`<li>${where}: ${message}</li>`)}
       ${more > 0 ? html`<li>and ${more} more</li>` : nothing}
-    </ul>
+    </ul></div>
   </div>`;
 }

@@ -8,14 +8,15 @@ import type { ShownUnits } from '../../logbook/entry.ts';
 import { idFromName } from '../entry/id-from-name.ts';
 import { positionExample, readPosition } from '../entry/position-text.ts';
 import { directionDefaults, type DirectionDefaults } from '../entry/strip-defaults.ts';
+import { showQuantity } from '../entry/shown-unit.ts';
 import {
   stripUnit,
-  type DirectionFigure,
   type End,
   type StripField,
   type StripFields,
 } from '../entry/strip-fields.ts';
 import type { StripMessages } from '../entry/strip-from-fields.ts';
+import { DIRECTION_LABELS, STRIP_LABELS } from './strip-labels.ts';
 import { choiceField, radioField, textField } from './form-field.ts';
 
 /** What the parts need. */
@@ -30,6 +31,9 @@ export interface StripContext {
   readonly lengthM: number | null;
   readonly set: (change: Partial<StripFields>) => void;
 }
+
+/** What the reader of strips files takes where no position error is entered, metres. */
+const DRAWN_BY_HAND_M = 5;
 
 const SURFACES = [
   { value: 'grass', words: 'grass' },
@@ -51,47 +55,9 @@ const CIRCUITS = [
   { value: 'right', words: 'right' },
 ];
 
-/** Labels of the fields of a direction, and what an empty one means. */
-const FIGURES: readonly { field: DirectionFigure; label: string; hint: string }[] = [
-  { field: 'displaced', label: 'Threshold displaced by', hint: 'from the end into the strip' },
-  { field: 'lda', label: 'LDA', hint: 'landing distance available' },
-  { field: 'tora', label: 'TORA', hint: 'take-off run available' },
-  { field: 'toda', label: 'TODA', hint: 'take-off distance available' },
-  { field: 'asda', label: 'ASDA', hint: 'accelerate-stop distance available' },
-  { field: 'circuitHeight', label: 'Circuit height', hint: 'above the strip' },
-  {
-    field: 'commit',
-    label: 'Commit point',
-    hint: 'from the threshold, negative before it; past it there is no going around',
-  },
-];
-
-/** The label of a field, for the summary. */
-export function stripLabel(field: string): string {
-  const [end, name = ''] = field.split('.');
-  if (name === '') return OWN_LABELS[field] ?? field;
-  const figure = FIGURES.find((each) => each.field === name);
-  return `${figure?.label ?? OWN_LABELS[name] ?? name}, end ${end.toUpperCase()}`;
-}
-
-const OWN_LABELS: Readonly<Partial<Record<string, string>>> = {
-  form: 'the whole',
-  name: 'Name',
-  id: 'Id',
-  surface: 'Surface',
-  width: 'Width',
-  positionError: 'Position error',
-  lat: 'Latitude',
-  lon: 'Longitude',
-  elevation: 'Elevation',
-  designator: 'Designator',
-  use: 'Use',
-  circuit: 'Circuit',
-};
-
 /** Name, id, surface, width, position error. */
 export function stripPart(context: StripContext): TemplateResult {
-  const { fields, messages, set, isKept, otherIds } = context;
+  const { fields, messages, set, units, isKept, otherIds } = context;
   const made = idFromName(fields.name, otherIds);
   const hint = isKept ? 'fixed: flights refer to it' : 'empty: made from the name, then fixed';
   return html`<fieldset class="form-part">
@@ -112,7 +78,7 @@ export function stripPart(context: StripContext): TemplateResult {
       ${figure('width', 'Width', context, { hint: 'of what is mown or paved' })}
       ${figure('positionError', 'Position error', context, {
         hint: 'how far off the line may be drawn',
-        placeholder: '5',
+        placeholder: showQuantity(DRAWN_BY_HAND_M, stripUnit('positionError', units)),
       })}
     </div>
   </fieldset>`;
@@ -154,9 +120,9 @@ export function directionPart(end: End, context: StripContext): TemplateResult {
       hint: 'as spoken or painted',
       placeholder: defaults.designator,
     })}
-    ${FIGURES.slice(0, 5).map((each) => directionFigure(each, end, context, defaults))}
+    ${DIRECTION_LABELS.slice(0, 5).map((each) => directionFigure(each, end, context, defaults))}
     ${choice('circuit', 'Circuit', CIRCUITS)}
-    ${FIGURES.slice(5).map((each) => directionFigure(each, end, context, defaults))}
+    ${DIRECTION_LABELS.slice(5).map((each) => directionFigure(each, end, context, defaults))}
   </div>`;
   return html`<fieldset class="form-part">
     <legend>Direction that lands from end ${end.toUpperCase()}</legend>
@@ -166,7 +132,7 @@ export function directionPart(end: End, context: StripContext): TemplateResult {
 }
 
 function directionFigure(
-  { field, label, hint }: (typeof FIGURES)[number],
+  { field, label, hint }: (typeof DIRECTION_LABELS)[number],
   end: End,
   context: StripContext,
   defaults: DirectionDefaults,
@@ -183,7 +149,7 @@ interface Extras {
 function text(field: StripField, context: StripContext, extras: Extras): TemplateResult {
   return textField({
     id: idOf(field),
-    label: OWN_LABELS[field.split('.').at(-1) ?? field] ?? field,
+    label: STRIP_LABELS[field.split('.').at(-1) ?? field] ?? field,
     value: context.fields[field],
     message: context.messages[field],
     onInput: (value) => context.set({ [field]: value }),

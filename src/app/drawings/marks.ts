@@ -4,7 +4,7 @@
  * In: a place in pixels, where wanted a turn. Out: SVG. Colours come by class from the style sheet;
  * no mark says anything by colour alone, and a caution always stands beside words.
  */
-import { nothing, svg, type SVGTemplateResult } from 'lit';
+import { svg, type SVGTemplateResult } from 'lit';
 import { px } from './scale.ts';
 
 function placed(
@@ -20,15 +20,6 @@ function placed(
 /** Peg driven in: touchdown. The tip is the place. */
 export function peg(x: number, y: number, turnDeg = 0): SVGTemplateResult {
   return placed(x, y, turnDeg, svg`<path class="mark rim" d="M-5-17H5V-13L0 0L-5-13Z"/>`);
-}
-
-/** A peg set by hand: a ring on its head; the old one stays as a dotted outline where given. */
-export function pegByHand(x: number, y: number, oldX: number | null): SVGTemplateResult {
-  const old =
-    oldX === null
-      ? nothing
-      : placed(oldX, y, 0, svg`<path class="outline-dotted" d="M-5-17H5V-13L0 0L-5-13Z"/>`);
-  return svg`${old}${peg(x, y)}<circle class="mark-line" cx=${px(x)} cy=${px(y - 23)} r="4"/>`;
 }
 
 /** Peg drawn out: lift-off. */
@@ -73,16 +64,6 @@ export function dip(x: number, y: number): SVGTemplateResult {
     y,
     0,
     svg`<path class="mark-line" d="M-11-9Q-6-1.5 0-1.5T11-9"/><path class="mark-line" d="M-3 3H3"/>`,
-  );
-}
-
-/** Skips: a bounce. */
-export function skips(x: number, y: number): SVGTemplateResult {
-  return placed(
-    x,
-    y,
-    0,
-    svg`<path class="mark-line" d="M-11 0A6 8 0 0 1 0 0A4 5 0 0 1 8 0A2.5 3 0 0 1 13 0"/>`,
   );
 }
 

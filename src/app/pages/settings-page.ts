@@ -8,6 +8,7 @@ import { html, LitElement, nothing, type TemplateResult } from 'lit';
 import type { SettingsRecord } from '../../logbook/entry.ts';
 import { CAUTION_LINES } from '../../report/caution.ts';
 import { sendAction, type AppState } from '../app-state.ts';
+import { cautionMark } from '../components/caution-mark.ts';
 import { fileButton } from '../components/file-button.ts';
 import { choiceField, radioField, textField } from '../components/form-field.ts';
 import {
@@ -78,7 +79,10 @@ export class SettingsPage extends LitElement {
       ${section(
         'Caution',
         '',
-        html`<div class="caution-line">${CAUTION_LINES.map((line) => html`<p>${line}</p>`)}</div>`,
+        html`<div class="caution-block">
+          ${cautionMark()}
+          <div>${CAUTION_LINES.map((line) => html`<p>${line}</p>`)}</div>
+        </div>`,
       )}
     </div>`;
   }

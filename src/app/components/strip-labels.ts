@@ -1,0 +1,41 @@
+/** What the fields of a strip's form are called, and what stands under them. */
+import type { DirectionFigure } from '../entry/strip-fields.ts';
+
+/** Labels of the fields of a direction, and what an empty one means. */
+export const DIRECTION_LABELS: readonly { field: DirectionFigure; label: string; hint: string }[] = [
+  { field: 'displaced', label: 'Displaced by', hint: 'threshold, from the end' },
+  { field: 'lda', label: 'LDA', hint: 'landing distance available' },
+  { field: 'tora', label: 'TORA', hint: 'take-off run available' },
+  { field: 'toda', label: 'TODA', hint: 'take-off distance available' },
+  { field: 'asda', label: 'ASDA', hint: 'accelerate-stop distance available' },
+  { field: 'circuitHeight', label: 'Circuit height', hint: 'above the strip' },
+  {
+    field: 'commit',
+    label: 'Commit point',
+    hint: 'from the threshold, negative before it; past it there is no going around',
+  },
+];
+
+/** The label of a field, for the summary. */
+export function stripLabel(field: string): string {
+  const [end, name = ''] = field.split('.');
+  if (name === '') return STRIP_LABELS[field] ?? field;
+  const figure = DIRECTION_LABELS.find((each) => each.field === name);
+  return `${figure?.label ?? STRIP_LABELS[name] ?? name}, end ${end.toUpperCase()}`;
+}
+
+/** Labels of the other fields, by their last word. */
+export const STRIP_LABELS: Readonly<Partial<Record<string, string>>> = {
+  form: 'the whole',
+  name: 'Name',
+  id: 'Id',
+  surface: 'Surface',
+  width: 'Width',
+  positionError: 'Position error',
+  lat: 'Latitude',
+  lon: 'Longitude',
+  elevation: 'Elevation',
+  designator: 'Designator',
+  use: 'Use',
+  circuit: 'Circuit',
+};
