@@ -94,11 +94,14 @@ export class AnalysisClient {
     };
     // The worker itself broke down, as when memory runs out: what waits is told, the next asks a new one.
     worker.onerror = ({ message }) => {
+      // One that was ended already has nobody waiting for it.
+      if (this.#worker !== worker) return;
       const waiting = [...this.#waiting];
       this.#waiting.clear();
       this.#worker = null;
       worker.terminate();
-      const words = `found the measuring stopped by the browser (${message}), expected it to finish`;
+      // A worker whose file does not load gives no reason.
+      const words = `found the measuring stopped by the browser (${message || 'no reason given'}), expected it to finish`;
       const fault = problem('fault', 'error', 'program', words);
       for (const [number, { settle }] of waiting) settle({ kind: 'fault', number, problem: fault });
     };

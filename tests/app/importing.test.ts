@@ -70,7 +70,8 @@ describe('a strips file', () => {
   test('[AS32] that is wrong changes no strip and says what was expected', async () => {
     const bench = await openStore();
     const before = bench.store.state.strips;
-    const text = '{ "type": "FeatureCollection", "features": [{ "type": "Feature" }] }';
+    const feature = { type: 'Feature', properties: { kind: 'strip', id: 'x' }, geometry: null };
+    const text = JSON.stringify({ type: 'FeatureCollection', features: [feature] });
     await bench.store.dispatch({ type: 'import-files', files: [new File([text], 'strips.json')] });
     expect(bench.store.state.strips).toEqual(before);
     const job = bench.store.state.imports.at(-1);

@@ -175,5 +175,8 @@ export async function focusFirstWrong(form: LitElement): Promise<void> {
   await form.updateComplete;
   const wrong = form.querySelector<HTMLElement>('[aria-invalid="true"]');
   const field = wrong?.matches('fieldset') ? wrong.querySelector('input') : wrong;
+  // A field in a fold that was closed by hand cannot be reached.
+  const fold = field?.closest('details');
+  if (fold) fold.open = true;
   field?.focus();
 }

@@ -21,10 +21,12 @@ export function problemList(fileName: string, problems: readonly Problem[]): Tem
     : `${fileName} was not taken in, and nothing was changed:`;
   return html`<div class="caution-block" role="alert">
     ${cautionMark()}
-    <div><p><strong>${head}</strong></p>
-    <ul class="problem-list">
-      ${shown.map(({ where, message }) => html`<li>${where}: ${message}</li>`)}
-      ${more > 0 ? html`<li>and ${more} more</li>` : nothing}
-    </ul></div>
+    <div>
+      <p><strong>${head}</strong></p>
+      <ul class="problem-list">
+        ${shown.map(({ where, message }) => html`<li>${where}: ${message}</li>`)}
+        ${more > 0 ? html`<li>and ${more} more</li>` : nothing}
+      </ul>
+    </div>
   </div>`;
 }

@@ -9,11 +9,12 @@ import { html, LitElement, nothing, type TemplateResult } from 'lit';
 import type { Feature, FeatureVersion, ShownUnits } from '../../logbook/entry.ts';
 import { sendAction } from '../app-state.ts';
 import { summaryOf } from '../entry/field-messages.ts';
-import { keptLine, fieldsFromStrip, type StripFields } from '../entry/strip-fields.ts';
+import { keptLine, fieldsFromStrip, type End, type StripFields } from '../entry/strip-fields.ts';
 import { stripFromFields, type EnteredStrip } from '../entry/strip-from-fields.ts';
 import { dayStartS } from '../entry/time-zones.ts';
 import { focusFirstWrong, radioField, textField } from './form-field.ts';
-import { directionPart, endPart, stripLabel, stripPart, type StripContext } from './strip-parts.ts';
+import { stripLabel } from './strip-labels.ts';
+import { directionPart, endPart, stripPart, type StripContext } from './strip-parts.ts';
 
 /** `<wr-strip-form>` */
 export class StripForm extends LitElement {
@@ -47,6 +48,7 @@ export class StripForm extends LitElement {
   /** Day from which it lies so, as a date field gives it. */
   declare day: string;
   #filledFrom = '';
+  readonly #open = new Set<End>();
 
   constructor() {
     super();
@@ -81,6 +83,7 @@ export class StripForm extends LitElement {
       isKept: this.version !== null,
       otherIds: this.otherIds,
       lengthM: isBent ? this.lengthM : null,
+      open: this.#open,
       set: (change) => (this.fields = { ...this.fields, ...change }),
     };
     const labels = Object.keys(messages).map(stripLabel);
@@ -174,6 +177,7 @@ export class StripForm extends LitElement {
   };
 
   #forget(): void {
+    this.#open.clear();
     this.isTried = false;
     this.seen = '';
     this.moved = '';

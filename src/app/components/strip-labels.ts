@@ -2,19 +2,20 @@
 import type { DirectionFigure } from '../entry/strip-fields.ts';
 
 /** Labels of the fields of a direction, and what an empty one means. */
-export const DIRECTION_LABELS: readonly { field: DirectionFigure; label: string; hint: string }[] = [
-  { field: 'displaced', label: 'Displaced by', hint: 'threshold, from the end' },
-  { field: 'lda', label: 'LDA', hint: 'landing distance available' },
-  { field: 'tora', label: 'TORA', hint: 'take-off run available' },
-  { field: 'toda', label: 'TODA', hint: 'take-off distance available' },
-  { field: 'asda', label: 'ASDA', hint: 'accelerate-stop distance available' },
-  { field: 'circuitHeight', label: 'Circuit height', hint: 'above the strip' },
-  {
-    field: 'commit',
-    label: 'Commit point',
-    hint: 'from the threshold, negative before it; past it there is no going around',
-  },
-];
+export const DIRECTION_LABELS: readonly { field: DirectionFigure; label: string; hint: string }[] =
+  [
+    { field: 'displaced', label: 'Displaced by', hint: 'threshold, from the end' },
+    { field: 'lda', label: 'LDA', hint: 'landing distance available' },
+    { field: 'tora', label: 'TORA', hint: 'take-off run available' },
+    { field: 'toda', label: 'TODA', hint: 'take-off distance available' },
+    { field: 'asda', label: 'ASDA', hint: 'accelerate-stop distance available' },
+    { field: 'circuitHeight', label: 'Circuit height', hint: 'above the strip' },
+    {
+      field: 'commit',
+      label: 'Commit point',
+      hint: 'from the threshold, negative before it; past it there is no going around',
+    },
+  ];
 
 /** The label of a field, for the summary. */
 export function stripLabel(field: string): string {

@@ -9,12 +9,7 @@ import { idFromName } from '../entry/id-from-name.ts';
 import { positionExample, readPosition } from '../entry/position-text.ts';
 import { directionDefaults, type DirectionDefaults } from '../entry/strip-defaults.ts';
 import { showQuantity } from '../entry/shown-unit.ts';
-import {
-  stripUnit,
-  type End,
-  type StripField,
-  type StripFields,
-} from '../entry/strip-fields.ts';
+import { stripUnit, type End, type StripField, type StripFields } from '../entry/strip-fields.ts';
 import type { StripMessages } from '../entry/strip-from-fields.ts';
 import { DIRECTION_LABELS, STRIP_LABELS } from './strip-labels.ts';
 import { choiceField, radioField, textField } from './form-field.ts';
@@ -29,6 +24,8 @@ export interface StripContext {
   readonly otherIds: readonly string[];
   /** Length of a centreline that bends; null: between the ends as typed. */
   readonly lengthM: number | null;
+  /** Folds that are open; one that has something to show is added. */
+  readonly open: Set<End>;
   readonly set: (change: Partial<StripFields>) => void;
 }
 
@@ -54,6 +51,9 @@ const CIRCUITS = [
   { value: 'left', words: 'left' },
   { value: 'right', words: 'right' },
 ];
+
+/** Fields of an end that stand outside the fold. */
+const OUTSIDE = ['lat', 'lon', 'elevation', 'use', 'designator', 'displaced'];
 
 /** Name, id, surface, width, position error. */
 export function stripPart(context: StripContext): TemplateResult {
@@ -114,21 +114,37 @@ export function directionPart(end: End, context: StripContext): TemplateResult {
       message: messages[`${end}.${name}`],
       onChoose: (value) => set({ [`${end}.${name}`]: value }),
     });
+  // Once open it stays so: a fold must not close over a field that is being emptied.
+  if (hasDetails(end, context)) context.open.add(end);
+  const details = html`<details class="fold" ?open=${context.open.has(end)}>
+    <summary>Declared distances, circuit, commit point</summary>
+    <p class="form-note">What is left empty is taken as the grey figure says.</p>
+    <div class="field-row">
+      ${DIRECTION_LABELS.slice(1, 5).map((each) => directionFigure(each, end, context, defaults))}
+      ${choice('circuit', 'Circuit', CIRCUITS)}
+      ${DIRECTION_LABELS.slice(5).map((each) => directionFigure(each, end, context, defaults))}
+    </div>
+  </details>`;
   const isUsed = fields[`${end}.use`] !== 'none';
-  const details = html`<div class="field-row">
-    ${text(`${end}.designator`, context, {
-      hint: 'as spoken or painted',
-      placeholder: defaults.designator,
-    })}
-    ${DIRECTION_LABELS.slice(0, 5).map((each) => directionFigure(each, end, context, defaults))}
-    ${choice('circuit', 'Circuit', CIRCUITS)}
-    ${DIRECTION_LABELS.slice(5).map((each) => directionFigure(each, end, context, defaults))}
-  </div>`;
+  const first = html`${text(`${end}.designator`, context, {
+    hint: 'as spoken or painted',
+    placeholder: defaults.designator,
+  })}
+  ${directionFigure(DIRECTION_LABELS[0], end, context, defaults)}`;
   return html`<fieldset class="form-part">
     <legend>Direction that lands from end ${end.toUpperCase()}</legend>
-    <div class="field-row field-row-wide">${choice('use', 'Used for', USES)}</div>
+    <div class="field-row">${choice('use', 'Used for', USES)} ${isUsed ? first : nothing}</div>
     ${isUsed ? details : nothing}
   </fieldset>`;
+}
+
+/** True where something stands in the fold of a direction, or something in it is wrong. */
+function hasDetails(end: End, { fields, messages }: StripContext): boolean {
+  const names = Object.keys(fields) as StripField[];
+  return names
+    .filter((name) => name.startsWith(`${end}.`))
+    .filter((name) => !OUTSIDE.some((each) => name.endsWith(each)))
+    .some((name) => fields[name] !== '' || messages[name] !== undefined);
 }
 
 function directionFigure(

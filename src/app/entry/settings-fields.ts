@@ -22,7 +22,7 @@ export const UNIT_CHOICES: readonly { [K in keyof ShownUnits]: UnitWords<K> }[ke
   [
     {
       name: 'length',
-      label: 'Lengths along the ground',
+      label: 'Lengths, widths',
       options: [
         { value: 'm', words: 'metres' },
         { value: 'ft', words: 'feet' },

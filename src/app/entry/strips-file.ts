@@ -5,7 +5,7 @@
  * of a file. Features are kept whole, as they came.
  */
 import type { Feature, StripRecord } from '../../logbook/entry.ts';
-import { success, type Result } from '../../result.ts';
+import { failure, problem, success, type Result } from '../../result.ts';
 import { decodeStrips } from '../../strips/decode-strips.ts';
 import { versionAt } from './strip-list.ts';
 
@@ -24,4 +24,10 @@ export function featuresOf(text: string): Result<readonly Feature[]> {
 export function stripsFileText(records: readonly StripRecord[], nowS: number): string {
   const features = records.map((record) => versionAt(record, nowS).feature);
   return `${JSON.stringify({ type: 'FeatureCollection', features }, null, 2)}\n`;
+}
+
+/** What is said of a file over `MOST_FILE_BYTES`. */
+export function tooLarge(bytes: number): Result<readonly Feature[]> {
+  const message = `found ${bytes} bytes, expected at most ${MOST_FILE_BYTES}`;
+  return failure([problem('strips-file', 'error', 'file', message)]);
 }

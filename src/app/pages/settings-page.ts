@@ -9,7 +9,7 @@ import type { SettingsRecord } from '../../logbook/entry.ts';
 import { CAUTION_LINES } from '../../report/caution.ts';
 import { sendAction, type AppState } from '../app-state.ts';
 import { cautionMark } from '../components/caution-mark.ts';
-import { fileButton } from '../components/file-button.ts';
+import { keptWhere, logbookPart } from '../components/logbook-part.ts';
 import { choiceField, radioField, textField } from '../components/form-field.ts';
 import {
   currencyFields,
@@ -74,7 +74,7 @@ export class SettingsPage extends LitElement {
         }),
       )}
       ${section('Staying current', 'your own limits, not the law', this.#limits(settings))}
-      ${section('The logbook', 'everything in one file', this.#logbook())}
+      ${section('The logbook', 'everything in one file', logbookPart(this, this.state.hasDemo))}
       ${section('What is kept where', '', keptWhere())}
       ${section(
         'Caution',
@@ -139,48 +139,10 @@ export class SettingsPage extends LitElement {
       ${field('landingsIn90Days', 'Landings in 90 days, at least', 'for example 6; empty: no limit')}
       ${field(
         'daysSinceStripLanding',
-        'Days since the last landing at a strip, at most',
+        'Days since a strip landing, at most',
         'for example 28; empty: no limit',
       )}
     </div>`;
-  }
-
-  #logbook(): TemplateResult {
-    const demo = this.state.hasDemo
-      ? html`<button
-          type="button"
-          class="button button-outlined"
-          @click=${() => sendAction(this, { type: 'remove-demo' })}
-        >
-          Take the demonstration away
-        </button>`
-      : html`<button
-          type="button"
-          class="button button-outlined"
-          @click=${() => sendAction(this, { type: 'load-demo' })}
-        >
-          Load the demonstration
-        </button>`;
-    return html`<div class="form-buttons">
-        <button
-          type="button"
-          class="button"
-          @click=${() => sendAction(this, { type: 'export-logbook' })}
-        >
-          Save the logbook as a file
-        </button>
-        ${fileButton({
-          words: 'Take in a logbook file',
-          accept: '.windrow,.json,.gz,application/json',
-          onFile: (file) => sendAction(this, { type: 'import-logbook', file }),
-        })}
-        ${demo}
-      </div>
-      <p class="form-note">
-        A file that is taken in is merged: nothing is kept twice, nothing of yours is overwritten by
-        something older.
-        ${this.state.hasDemo ? nothing : 'The demonstration is an invented logbook.'}
-      </p>`;
   }
 
   #save(change: Partial<SettingsRecord>): void {
@@ -203,20 +165,6 @@ function section(head: string, note: string, body: TemplateResult): TemplateResu
     </h2>
     ${body}
   </section>`;
-}
-
-function keptWhere(): TemplateResult {
-  return html`<div class="plain-text">
-    <p>
-      Everything stays in this browser on this machine: logs, strips, aeroplanes, remarks, settings.
-      There is no account and no server; nothing leaves unless you save a file and hand it on.
-    </p>
-    <p>
-      Another browser, another machine or a private window has a logbook of its own. Clearing the
-      browser's data for this page clears the logbook, and a browser short of room may do so
-      unasked: save the logbook as a file now and then.
-    </p>
-  </div>`;
 }
 
 customElements.define('wr-settings-page', SettingsPage);

@@ -9,7 +9,7 @@ import { html, LitElement, nothing, type TemplateResult } from 'lit';
 import { sendAction, type AppState } from '../app-state.ts';
 import { fileButton } from '../components/file-button.ts';
 import { problemList } from '../components/problem-list.ts';
-import { stripBar } from '../components/strip-bar.ts';
+import { stripRow } from '../components/strip-row.ts';
 import '../components/strip-form.ts';
 import '../components/surround-list.ts';
 import {
@@ -20,9 +20,9 @@ import {
   type StripRow,
 } from '../entry/strip-list.ts';
 import { aroundWords, directionWords, groundWords, lengthWords } from '../entry/strip-words.ts';
-import { featuresOf, MOST_FILE_BYTES, stripsFileText } from '../entry/strips-file.ts';
-import type { Feature } from '../../logbook/entry.ts';
-import { problem, type Problem } from '../../result.ts';
+import { draftFromEnds } from '../entry/strip-draft.ts';
+import { featuresOf, MOST_FILE_BYTES, stripsFileText, tooLarge } from '../entry/strips-file.ts';
+import type { Problem } from '../../result.ts';
 import { routeHash } from '../route.ts';
 
 /** What came of a file that was chosen. */
@@ -91,7 +91,7 @@ export class StripsPage extends LitElement {
           ? nothing
           : html`<h2 class="section-head">Shortest first <span class="note">one scale</span></h2>
               <ul class="rows">
-                ${list.strips.map((row) => this.#row(row, list.longestM))}
+                ${list.strips.map((row) => stripRow(row, list.longestM, units))}
               </ul>`
       }
       ${
@@ -104,24 +104,6 @@ export class StripsPage extends LitElement {
               <wr-surround-list .rows=${list.others} .units=${units}></wr-surround-list>`
       }
     </div>`;
-  }
-
-  #row(row: StripRow, longestM: number): TemplateResult {
-    const { units } = this.state.settings;
-    const { strip, lengthM } = row;
-    const around = aroundWords(row.around);
-    const words = strip
-      ? html`<span class="row-note">
-          <strong>${directionWords(strip)}</strong>,
-          ${groundWords(strip, units)}${around ? html`<br />${around}` : nothing}
-        </span>`
-      : html`<span class="row-caution">cannot be used: ${row.fault}</span>`;
-    return html`<li class="strip-row">
-      <a class="row-name" href=${routeHash('strips', row.id)}>${row.name}</a>
-      ${lengthM === null ? html`<span></span>` : stripBar(lengthM, longestM)}
-      <span class="row-figure">${lengthM === null ? '' : lengthWords(lengthM, units)}</span>
-      ${words}
-    </li>`;
   }
 
   #one(row: StripRow | null, list: StripList): TemplateResult {
@@ -148,7 +130,7 @@ export class StripsPage extends LitElement {
             </p>`
           : nothing
       }
-      ${row && row.fault !== '' ? html`<p class="caution-line">${row.fault}</p>` : nothing}
+      ${row && row.fault !== '' ? html`<p class="row-caution">cannot be used: ${row.fault}</p>` : nothing}
       <wr-strip-form
         .version=${row?.version ?? null}
         .draft=${row ? null : draftFromEnds(this.args.slice(1))}
@@ -163,7 +145,7 @@ export class StripsPage extends LitElement {
 
   #around(row: StripRow): TemplateResult {
     const own = row.around.filter((each) => namedStrip(each) === row.id);
-    const more = own.length === 0 ? '' : ` and ${aroundWords(own)} that belong to it`;
+    const more = own.length === 0 ? '' : ` with ${aroundWords(own)}`;
     return html`<h2 class="section-head">
         Around it <span class="note">obstacles, areas to avoid, paths</span>
       </h2>
@@ -194,7 +176,7 @@ export class StripsPage extends LitElement {
 
   async #import(file: File): Promise<void> {
     this.refused = null;
-    const read = await readFeatures(file);
+    const read = file.size > MOST_FILE_BYTES ? tooLarge(file.size) : featuresOf(await file.text());
     if (!read.ok) {
       this.refused = { fileName: file.name, problems: read.problems };
       return;
@@ -221,29 +203,7 @@ export class StripsPage extends LitElement {
   };
 }
 
-/** The ends of a roll in the address, `lat,lon` each, as the beginning of a new strip. */
-function draftFromEnds(ends: readonly string[]): Feature | null {
-  const coordinates = ends.map((end) => end.split(',').map(Number).reverse());
-  const isLine =
-    coordinates.length === 2 &&
-    coordinates.every((each) => each.length === 2 && each.every(Number.isFinite));
-  if (!isLine) return null;
-  return {
-    type: 'Feature',
-    properties: { kind: 'strip' },
-    geometry: { type: 'LineString', coordinates },
-  };
-}
-
 const GROUND = { grass: 'grass', hard: 'hard surface', gravel: 'gravel', earth: 'earth' } as const;
-
-async function readFeatures(file: File): Promise<ReturnType<typeof featuresOf>> {
-  if (file.size > MOST_FILE_BYTES) {
-    const message = `found ${file.size} bytes, expected at most ${MOST_FILE_BYTES}`;
-    return { ok: false, problems: [problem('strips-file', 'error', 'file', message)] };
-  }
-  return featuresOf(await file.text());
-}
 
 customElements.define('wr-strips-page', StripsPage);
 
