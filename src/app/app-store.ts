@@ -161,7 +161,8 @@ export class AppStore implements PageStore {
   report({ problems, ok }: { readonly ok: boolean; readonly problems: readonly Problem[] }): void {
     const said = problems.filter(({ severity }) => !ok || severity !== 'note');
     for (const { where, message } of said.slice(0, 3)) this.say(`${where}: ${message}`, null, true);
-    if (said.length > 3) this.say(`and ${said.length - 3} more problems`, null, true);
+    const more = said.length - 3;
+    if (more > 0) this.say(`and ${more} more ${more === 1 ? 'problem' : 'problems'}`, null, true);
   }
 
   /** Reads all records anew, then measures what is out of date. */

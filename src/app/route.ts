@@ -32,10 +32,15 @@ export function parseRoute(hash: string): Route {
 
 /** The address of a place, from `#` on. */
 export function routeHash(room: RoomId, ...args: readonly (string | number)[]): string {
-  return `#/${[room, ...args.map((arg) => encodeURIComponent(arg))].join('/')}`;
+  return `#/${[room, ...args.map(encode)].join('/')}`;
 }
 
 const LOGBOOK: Route = { room: 'logbook', args: [] };
+
+/** Half a character, as a hostile file may have in an id, has no address: a mark stands for it. */
+function encode(part: string | number): string {
+  return encodeURIComponent(String(part).replace(/\p{Surrogate}/gu, '\uFFFD'));
+}
 
 /** A part of an address that is no valid escape stands for itself. */
 function decode(part: string): string {

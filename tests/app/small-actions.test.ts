@@ -96,7 +96,7 @@ describe('the state', () => {
     expect(pilotUnits(store.state)).toMatchObject({ length: 'ft', timeZone: 'Europe/Oslo' });
   });
 
-  test('[AS45] takes two edits in a row of the same settings, though the clock stands still', async () => {
+  test('[AS45] takes two edits of the same settings in a row, the second over the first', async () => {
     const { store } = await openStore();
     const { settings } = store.state;
     await Promise.all([

@@ -9,7 +9,6 @@ import type { ShownUnits } from '../../logbook/entry.ts';
 import type { HandbookQuantity } from '../../performance/aeroplane.ts';
 import { sendAction } from '../app-state.ts';
 import {
-  aeroplaneFromFields,
   aeroplaneUnit,
   fieldsFromAeroplane,
   withCorrection,
@@ -18,6 +17,7 @@ import {
   type AeroplaneFields,
   type Document,
 } from '../entry/aeroplane-fields.ts';
+import { aeroplaneFromFields } from '../entry/aeroplane-from-fields.ts';
 import { summaryOf, type FieldMessages } from '../entry/field-messages.ts';
 import { idFromName } from '../entry/id-from-name.ts';
 import { focusFirstWrong, radioField, textField } from './form-field.ts';
@@ -225,7 +225,7 @@ function wholeMessages(messages: FieldMessages): string[] {
 function labelOf(path: string): string {
   const own = [...MASSES, ...SPEEDS].find(([each]) => each === path);
   if (own) return own[1];
-  if (path.startsWith('tables-')) return path.includes('distanceM') ? 'a distance' : 'a table';
+  if (path.startsWith('tables-')) return path.includes('.cell ') ? 'a distance' : 'a table';
   if (path.startsWith('corrections-')) return 'a correction';
   return path;
 }

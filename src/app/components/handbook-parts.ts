@@ -10,7 +10,8 @@ import type { ShownUnits } from '../../logbook/entry.ts';
 import type { HandbookQuantity } from '../../performance/aeroplane.ts';
 import {
   aeroplaneUnit,
-  axisParts,
+  axesOf,
+  cellName,
   TABLE_AXES,
   type AeroplaneFields,
   type FieldRow,
@@ -36,10 +37,12 @@ export const HANDBOOK_WORDS: Readonly<Record<HandbookQuantity, string>> = {
 };
 
 const SURFACES: readonly Option[] = [
+  { value: '', words: 'choose' },
   { value: 'hard-dry', words: 'hard, dry' },
   { value: 'grass-dry', words: 'grass, dry' },
 ];
 const SCREENS: readonly Option[] = [
+  { value: '', words: 'choose' },
   { value: '15.24', words: '50 ft' },
   { value: '15', words: '15 m' },
 ];
@@ -49,8 +52,8 @@ const AXIS_WORDS = {
   massKg: 'Masses',
 } as const;
 const AXIS_HINTS = {
-  pressureAltitudeFt: 'one, or several: 0; 2000; 4000',
-  tempC: 'one, or several: 0; 15; 30; or the word standard',
+  pressureAltitudeFt: '0 at sea level; several: 0; 2000',
+  tempC: 'several: 0; 15; 30; or the word standard',
   massKg: 'one, or several: 850; 975; 1100',
 } as const;
 
@@ -107,7 +110,9 @@ export function tablePart({ key }: FieldRow, context: HandbookContext): Template
       )}
     </div>
     ${distanceGrid(key, name, context)}
-    ${message('distanceM') ? html`<p class="field-message">${message('distanceM')}</p>` : nothing}
+    ${[messages[key], message('distanceM'), message('quantity')].map((words) =>
+      words === undefined ? nothing : html`<p class="field-message">${words}</p>`,
+    )}
     <button type="button" class="button-quiet" @click=${() => remove(key)}>
       Remove this table<span class="visually-hidden">: ${name}</span>
     </button>
@@ -117,17 +122,18 @@ export function tablePart({ key }: FieldRow, context: HandbookContext): Template
 /** Distances: one block an altitude, a row a temperature, a column a mass. */
 function distanceGrid(key: string, name: string, context: HandbookContext): TemplateResult {
   const { fields, messages, units, set } = context;
-  const [altitudes, temps, masses] = TABLE_AXES.map((axis) =>
-    axisParts(fields.texts[`${key}.${axis}`] ?? ''),
-  );
+  const axes = axesOf(fields.texts, key);
+  const [altitudes, temps, masses] = axes;
   const unit = aeroplaneUnit('distanceM', units).symbol;
-  if (masses.length === 0) {
-    return html`<p class="form-note">Enter the mass of the table, then its distances.</p>`;
+  if (axes.some((axis) => axis.length === 0)) {
+    return html`<p class="form-note">
+      Enter altitude, temperature and mass of the table, then its distances.
+    </p>`;
   }
   const heat = aeroplaneUnit('tempC', units).symbol;
   const weight = aeroplaneUnit('massKg', units).symbol;
   const cell = (place: string, label: string): TemplateResult => {
-    const path = `${key}.distanceM.${place}`;
+    const path = `${key}.${cellName(axes, place)}`;
     return html`<td>
       <input
         id=${`${key}-cell-${place}`}

@@ -10,10 +10,14 @@ import type { Feature, FeatureVersion, ShownUnits } from '../../logbook/entry.ts
 import { sendAction } from '../app-state.ts';
 import { summaryOf } from '../entry/field-messages.ts';
 import { keptLine, fieldsFromStrip, type End, type StripFields } from '../entry/strip-fields.ts';
-import { stripFromFields, type EnteredStrip } from '../entry/strip-from-fields.ts';
+import {
+  stripFromFields,
+  type EnteredStrip,
+  type StripWarning,
+} from '../entry/strip-from-fields.ts';
 import { dayStartS } from '../entry/time-zones.ts';
 import { focusFirstWrong, radioField, textField } from './form-field.ts';
-import { stripLabel } from './strip-labels.ts';
+import { stripLabel, warningWords } from './strip-labels.ts';
 import { directionPart, endPart, stripPart, type StripContext } from './strip-parts.ts';
 
 /** `<wr-strip-form>` */
@@ -161,7 +165,7 @@ export class StripForm extends LitElement {
       void focusFirstWrong(this);
       return;
     }
-    const warnings = read.warnings.join('; ');
+    const warnings = warningWords(read.warnings);
     if (warnings !== '' && this.seen !== warnings) {
       this.seen = warnings;
       return;

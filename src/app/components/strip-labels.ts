@@ -1,5 +1,6 @@
 /** What the fields of a strip's form are called, and what stands under them. */
 import type { DirectionFigure } from '../entry/strip-fields.ts';
+import type { StripWarning } from '../entry/strip-from-fields.ts';
 
 /** Labels of the fields of a direction, and what an empty one means. */
 export const DIRECTION_LABELS: readonly { field: DirectionFigure; label: string; hint: string }[] =
@@ -25,6 +26,14 @@ export function stripLabel(field: string): string {
   return `${figure?.label ?? STRIP_LABELS[name] ?? name}, end ${end.toUpperCase()}`;
 }
 
+/** Doubts in front of the fields, each with the label it is about. */
+export function warningWords(warnings: readonly StripWarning[]): string {
+  const words = warnings.map(({ field, text }) =>
+    field === null ? text : `${stripLabel(field)}: ${text}`,
+  );
+  return words.length === 0 ? '' : `Look again. ${words.join('; ')}.`;
+}
+
 /** Labels of the other fields, by their last word. */
 export const STRIP_LABELS: Readonly<Partial<Record<string, string>>> = {
   form: 'the whole',
@@ -37,6 +46,6 @@ export const STRIP_LABELS: Readonly<Partial<Record<string, string>>> = {
   lon: 'Longitude',
   elevation: 'Elevation',
   designator: 'Designator',
-  use: 'Use',
+  use: 'Landing or take-off',
   circuit: 'Circuit',
 };

@@ -40,7 +40,7 @@ const SURFACES = [
 ];
 
 const USES = [
-  { value: 'both', words: 'landing and take-off' },
+  { value: 'both', words: 'both' },
   { value: 'landing', words: 'landing only' },
   { value: 'take-off', words: 'take-off only' },
   { value: 'none', words: 'not used' },
@@ -133,7 +133,9 @@ export function directionPart(end: End, context: StripContext): TemplateResult {
   ${directionFigure(DIRECTION_LABELS[0], end, context, defaults)}`;
   return html`<fieldset class="form-part">
     <legend>Direction that lands from end ${end.toUpperCase()}</legend>
-    <div class="field-row">${choice('use', 'Used for', USES)} ${isUsed ? first : nothing}</div>
+    <div class="field-row">
+      ${choice('use', 'Landing or take-off', USES)} ${isUsed ? first : nothing}
+    </div>
     ${isUsed ? details : nothing}
   </fieldset>`;
 }

@@ -1,21 +1,15 @@
 /**
- * How does an aeroplane stand in a form, and which document do its fields make?
+ * How does an aeroplane stand in a form?
  *
- * In: the kept document (null: a new aeroplane) and the pilot's units, or the texts of the fields. Out:
- * the one or the other, or a message for each wrong field. A field's name is its path in the document,
- * rows of tables and corrections by a key of their own. The reader of aeroplane documents judges;
- * unknown properties survive, and what nobody touched goes back exactly as it was.
+ * In: the kept document (null: a new aeroplane) and the pilot's units. Out: the texts of the fields, by
+ * their path in the document; rows of tables and corrections by a key of their own.
  */
 import type { AeroplaneRecord, Json, ShownUnits } from '../../logbook/entry.ts';
 import type { HandbookQuantity } from '../../performance/aeroplane.ts';
-import { decodeAeroplane } from '../../performance/decode-aeroplane.ts';
-import { numberIn, recordIn, textIn, withValue, type JsonRecord } from './feature-parts.ts';
-import type { FieldMessages } from './field-messages.ts';
-import { idFromName } from './id-from-name.ts';
+import { numberIn, recordIn, textIn } from './feature-parts.ts';
 import {
   lengthUnit,
   massUnit,
-  readQuantity,
   sameUnit,
   showQuantity,
   speedUnit,
@@ -40,28 +34,27 @@ export interface AeroplaneFields {
   readonly lastKey: number;
 }
 
-/** A document, or what is wrong by field. */
-export type EnteredAeroplane =
-  | { readonly ok: true; readonly document: Document }
-  | { readonly ok: false; readonly messages: FieldMessages };
-
 const PLAIN = ['name', 'id', 'note', 'gear'] as const;
-const FIGURES = [
+/** Paths of the plain figures. */
+export const FIGURES = [
   ...['massKg.min', 'massKg.maxTakeOff', 'massKg.maxLanding', 'speeds.atMassKg'],
   ...['speeds.stallLandingKt', 'speeds.stallTakeOffKt', 'speeds.approachKt'],
   ...['speeds.touchdownKt', 'speeds.liftOffKt'],
 ];
-const TABLE_TEXTS = ['quantity', 'flap', 'surface'] as const;
+/** Texts of a table. */
+export const TABLE_TEXTS = ['quantity', 'flap', 'surface'] as const;
 /** The axes of a table, in the order in which its distances are nested. */
 export const TABLE_AXES = ['pressureAltitudeFt', 'tempC', 'massKg'] as const;
-const CORRECTION_TEXTS = ['phase', 'condition', 'of', 'text'] as const;
-const CORRECTION_FIGURES = ['percent', 'per', 'upTo'] as const;
+/** Texts of a correction. */
+export const CORRECTION_TEXTS = ['phase', 'condition', 'of', 'text'] as const;
+/** Figures of a correction. */
+export const CORRECTION_FIGURES = ['percent', 'per', 'upTo'] as const;
 
 /** The unit of a field: masses, speeds, distances and temperatures as the pilot reads them. */
 export function aeroplaneUnit(path: string, units: ShownUnits): FieldUnit {
+  if (path.includes('distanceM') || path.includes('.cell ')) return lengthUnit(units);
   if (/massKg|atMassKg/i.test(path)) return massUnit(units);
   if (path.endsWith('Kt')) return speedUnit(units);
-  if (path.includes('distanceM')) return lengthUnit(units);
   if (path.endsWith('tempC')) return temperatureUnit(units);
   if (path.endsWith('Ft')) return sameUnit('ft');
   return sameUnit(path.endsWith('percent') ? '%' : '');
@@ -69,12 +62,12 @@ export function aeroplaneUnit(path: string, units: ShownUnits): FieldUnit {
 
 /** The fields as a document fills them; those of a new aeroplane for null. */
 export function fieldsFromAeroplane(document: Document | null, units: ShownUnits): AeroplaneFields {
-  const texts: Record<string, string> = { name: '', gear: 'nose', brakes: 'yes' };
+  const texts: Record<string, string> = { name: '', gear: '', brakes: '' };
   const show = (path: string, value: Json | undefined): string =>
     showQuantity(numberIn(value), aeroplaneUnit(path, units));
   if (!document) return { texts, tables: [], corrections: [], lastKey: 0 };
   for (const path of PLAIN) texts[path] = textIn(document[path]);
-  texts.brakes = document.brakes === false ? 'no' : 'yes';
+  if (typeof document.brakes === 'boolean') texts.brakes = document.brakes ? 'yes' : 'no';
   for (const path of FIGURES) texts[path] = show(path, valueAt(document, path));
   let lastKey = 0;
   const rows = (name: 'tables' | 'corrections'): FieldRow[] =>
@@ -86,8 +79,9 @@ export function fieldsFromAeroplane(document: Document | null, units: ShownUnits
     for (const name of TABLE_TEXTS) texts[`${key}.${name}`] = textIn(table[name]);
     texts[`${key}.screenHeightM`] = String(numberIn(table.screenHeightM) ?? '');
     for (const axis of TABLE_AXES) texts[`${key}.${axis}`] = axisText(table[axis], axis, units);
+    const axes = axesOf(texts, key);
     for (const [place, value] of cellsOf(table.distanceM)) {
-      texts[`${key}.distanceM.${place}`] = show('distanceM', value);
+      texts[`${key}.${cellName(axes, place)}`] = show('distanceM', value);
     }
   }
   for (const { key, origin } of corrections) {
@@ -102,14 +96,9 @@ export function fieldsFromAeroplane(document: Document | null, units: ShownUnits
 export function withTable(fields: AeroplaneFields, quantity: HandbookQuantity): AeroplaneFields {
   const lastKey = fields.lastKey + 1;
   const key = `tables-${lastKey}`;
-  const isWhole = quantity.includes('screen');
   const texts = {
     ...fields.texts,
     [`${key}.quantity`]: quantity,
-    [`${key}.surface`]: 'hard-dry',
-    [`${key}.screenHeightM`]: isWhole ? '15.24' : '',
-    [`${key}.pressureAltitudeFt`]: '0',
-    [`${key}.tempC`]: 'standard',
   };
   return { ...fields, texts, tables: [...fields.tables, { key, origin: null }], lastKey };
 }
@@ -138,95 +127,27 @@ export function axisParts(text: string): string[] {
   return text
     .trim()
     .split(/\s*;\s*|,\s+|\s+/)
+    .map((part) => (/^standard$/i.test(part) ? STANDARD : part.replace(UNIT_BEHIND, '')))
     .filter((part) => part !== '');
 }
 
-/** The document that the fields make; `others` are the ids of the other aeroplanes. */
-export function aeroplaneFromFields(
-  fields: AeroplaneFields,
-  units: ShownUnits,
-  before: Document | null,
-  others: readonly string[],
-): EnteredAeroplane {
-  const { texts } = fields;
-  const messages: FieldMessages = {};
-  const text = (path: string): string => (texts[path] ?? '').trim();
-  const figure = (path: string, kept: Json | undefined, unit = aeroplaneUnit(path, units)) => {
-    const read = readQuantity(texts[path] ?? '', unit, numberIn(kept));
-    if (!read.ok) messages[path] = read.message;
-    return read.ok ? read.value : null;
-  };
-  const axis = (path: string, kept: Json | undefined): Json => {
-    if (path.endsWith('tempC') && text(path) === 'standard') return 'standard';
-    const unit = aeroplaneUnit(path, units);
-    return axisParts(text(path)).map((part, k) => {
-      const read = readQuantity(
-        part,
-        unit,
-        numberIn(Array.isArray(kept) ? (kept[k] as Json) : null),
-      );
-      if (!read.ok) messages[path] = read.message;
-      return read.ok ? read.value : null;
-    });
-  };
-  let document: JsonRecord = { ...(before ?? {}), schema: 1, kind: 'aeroplane' };
-  const id = before ? textIn(before.id) : text('id') || idFromName(text('name'), others);
-  if (!before && others.includes(id)) messages.id = `found "${id}", expected one of its own`;
-  document = withValue({ ...document, id }, 'name', text('name') || null);
-  document = withValue(document, 'note', text('note') || null);
-  document = { ...document, gear: text('gear'), brakes: text('brakes') !== 'no' };
-  for (const path of FIGURES) {
-    const [part, name] = path.split('.');
-    const kept = recordIn(document[part]) ?? {};
-    const value = figure(path, kept[name]);
-    document = { ...document, [part]: withValue(kept, name, value) };
-  }
-  const tables = fields.tables.map(({ key, origin }): JsonRecord => {
-    const kept = origin === null ? {} : (recordIn(listAt(before, 'tables')[origin]) ?? {});
-    let table: JsonRecord = kept;
-    for (const name of TABLE_TEXTS) table = withValue(table, name, text(`${key}.${name}`) || null);
-    const screen = text(`${key}.screenHeightM`);
-    table = withValue(table, 'screenHeightM', screen === '' ? null : Number(screen));
-    for (const name of TABLE_AXES) table = { ...table, [name]: axis(`${key}.${name}`, kept[name]) };
-    const [altitudes, temps, masses] = TABLE_AXES.map((name) => axisParts(text(`${key}.${name}`)));
-    const keptCells = new Map(cellsOf(kept.distanceM));
-    const distanceM = altitudes.map((_, a) =>
-      temps.map((__, t) =>
-        masses.map((___, m) => {
-          const place = `${a}.${t}.${m}`;
-          return figure(`${key}.distanceM.${place}`, keptCells.get(place), lengthUnit(units));
-        }),
-      ),
-    );
-    return { ...table, distanceM };
-  });
-  const corrections = fields.corrections.map(({ key, origin }): JsonRecord => {
-    let kept = origin === null ? {} : (recordIn(listAt(before, 'corrections')[origin]) ?? {});
-    for (const name of CORRECTION_TEXTS)
-      kept = withValue(kept, name, text(`${key}.${name}`) || null);
-    for (const name of CORRECTION_FIGURES) {
-      kept = withValue(kept, name, figure(`${key}.${name}`, kept[name]));
-    }
-    return kept;
-  });
-  document = { ...document, tables };
-  if (corrections.length > 0 || before?.corrections !== undefined) {
-    document = { ...document, corrections };
-  }
-  const judged = decodeAeroplane(JSON.stringify(document));
-  if (!judged.ok) {
-    for (const { where, message } of judged.problems) messages[fieldOf(where, fields)] ??= message;
-  }
-  return Object.keys(messages).length > 0 ? { ok: false, messages } : { ok: true, document };
+/** A unit left behind a figure of an axis. */
+const UNIT_BEHIND = /(?:kg|lb|ft|°?[CF])$/i;
+/** The word for standard temperatures. */
+export const STANDARD = 'standard';
+
+/** The axes of a table as typed: altitudes, temperatures, masses. */
+export function axesOf(texts: AeroplaneFields['texts'], key: string): readonly string[][] {
+  return TABLE_AXES.map((axis) => axisParts(texts[`${key}.${axis}`] ?? ''));
 }
 
-/** The field that a place in the document belongs to: rows by their key. */
-function fieldOf(where: string, fields: AeroplaneFields): string {
-  const found = /^(tables|corrections)\.(\d+)(.*)$/.exec(where);
-  if (!found) return where;
-  const [, name, number, rest] = found;
-  const rows = name === 'tables' ? fields.tables : fields.corrections;
-  return (rows.at(Number(number))?.key ?? name) + rest;
+/**
+ * The field of a distance. It is named after the values of its axes, not after its place: where an
+ * axis changes, a distance stays with the mass, the altitude and the temperature it was typed for.
+ */
+export function cellName(axes: readonly (readonly string[])[], place: string): string {
+  const values = place.split('.').map((at, axis) => axes[axis].at(Number(at)) ?? STANDARD);
+  return `cell ${values.join(' | ')}`;
 }
 
 function valueAt(document: Document, path: string): Json | undefined {
@@ -234,19 +155,21 @@ function valueAt(document: Document, path: string): Json | undefined {
   return recordIn(document[part])?.[name];
 }
 
-function listAt(document: Document | null, name: string): readonly Json[] {
+/** A list of the document; empty where it has none. */
+export function listAt(document: Document | null, name: string): readonly Json[] {
   const list = document?.[name];
   return Array.isArray(list) ? (list as readonly Json[]) : [];
 }
 
-function axisText(kept: Json | undefined, axis: string, units: ShownUnits): string {
+/** An axis as the form shows it. */
+export function axisText(kept: Json | undefined, axis: string, units: ShownUnits): string {
   if (!Array.isArray(kept)) return textIn(kept);
   const unit = aeroplaneUnit(axis, units);
   return (kept as readonly Json[]).map((each) => showQuantity(numberIn(each), unit)).join('; ');
 }
 
 /** Every distance with its place: altitude, temperature, mass. */
-function cellsOf(distanceM: Json | undefined): [string, Json][] {
+export function cellsOf(distanceM: Json | undefined): [string, Json][] {
   const inside = (value: Json | undefined): readonly Json[] =>
     Array.isArray(value) ? (value as readonly Json[]) : [];
   return inside(distanceM).flatMap((rows, a) =>

@@ -38,13 +38,20 @@ import {
 /** Messages beside the fields; `form` is about the whole. */
 export type StripMessages = FieldMessages<StripField | 'form'>;
 
+/** A doubt of the reader; `field` is null where it is about the whole. */
+export interface StripWarning {
+  readonly field: StripField | null;
+  readonly text: string;
+}
+
 /** What the fields say. */
 export type EnteredStrip =
   | {
       readonly ok: true;
       readonly feature: Feature;
       readonly strip: Strip;
-      readonly warnings: readonly string[];
+      /** What looks odd and may be right, each with the field it is about. */
+      readonly warnings: readonly StripWarning[];
       /** True where the line or a threshold lies elsewhere than before. */
       readonly isMoved: boolean;
     }
@@ -102,7 +109,7 @@ export function stripFromFields(
     ok: true,
     feature,
     strip: judged.value.strips[0],
-    warnings: warnings.map(({ message }) => withoutPath(message).text),
+    warnings: warnings.map(({ message }) => reader.warning(message, directions)),
     isMoved: placeOf(feature) !== placeOf(before),
   };
 }
@@ -220,6 +227,11 @@ class FieldReader {
       return;
     }
     this.#messages[field] ??= inTypedUnit(text, this.#fields[field], stripUnit(field, this.#units));
+  }
+
+  warning(message: string, directions: readonly Json[] | null): StripWarning {
+    const { path, text } = withoutPath(message);
+    return { field: this.#fieldOf(path, directions), text };
   }
 
   #fieldOf(path: string, directions: readonly Json[] | null): StripField | null {

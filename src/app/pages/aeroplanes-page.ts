@@ -183,7 +183,8 @@ function planeWords({ massKg, speeds, gear, brakes }: Aeroplane, units: ShownUni
     showQuantity(kept, { ...unit, decimals: 0 });
   return [
     `${round(massKg.min, mass)} to ${round(massKg.maxTakeOff, mass)} ${mass.symbol}`,
-    `stall ${round(speeds.stallLandingKt, speed)} ${speed.symbol}`,
+    `landing at ${round(massKg.maxLanding, mass)} ${mass.symbol} or less`,
+    `stall ${round(speeds.stallLandingKt, speed)} to ${round(speeds.stallTakeOffKt, speed)} ${speed.symbol}`,
     `${gear} wheel`,
     brakes ? 'brakes' : 'no brakes',
   ].join(', ');

@@ -1,0 +1,129 @@
+/** Addresses with odd ids, kinds of files by their first signs, kept results with holes. */
+import fc from 'fast-check';
+import { beforeAll, describe, expect, test } from 'vitest';
+import { decodeAnalysis } from '../../src/app/decode-analysis.ts';
+import { kindOfFile } from '../../src/app/file-kind.ts';
+import { parseRoute, routeHash } from '../../src/app/route.ts';
+import { summariseFlight, type FlightSummary } from '../../src/report/flight-summary.ts';
+import { flightOf } from '../drawings/demo-pictures.ts';
+
+describe('addresses', () => {
+  test('[RT3] take ids with every sign that means something in an address', () => {
+    const odd = ['a/b', '%', '%2F', '#x', '?y=1&z', '..', ' ', 'Å strip', '\u{1F411}', '+', '%zz'];
+    expect(parseRoute(routeHash('debrief', ...odd))).toEqual({ room: 'debrief', args: odd });
+    for (const id of odd) {
+      // As a browser gives it back from an address it was handed.
+      const { hash } = new URL(routeHash('strips', id), 'https://windrow.example/');
+      expect(parseRoute(hash)).toEqual({ room: 'strips', args: [id] });
+    }
+  });
+
+  test('[RT4] never fail, not even for half a character', () => {
+    const broken = fc.string({ unit: fc.constantFrom('a', '/', '%', '\uD800', '\uDC00', 'é') });
+    fc.assert(
+      fc.property(broken, (id) => {
+        const { room } = parseRoute(routeHash('strips', id));
+        expect(room).toBe('strips');
+      }),
+      { seed: 20261125 },
+    );
+    fc.assert(
+      fc.property(fc.string({ unit: 'binary' }), (hash) => {
+        expect(Array.isArray(parseRoute(hash).args)).toBe(true);
+      }),
+      { seed: 20261125 },
+    );
+  });
+});
+
+describe('kinds of files', () => {
+  const utf8 = (text: string): Uint8Array => new TextEncoder().encode(text);
+
+  test('[FK2] a list, a number or a word in JSON is none of ours', () => {
+    for (const text of ['[1, 2]', '7', '"text"', 'null', 'true']) {
+      expect(kindOfFile(utf8(text), 'a.json')).toBe('track');
+    }
+    expect(kindOfFile(utf8('{}'), 'a.json')).toBe('aeroplane');
+    expect(kindOfFile(utf8('{ "type": "Feature" }'), 'a.json')).toBe('aeroplane');
+  });
+
+  test('[FK3] a logbook is told by its name in capitals too, and only where it is packed', () => {
+    expect(kindOfFile(Uint8Array.of(0x1f, 0x8b), 'MINE.WINDROW')).toBe('logbook');
+    expect(kindOfFile(utf8('{}'), 'mine.windrow')).toBe('aeroplane');
+    expect(kindOfFile(Uint8Array.of(0x1f), 'mine.windrow')).toBe('track');
+  });
+});
+
+describe('kept results', () => {
+  let summary: FlightSummary;
+  beforeAll(async () => {
+    summary = summariseFlight(await flightOf('2024-08-04-three-strips.igc'));
+  });
+
+  /** Where each field lies: objects' keys, and each place of a list. */
+  function pathsOf(part: unknown, path: readonly (string | number)[] = []): (string | number)[][] {
+    if (typeof part !== 'object' || part === null) return [];
+    return Object.entries(part).flatMap(([key, inner]) => {
+      const here = [...path, Array.isArray(part) ? Number(key) : key];
+      return [here, ...pathsOf(inner, here)];
+    });
+  }
+
+  function changed(
+    path: readonly (string | number)[],
+    change: (parent: Record<string, unknown>, key: string) => void,
+  ): unknown {
+    const copy = structuredClone({ flights: [summary], problems: [] }) as Record<string, unknown>;
+    let at = copy;
+    for (const key of path.slice(0, -1)) at = at[key] as Record<string, unknown>;
+    change(at, String(path.at(-1)));
+    return copy;
+  }
+
+  test('[KR3] with any field missing are refused', () => {
+    const fields = pathsOf({ flights: [summary], problems: [] }).filter(
+      (path) => typeof path.at(-1) === 'string',
+    );
+    expect(fields.length).toBeGreaterThan(200);
+    for (const path of fields) {
+      const holed = changed(path, (parent, key) => Reflect.deleteProperty(parent, key));
+      expect(decodeAnalysis(holed), `without ${path.join('.')}`).toBeNull();
+    }
+  });
+
+  test('[KR4] with a number that is none, or that is a text, are refused', () => {
+    const numbers = pathsOf({ flights: [summary], problems: [] }).filter((path) => {
+      let at: unknown = { flights: [summary], problems: [] };
+      for (const key of path) at = (at as Record<string, unknown>)[key];
+      return typeof at === 'number';
+    });
+    expect(numbers.length).toBeGreaterThan(100);
+    for (const path of numbers) {
+      for (const wrong of [NaN, Infinity, '12']) {
+        const broken = changed(path, (parent, key) => (parent[key] = wrong));
+        expect(decodeAnalysis(broken), `${String(wrong)} at ${path.join('.')}`).toBeNull();
+      }
+    }
+  });
+
+  test('[KR5] with words that no measuring uses, or nine passes for ten, are refused', () => {
+    const [event] = summary.events;
+    const withEvent = (part: object) => ({
+      flights: [{ ...summary, events: [{ ...event, ...part }] }],
+      problems: [],
+    });
+    expect(decodeAnalysis(withEvent({}))).not.toBeNull();
+    expect(decodeAnalysis(withEvent({ outcome: 'perfect' }))).toBeNull();
+    expect(decodeAnalysis(withEvent({ kind: 'landing' }))).toBeNull();
+    for (const key of ['approach', 'approach--1', 'approach-1"', ' approach-1', 'take-off-x']) {
+      expect(decodeAnalysis(withEvent({ key })), key).toBeNull();
+    }
+    const ten = Array.from({ length: 10 }, (_, k) => k);
+    const passes = { fromM: ten, toM: ten, extrapolatedToM: null };
+    expect(decodeAnalysis(withEvent({ passes }))).not.toBeNull();
+    expect(decodeAnalysis(withEvent({ passes: { ...passes, toM: ten.slice(1) } }))).toBeNull();
+    expect(decodeAnalysis(withEvent({ roll: { ...event.roll, role: 'may count' } }))).toBeNull();
+    const surface = { flights: [{ ...summary, surface: 'ice' }], problems: [] };
+    expect(decodeAnalysis(surface)).toBeNull();
+  });
+});
