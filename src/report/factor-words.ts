@@ -20,12 +20,13 @@ export const QUANTITY_WORDS: Readonly<Record<ComparedQuantity, string>> = {
 
 /** The sentence. An own factor that is larger than the published one is said loudly. */
 export function factorSentence(result: OwnFactor | TooFew): string {
+  const what = eventName(result);
   if (result.kind === 'too-few') {
     const { counted } = result.counts;
-    if (counted === 0) return 'No landing counts yet, so there is no factor of your own.';
-    return `Too few landings: ${inWords(counted)} ${counted === 1 ? 'counts' : 'count'}, no factor yet.`;
+    if (counted === 0) return `No ${what} counts yet, so there is no factor of your own.`;
+    return `Too few ${what}s: ${inWords(counted)} ${counted === 1 ? 'counts' : 'count'}, no factor yet.`;
   }
-  const own = result.factor.toFixed(2);
+  const own = ownText(result);
   const { published, verdict } = result;
   if (published === null) return `19 in 20 stay below ${own} times the expected roll.`;
   return verdict === 'exceeds-published'
@@ -36,11 +37,12 @@ export function factorSentence(result: OwnFactor | TooFew): string {
 /** The line below the sentence. */
 export function factorMeaning(result: OwnFactor | TooFew): string {
   const { counted, upperBounds, leftOut, days } = result.counts;
-  const bounds = upperBounds > 0 ? `, ${upperBounds} coasted as upper bounds` : '';
-  const from = `${counted} that count on ${days} ${days === 1 ? 'day' : 'days'}${bounds}; ${leftOut} left out.`;
+  const bounds = upperBounds === 1 ? 'an upper bound' : 'upper bounds';
+  const coasted = upperBounds > 0 ? `, ${upperBounds} coasted as ${bounds}` : '';
+  const from = `${counted} that count on ${days} ${days === 1 ? 'day' : 'days'}${coasted}; ${leftOut} left out.`;
   if (result.kind === 'too-few') return `${from} A factor needs 5 or more on 3 or more days.`;
   const what = QUANTITY_WORDS[result.quantity];
-  return `95 of 100 next ones on a new day should need less than ${result.factor.toFixed(2)} times the expected ${what}. From ${from}`;
+  return `95 of 100 next ones on a new day should need less than ${ownText(result)} times the expected ${what}. From ${from}`;
 }
 
 /** The caution beside the picture: heading and text. */
@@ -48,29 +50,45 @@ export function factorCaution(result: OwnFactor | TooFew): {
   readonly head: string;
   readonly text: string;
 } {
+  const what = eventName(result);
   if (result.kind === 'too-few') {
     return {
       head: 'Plan with the published factors.',
-      text: 'Until there are enough landings nothing here says anything about the next one.',
+      text: `Until there are enough ${what}s nothing here says anything about the next one.`,
     };
   }
-  const { published, verdict, planWith } = result;
-  if (published === null || planWith === null) {
-    return {
-      head: 'Never plan a length of strip with a roll alone.',
-      text: 'The roll counts from wherever the wheels touch. Only the whole distance, touchdown and roll together, is held against a published factor.',
-    };
+  const { published, verdict } = result;
+  if (published === null) {
+    return { head: 'Never plan a length of strip with a roll alone.', text: ROLL_ALONE[what] };
   }
   if (verdict === 'exceeds-published') {
     return {
-      head: `Plan with ${planWith.toFixed(2)}, not with ${published}.`,
-      text: 'Your own landings need more room than the published factor allows.',
+      head: `Plan with ${ownText(result)}, not with ${published}.`,
+      text: `Your own ${what}s need more room than the published factor allows.`,
     };
   }
   return {
     head: `Plan with the published ${published}.`,
-    text: `Your own ${result.factor.toFixed(2)} is no permission to plan shorter.`,
+    text: `Your own ${ownText(result)} is no permission to plan shorter.`,
   };
+}
+
+const ROLL_ALONE = {
+  landing:
+    'The roll counts from wherever the wheels touch. Only the whole distance, touchdown and roll together, is held against a published factor.',
+  'take-off':
+    'The roll ends where the wheels leave the ground, with all of the climb still to come. Only the whole distance to 50 ft is held against a published factor.',
+} as const;
+
+function eventName({ quantity }: OwnFactor | TooFew): 'landing' | 'take-off' {
+  return quantity.startsWith('take-off') ? 'take-off' : 'landing';
+}
+
+/** Two decimals; a third, rounded up, where a larger factor would read like the published one. */
+function ownText({ factor, published, verdict }: OwnFactor): string {
+  const text = factor.toFixed(2);
+  const readsAlike = verdict === 'exceeds-published' && text === published?.toFixed(2);
+  return readsAlike ? (Math.ceil(1000 * factor) / 1000).toFixed(3) : text;
 }
 
 /** What the ratio of whole landings rests on; null where nothing needs saying. */
@@ -91,14 +109,15 @@ export function factorRows(result: OwnFactor | TooFew, goArounds: number): Facto
   const lost = { label: 'go-arounds, which no ratio holds', figure: plain(String(goArounds)) };
   if (result.kind === 'too-few') return [lost];
   const { typicalRatio, spread, dayShare, withEveryLanding, toleranceBound } = result;
+  const what = eventName(result);
   return [
     { label: 'middle of the ratios', figure: ratioFigure(typicalRatio) },
     {
-      label: 'spread from landing to landing, standard deviation of the logarithm',
+      label: `spread from ${what} to ${what}, standard deviation of the logarithm`,
       figure: ratioFigure(spread),
     },
     { label: 'share of it that a day has in common', figure: ratioFigure(dayShare) },
-    { label: 'the factor with every landing in', figure: ratioFigure(withEveryLanding) },
+    { label: `the factor with every ${what} in`, figure: ratioFigure(withEveryLanding) },
     {
       label: 'one-sided tolerance bound, content 95 %, confidence 95 %',
       figure: isUndetermined(toleranceBound)

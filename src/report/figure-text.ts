@@ -88,6 +88,11 @@ export function angleFigure(degrees: Measured | number): FigureText | NoFigure {
   return figure(degrees, { symbol: '°', si: 1, spoken: 'degrees' }, 1);
 }
 
+/** A share in whole per cent; 0.68 in, `68 %` out. */
+export function shareFigure(share: Measured | number): FigureText | NoFigure {
+  return figure(share, { symbol: '%', si: 0.01, spoken: 'per cent' }, 0);
+}
+
 /** True where there is a figure to set. */
 export function hasFigure(figure: FigureText | NoFigure): figure is FigureText {
   return 'value' in figure;

@@ -3,7 +3,7 @@
  *
  * In: its flights and the time now. Out: the sentence of the room, and the figures of its block.
  */
-import { isoDay } from './local-time.ts';
+import { isoDay, UTC } from './local-time.ts';
 import type { EventSummary } from './flight-summary.ts';
 import type { LoggedFlight } from './logged-flight.ts';
 
@@ -22,23 +22,27 @@ function isLanding(outcome: EventSummary['outcome']): boolean {
   return outcome === 'full-stop' || outcome === 'touch-and-go' || outcome === 'stop-and-go';
 }
 
-/** `29 landings at four strips, the last one three days ago.` */
-export function logbookSentence(flights: readonly LoggedFlight[], nowS: number): string {
+/** `29 landings at four strips, the last one three days ago.` Days change at midnight of the zone. */
+export function logbookSentence(
+  flights: readonly LoggedFlight[],
+  nowS: number,
+  timeZone: string = UTC,
+): string {
   const landings = landingsOf(flights);
   if (landings.length === 0) return 'No landings yet.';
   const kept = landings.flatMap(({ stripId }) => (stripId === null ? [] : [stripId]));
-  const elsewhere = landings.length > kept.length;
   const lastS = landings.reduce((last, { timeS }) => Math.max(last, timeS), -Infinity);
   const count = `${landings.length} ${landings.length === 1 ? 'landing' : 'landings'}`;
-  const places = placesWords(new Set(kept).size, elsewhere);
+  const places = placesWords(new Set(kept).size, landings.length - kept.length);
   const last = landings.length === 1 ? '' : ', the last one';
-  return `${count} at ${places}${last} ${agoWords(nowS - lastS)}.`;
+  return `${count} at ${places}${last} ${agoWords(daysBetween(lastS, nowS, timeZone))}.`;
 }
 
-function placesWords(strips: number, elsewhere: boolean): string {
+function placesWords(strips: number, landingsElsewhere: number): string {
   const known = `${inWords(strips)} ${strips === 1 ? 'strip' : 'strips'}`;
-  if (!elsewhere) return known;
-  return strips === 0 ? 'places not kept yet' : `${known} and at places not kept yet`;
+  if (landingsElsewhere === 0) return known;
+  const elsewhere = landingsElsewhere === 1 ? 'a place not kept yet' : 'places not kept yet';
+  return strips === 0 ? elsewhere : `${known} and at ${elsewhere}`;
 }
 
 /** How many landings were made in the last 90 days. */
@@ -46,7 +50,7 @@ export function recentLandings(flights: readonly LoggedFlight[], nowS: number): 
   return landingsOf(flights).filter(({ timeS }) => nowS - timeS <= RECENT_DAYS * DAY_S).length;
 }
 
-/** On how many days of the year of `nowS` one strip was used, in a time zone. */
+/** On how many days of the year of `nowS` one strip was used, in a time zone; flown over is not used. */
 export function daysUsedThisYear(
   flights: readonly LoggedFlight[],
   stripId: string,
@@ -56,7 +60,7 @@ export function daysUsedThisYear(
   const year = isoDay(nowS, timeZone).slice(0, 4);
   const days = flights
     .flatMap(({ summary }) => summary.events)
-    .filter((event) => event.stripId === stripId)
+    .filter((event) => event.stripId === stripId && event.outcome !== 'overflight')
     .map(({ timeS }) => isoDay(timeS, timeZone))
     .filter((day) => day.startsWith(year));
   return new Set(days).size;
@@ -72,13 +76,18 @@ export function inWords(count: number): string {
   return NUMBERS[count] ?? String(count);
 }
 
-function agoWords(seconds: number): string {
-  const days = Math.floor(seconds / DAY_S);
+function daysBetween(fromS: number, toS: number, timeZone: string): number {
+  const midnightS = (timeS: number): number => Date.parse(isoDay(timeS, timeZone)) / 1000;
+  return Math.round((midnightS(toS) - midnightS(fromS)) / DAY_S);
+}
+
+const DAYS_A_YEAR = 365.25;
+
+function agoWords(days: number): string {
   if (days < 1) return 'today';
   if (days === 1) return 'a day ago';
   if (days < 60) return `${inWords(days)} days ago`;
-  const months = Math.round(days / 30.4);
-  return months < 24
-    ? `${inWords(months)} months ago`
-    : `${inWords(Math.floor(days / 365.25))} years ago`;
+  return days < 2 * DAYS_A_YEAR
+    ? `${inWords(Math.round((12 * days) / DAYS_A_YEAR))} months ago`
+    : `${inWords(Math.floor(days / DAYS_A_YEAR))} years ago`;
 }

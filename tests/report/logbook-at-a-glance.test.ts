@@ -41,7 +41,11 @@ describe('the last landing', () => {
       '13 days ago',
       '59 days ago',
     ]);
-    expect([60, 365, 700].map(ago)).toEqual(['two months ago', 'twelve months ago', '23 months ago']);
+    expect([60, 365, 700].map(ago)).toEqual([
+      'two months ago',
+      'twelve months ago',
+      '23 months ago',
+    ]);
     expect([731, 1095, 1096, 5000].map(ago)).toEqual([
       'two years ago',
       'two years ago',
@@ -76,10 +80,9 @@ describe('landings', () => {
       ...(['full-stop', 'touch-and-go', 'stop-and-go', 'go-around', 'low-pass'] as const),
       ...(['overflight', 'take-off', 'rejected'] as const),
     ];
-    const flights = logged(
-      ...outcomes.map((outcome) => ({ outcome })),
-      { outcome: undetermined('the log ends in the roll') },
-    );
+    const flights = logged(...outcomes.map((outcome) => ({ outcome })), {
+      outcome: undetermined('the log ends in the roll'),
+    });
     expect(landingsOf(flights).map(({ outcome }) => outcome)).toEqual(outcomes.slice(0, 3));
     expect(recentLandings(flights, NOW)).toBe(3);
   });
@@ -103,7 +106,10 @@ describe('landings', () => {
 
 describe('days used', () => {
   test('[LW36] are of this year in the zone, each once, whatever was done there', () => {
-    const at = (timeS: number, outcome: EventSummary['outcome'] = 'full-stop') => ({ timeS, outcome });
+    const at = (timeS: number, outcome: EventSummary['outcome'] = 'full-stop') => ({
+      timeS,
+      outcome,
+    });
     const newYear = Date.UTC(2026, 0, 1) / 1000;
     const flights = logged(
       at(NOW),

@@ -50,7 +50,7 @@ describe('the sentence of the logbook', () => {
       /^2 landings at places not kept yet,/,
     );
     expect(logbookSentence(landings(['a', 2], [null, 3]), NOW)).toMatch(
-      /^2 landings at one strip and at places not kept yet,/,
+      /^2 landings at one strip and at a place not kept yet,/,
     );
   });
 

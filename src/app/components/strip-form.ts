@@ -10,11 +10,7 @@ import type { Feature, FeatureVersion, ShownUnits } from '../../logbook/entry.ts
 import { sendAction } from '../app-state.ts';
 import { summaryOf } from '../entry/field-messages.ts';
 import { keptLine, fieldsFromStrip, type End, type StripFields } from '../entry/strip-fields.ts';
-import {
-  stripFromFields,
-  type EnteredStrip,
-  type StripWarning,
-} from '../entry/strip-from-fields.ts';
+import { stripFromFields, type EnteredStrip } from '../entry/strip-from-fields.ts';
 import { dayStartS } from '../entry/time-zones.ts';
 import { focusFirstWrong, radioField, textField } from './form-field.ts';
 import { stripLabel, warningWords } from './strip-labels.ts';

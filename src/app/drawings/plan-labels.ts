@@ -46,10 +46,11 @@ export function planWords(picture: CircuitPicture, layout: PlanLayout, drawn: Pl
     rings.filter(({ length }) => length > 0).map(boundsOf),
   );
   const labels: Label[] = [];
-  const place = (ways: readonly Way[], walls: readonly Box[]): void => {
+  const place = (ways: readonly Way[], walls: readonly Box[]): boolean => {
     const taken = [...labels.map(labelBox), ...fixed, ...walls];
     const found = ways.find((way) => keepFitting(way, taken, box, 2).length === way.length);
     if (found) labels.push(...found);
+    return found !== undefined;
   };
   const { spacing, lowest } = picture;
   if (spacing) place(spacingWays(spacing, layout), track);
@@ -69,8 +70,11 @@ export function planWords(picture: CircuitPicture, layout: PlanLayout, drawn: Pl
   const walls = [...track, ...arrow, ...areas];
   place(designatorWays(picture, layout, drawn.half), walls);
   place(nameWays(picture, layout, drawn.half), walls);
-  for (const { name, rings } of drawn.areas)
-    place(avoidWays(name, rings.flat(), box.right), [...track, ...arrow]);
+  for (const { name, rings } of drawn.areas) {
+    const ways = avoidWays(name, rings.flat(), box.right);
+    // What must not be overflown is named, over a line if need be: its halo keeps it readable.
+    if (!place(ways, [...track, ...arrow])) place(ways, []);
+  }
   for (const ways of legWays(picture, layout)) place(ways, [...track, ...arrow, ...areas]);
   return labels;
 }
@@ -227,6 +231,7 @@ function avoidWays(name: string, points: readonly Point[], right: number): Way[]
       at(area.left - wide / 2 - 6, level),
       at(area.right - wide / 2, area.bottom + 3),
       at(area.left + wide / 2, area.bottom + 3),
+      ...(isRoomy ? [] : [at(inX, level)]),
     ];
   });
 }

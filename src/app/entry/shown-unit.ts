@@ -32,6 +32,9 @@ export type QuantityText =
   | { readonly ok: true; readonly value: number | null }
   | { readonly ok: false; readonly message: string };
 
+/** Decimal digits that a double holds for certain (IEEE 754). */
+const SURE_DIGITS = 15;
+
 /** Speeds, kept in knots. */
 export function speedUnit({ speed }: ShownUnits): FieldUnit {
   const mps = { kt: MPS_PER_KNOT, mph: MPS_PER_MPH, 'km/h': MPS_PER_KMH };
@@ -84,7 +87,9 @@ export function readQuantity(text: string, unit: FieldUnit, before: number | nul
   const typed = readNumber(text, unit.symbol);
   if (typed.kind === 'wrong') return { ok: false, message: typed.message };
   if (typed.kind === 'empty') return { ok: true, value: null };
-  return { ok: true, value: (typed.value - unit.offset) / unit.scale };
+  const value = (typed.value - unit.offset) / unit.scale;
+  // The last digit is rounding: 40 ft are kept as 12.192 m, not as 12.192000000000002.
+  return { ok: true, value: Number(value.toPrecision(SURE_DIGITS)) };
 }
 
 /**

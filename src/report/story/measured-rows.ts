@@ -8,10 +8,12 @@ import type { Approach, TakeOff } from '../../events/flight-event.ts';
 import { isUndetermined, undetermined, type Measured } from '../../result.ts';
 import {
   figureLine,
+  hasFigure,
   heightFigure,
   lengthFigure,
   NBSP,
   numberText,
+  shareFigure,
   speedFigure,
   type FigureText,
   type NoFigure,
@@ -49,7 +51,7 @@ export function approachRows(
     'over the threshold',
     heightFigure(crossing?.aboveM ?? reasonOf(thresholdCrossing), units),
     `${FROM_HEIGHT} Read where the smoothed track passes the threshold.`,
-    crossing ? `at ${figureLine(speedFigure(crossing.groundSpeedMps, units))} over the ground` : '',
+    crossing ? atSpeed(crossing.groundSpeedMps, units, ' over the ground') : '',
   );
   if (goAround) {
     add(
@@ -118,7 +120,7 @@ export function takeOffRows(takeOff: TakeOff, units: PilotUnits): MeasuredRow[] 
     {
       label: 'lift-off',
       figure: lengthFigure(lift?.alongM ?? reasonOf(liftOff), units),
-      beside: lift ? `at ${figureLine(speedFigure(lift.groundSpeedMps, units))}` : '',
+      beside: lift ? atSpeed(lift.groundSpeedMps, units) : '',
       how: 'Every moment at which the wheels may have left the ground was weighed by the heights around it.',
     },
     {
@@ -135,7 +137,7 @@ export function takeOffRows(takeOff: TakeOff, units: PilotUnits): MeasuredRow[] 
     },
     {
       label: 'speed at half the TORA, share of lift-off',
-      figure: percentFigure(isUndetermined(halfway) ? halfway : halfway.shareOfLiftOff),
+      figure: shareFigure(isUndetermined(halfway) ? halfway : halfway.shareOfLiftOff),
       beside: '',
       how: 'A rule of thumb: below 70 % at half way is a reason to stop. It is never a reason to go.',
     },
@@ -153,20 +155,18 @@ function reasonOf(part: object): Measured {
   return isUndetermined(part) ? part : undetermined('not measured');
 }
 
+/** `at 47 kt 45–49`; nothing where the speed cannot be had. */
+function atSpeed(speedMps: Measured, units: PilotUnits, after = ''): string {
+  const speed = speedFigure(speedMps, units);
+  return hasFigure(speed) ? `at ${figureLine(speed)}${after}` : '';
+}
+
 function countFigure(count: Measured): FigureText | NoFigure {
   if (isUndetermined(count)) return { reason: count.undetermined };
   const { value, low, high } = count;
   const band = low === high ? '' : `${numberText(low, 0)}–${numberText(high, 0)}`;
   const text = numberText(value, 0);
   return { value: text, unit: '', band, spoken: text };
-}
-
-function percentFigure(share: Measured): FigureText | NoFigure {
-  if (isUndetermined(share)) return { reason: share.undetermined };
-  const text = (each: number): string => numberText(100 * each, 0);
-  const band = `${text(share.low)}–${text(share.high)}`;
-  const value = text(share.value);
-  return { value, unit: '%', band, spoken: `${value} per cent, between ${band}` };
 }
 
 function bounceHow(intervalS: number): string {

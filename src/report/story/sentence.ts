@@ -57,13 +57,13 @@ export function takeOffSentence(takeOff: TakeOff, units: PilotUnits): string {
   const run = lengthFigure(groundRollM, units);
   const left = lengthFigure(stripLeftM, units);
   const at = isUndetermined(liftOff) ? liftOff : liftOff.alongM;
-  const parts = [
-    hasFigure(run) ? `Ran ${figureValue(run)}` : 'Took off',
-    ...(isUndetermined(at) ? [] : [`lifted off ${placeWords(at, units)}`]),
-  ];
-  const over = isUndetermined(stripLeftM) || stripLeftM.value >= 0 ? 'left' : 'past the end';
-  const rest = hasFigure(left) ? ` with ${absolute(stripLeftM, units)} ${over}` : '';
-  return `${parts.join(', ')}${rest}.`;
+  const ran = hasFigure(run) ? `Ran ${figureValue(run)}` : null;
+  const lifted = isUndetermined(at) ? null : `lifted off ${placeWords(at, units)}`;
+  const parts = [ran, lifted].filter((part) => part !== null).join(', ');
+  const isPast = !isUndetermined(stripLeftM) && stripLeftM.value < 0;
+  const size = absolute(stripLeftM, units);
+  const rest = !hasFigure(left) ? '' : isPast ? `, ${size} past the end` : ` with ${size} left`;
+  return `${parts === '' ? 'Took off' : capital(parts)}${rest}.`;
 }
 
 /** Ratio of rolls and the latest touchdown point, or what is missing for them. */
@@ -74,7 +74,9 @@ export function approachMeaning(flight: Flight, index: number, units: PilotUnits
   if (outcome === 'go-around' || outcome === 'low-pass' || outcome === 'overflight') {
     return contactWords(approach);
   }
+  const isEither = isUndetermined(outcome) && isUndetermined(approach.touchdown);
   return [
+    ...(isEither ? contactWords(approach) : []),
     ...shortWords(approach),
     ...ratioWords(compared.roll.ratio, compared.whole.ratio, 'roll', 'distance from 50 ft'),
     ...latestWords(pastLatestTouchdown(approach, compared), units),
@@ -112,6 +114,10 @@ const END_WORDS = { stopped: 'stopped', taxi: 'was taxiing', vacated: 'turned of
 function placeWords(at: { readonly value: number }, units: PilotUnits): string {
   const distance = figureValue(lengthFigure(Math.abs(at.value), units));
   return at.value < 0 ? `${distance} short of the threshold` : `${distance} in`;
+}
+
+function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
 function absolute(measured: Measured, units: PilotUnits): string {

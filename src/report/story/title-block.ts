@@ -64,7 +64,8 @@ export function windText(
   { fromDeg, reference, speedKt, gustKt }: EnteredWind,
   units: Pick<ShownUnits, 'speed'>,
 ): string {
-  if (speedKt === 0) return 'calm';
+  const isGusty = gustKt !== null && gustKt > 0;
+  if (speedKt === 0 && !isGusty) return 'calm';
   const perKnot = MPS_PER_KNOT / MPS_PER[units.speed];
   const speed = `${numberText(speedKt * perKnot, 0)}${NBSP}${units.speed}`;
   const gust = gustKt === null ? '' : `, gusts${NBSP}${numberText(gustKt * perKnot, 0)}`;

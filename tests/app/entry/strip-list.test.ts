@@ -54,7 +54,8 @@ describe('the list of strips', () => {
     expect(stripsSentence(listStrips([], 0), metres)).toBe('No strips yet.');
     const one = listStrips([recordOf('sedge', demoStrip('sedge'))], 0);
     expect(stripsSentence(one, (lengthM) => lengthWords(lengthM, FEET))).toBe(
-      'One strip, 1165\u00a0ft long.',
+      // Its ends are 326.9 m north and 139.4 m east of each other: 355.4 m, 1166 ft.
+      'One strip, 1166\u00a0ft long.',
     );
   });
 
