@@ -154,7 +154,9 @@ export class AppStore implements PageStore {
   /** Says something at the foot of the page. */
   say(text: string, deletion: number | null = null, isCaution = false): void {
     const message: PageMessage = { number: ++this.#lastMessage, text, isCaution, deletion };
-    this.update({ messages: [...this.state.messages.slice(-3), message] });
+    // What was done needs no further look; what went wrong and what can be undone stays.
+    const staying = this.state.messages.filter((each) => each.isCaution || each.deletion !== null);
+    this.update({ messages: [...staying.slice(-3), message] });
   }
 
   /** Says what went wrong, and nothing where nothing did. */

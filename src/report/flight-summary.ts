@@ -85,7 +85,7 @@ function ofApproach(flight: Flight, approach: Approach, k: number): EventSummary
   return {
     key: `approach-${k}`,
     kind: 'approach',
-    timeS: firstTime(times) ?? flight.motion.timeS[approach.to - 1],
+    timeS: firstTime(times) ?? middleTime(flight, approach),
     ...placeOf(approach, view),
     lengthM: view ? view.direction.ldaM : null,
     outcome: approach.outcome,
@@ -135,6 +135,11 @@ function placeOf(
     stripName: view?.strip.name ?? strip ?? 'a place not kept yet',
     designator: direction,
   };
+}
+
+/** As the flight line knows a pass without any time of its own. */
+function middleTime({ motion }: Flight, { from, to }: Approach): number {
+  return (motion.timeS[from] + motion.timeS[to - 1]) / 2;
 }
 
 function firstTime(times: readonly Measured[]): number | null {

@@ -36,7 +36,7 @@ describe('undo', () => {
 describe('messages', () => {
   test('[AS41] are the last four, each dismissed by its own number', async () => {
     const { store } = await openStore();
-    for (let k = 1; k <= 6; k++) store.say(`message ${k}`);
+    for (let k = 1; k <= 6; k++) store.say(`message ${k}`, null, true);
     expect(store.state.messages.map(({ text }) => text)).toEqual(
       [3, 4, 5, 6].map((k) => `message ${k}`),
     );
@@ -44,6 +44,19 @@ describe('messages', () => {
     expect(store.state.messages.map(({ text }) => text)).toEqual(
       [3, 5, 6].map((k) => `message ${k}`),
     );
+  });
+
+  test('[AS43] of what was done give way to the next one; cautions and what can be undone stay', async () => {
+    const { store } = await openStore();
+    store.say('wrong', null, true);
+    store.say('removed', 7);
+    store.say('done');
+    store.say('done again');
+    expect(store.state.messages.map(({ text }) => text)).toEqual([
+      'wrong',
+      'removed',
+      'done again',
+    ]);
   });
 
   test('[AS42] name the first three problems, count the others, and leave notes of a success unsaid', async () => {

@@ -81,4 +81,32 @@ describe('the split of a roll', () => {
     expect(splitRoll({ ...good, referenceMps: -2 })).toBeNull();
     expect(splitRoll(good)).not.toBeNull();
   });
+
+  test('[RS6] splits a roll that is just as long as expected, or all but', () => {
+    // 10 % faster and as much harder on the brakes: v2 = 2 a s, so both shares are 2 ln 1.1 of 200 m.
+    const share = 200 * 2 * Math.log(1.1);
+    for (const measured of [200, 200 * (1 + 1e-12), 200 * (1 + 1e-8), 200.001]) {
+      const split = splitRoll({
+        measuredM: exactly(measured),
+        expectedM: 200,
+        touchdownMps: exactly(22),
+        referenceMps: 20,
+      });
+      expectNear(split?.touchdownSpeed.metres.value ?? NaN, share, 1e-3, 'metres of speed');
+      expectNear(split?.braking.metres.value ?? NaN, measured - 200 - share, 1e-3, 'of braking');
+    }
+  });
+
+  test('[RS7] refuses a value that is none', () => {
+    const good = {
+      measuredM: exactly(200),
+      expectedM: 200,
+      touchdownMps: exactly(20),
+      referenceMps: 20,
+    };
+    for (const field of ['expectedM', 'referenceMps'] as const) {
+      expect(splitRoll({ ...good, [field]: NaN })).toBeNull();
+    }
+    expect(splitRoll({ ...good, measuredM: exactly(NaN) })).toBeNull();
+  });
 });

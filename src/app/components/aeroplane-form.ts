@@ -227,7 +227,7 @@ function labelOf(path: string): string {
   if (own) return own[1];
   if (path.startsWith('tables-')) return path.includes('.cell ') ? 'a distance' : 'a table';
   if (path.startsWith('corrections-')) return 'a correction';
-  return path;
+  return path.charAt(0).toUpperCase() + path.slice(1);
 }
 
 customElements.define('wr-aeroplane-form', AeroplaneForm);

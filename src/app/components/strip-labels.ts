@@ -49,3 +49,26 @@ export const STRIP_LABELS: Readonly<Partial<Record<string, string>>> = {
   use: 'Landing or take-off',
   circuit: 'Circuit',
 };
+
+/** What a strip is made of. */
+export const SURFACES = [
+  { value: 'grass', words: 'grass' },
+  { value: 'hard', words: 'hard' },
+  { value: 'gravel', words: 'gravel' },
+  { value: 'earth', words: 'earth' },
+];
+
+/** What a direction is used for. */
+export const USES = [
+  { value: 'both', words: 'both' },
+  { value: 'landing', words: 'landing only' },
+  { value: 'take-off', words: 'take-off only' },
+  { value: 'none', words: 'not used' },
+];
+
+/** Sides of a circuit. */
+export const CIRCUITS = [
+  { value: '', words: 'not entered' },
+  { value: 'left', words: 'left' },
+  { value: 'right', words: 'right' },
+];

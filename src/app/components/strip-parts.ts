@@ -5,13 +5,14 @@
  */
 import { html, nothing, type TemplateResult } from 'lit';
 import type { ShownUnits } from '../../logbook/entry.ts';
+import { NBSP } from '../../report/figure-text.ts';
 import { idFromName } from '../entry/id-from-name.ts';
 import { positionExample, readPosition } from '../entry/position-text.ts';
 import { directionDefaults, type DirectionDefaults } from '../entry/strip-defaults.ts';
 import { showQuantity } from '../entry/shown-unit.ts';
 import { stripUnit, type End, type StripField, type StripFields } from '../entry/strip-fields.ts';
 import type { StripMessages } from '../entry/strip-from-fields.ts';
-import { DIRECTION_LABELS, STRIP_LABELS } from './strip-labels.ts';
+import { CIRCUITS, DIRECTION_LABELS, STRIP_LABELS, SURFACES, USES } from './strip-labels.ts';
 import { choiceField, radioField, textField } from './form-field.ts';
 
 /** What the parts need. */
@@ -31,26 +32,6 @@ export interface StripContext {
 
 /** What the reader of strips files takes where no position error is entered, metres. */
 const DRAWN_BY_HAND_M = 5;
-
-const SURFACES = [
-  { value: 'grass', words: 'grass' },
-  { value: 'hard', words: 'hard' },
-  { value: 'gravel', words: 'gravel' },
-  { value: 'earth', words: 'earth' },
-];
-
-const USES = [
-  { value: 'both', words: 'both' },
-  { value: 'landing', words: 'landing only' },
-  { value: 'take-off', words: 'take-off only' },
-  { value: 'none', words: 'not used' },
-];
-
-const CIRCUITS = [
-  { value: '', words: 'not entered' },
-  { value: 'left', words: 'left' },
-  { value: 'right', words: 'right' },
-];
 
 /** Fields of an end that stand outside the fold. */
 const OUTSIDE = ['lat', 'lon', 'elevation', 'use', 'designator', 'displaced'];
@@ -89,7 +70,10 @@ export function endPart(end: End, context: StripContext): TemplateResult {
   const position = (axis: 'latitude' | 'longitude') => {
     const field = `${end}.${axis === 'latitude' ? 'lat' : 'lon'}` as const;
     const read = readPosition(context.fields[field], axis);
-    const hint = read.kind === 'degrees' ? read.words : `for example ${positionExample(axis)}`;
+    const hint =
+      read.kind === 'degrees'
+        ? read.words
+        : `for example ${positionExample(axis).replace(/(\d) (?!or)/g, `$1${NBSP}`)}`;
     return text(field, context, { hint });
   };
   return html`<fieldset class="form-part">

@@ -69,7 +69,7 @@ export class SurroundForm extends LitElement {
       onChoose: (value) => this.#set({ heightKind: value as SurroundFields['heightKind'] }),
     });
     return html`<form class="form" aria-label=${this.row.name} novalidate @submit=${this.#save}>
-      <div class="field-row">
+      <div class="field-row field-row-wide">
         ${textField({
           id: 'surround-name',
           label: 'Name',

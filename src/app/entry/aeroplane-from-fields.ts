@@ -122,6 +122,8 @@ export function aeroplaneFromFields(
       messages[path] ??= asTyped(message, path, texts[path] ?? '', units);
     }
   }
+  // An id is made from the name: what is missing is the name.
+  if (messages.name !== undefined && text('id') === '') delete messages.id;
   return Object.keys(messages).length > 0 ? { ok: false, messages } : { ok: true, document };
 }
 

@@ -7,7 +7,7 @@ import type { ShownUnits } from '../../logbook/entry.ts';
 import { NBSP } from '../../report/figure-text.ts';
 import type { Strip, StripDirection } from '../../strips/strip.ts';
 import { heightUnit, lengthUnit, showQuantity, type FieldUnit } from './shown-unit.ts';
-import type { SurroundRow } from './strip-list.ts';
+import type { StripRow, SurroundRow } from './strip-list.ts';
 
 /** A length in whole units: `355 m`. */
 export function lengthWords(metres: number, units: ShownUnits): string {
@@ -18,6 +18,15 @@ export function lengthWords(metres: number, units: ShownUnits): string {
 export function heightWords(metres: number, units: ShownUnits): string {
   return whole(metres, heightUnit(units));
 }
+
+/** One strip in a sentence: `Sedgeholt, 355 m of grass.` */
+export function stripSentence(row: StripRow | null, units: ShownUnits): string {
+  if (row === null) return 'A new strip.';
+  if (row.strip === null || row.lengthM === null) return `${row.name}, which cannot be read.`;
+  return `${row.name}, ${lengthWords(row.lengthM, units)} of ${GROUND[row.strip.surface]}.`;
+}
+
+const GROUND = { grass: 'grass', hard: 'hard surface', gravel: 'gravel', earth: 'earth' } as const;
 
 /** Both directions with what they are for: `33 landing only, 15 take-off only`. */
 export function directionWords({ directions }: Strip): string {

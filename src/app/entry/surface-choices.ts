@@ -36,11 +36,6 @@ export function surfaceChoices(factorSet: string | null): readonly SurfaceChoice
   }));
 }
 
-/** A state in words. */
-export function surfaceWords(state: SurfaceState): string {
-  return WORDS[state];
-}
-
 function lacking(state: SurfaceState, id: string | null): string {
   const set = findFactorSet(id);
   if (isUndetermined(set)) return '';

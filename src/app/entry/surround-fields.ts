@@ -51,12 +51,7 @@ export function surroundFromFields(
 ): EnteredSurround {
   const kept = propertiesOf(before);
   const { height, heightKind } = keptHeight(before);
-  const read = readQuantity(
-    fields.height,
-    heightUnit(units),
-    // The same figure above something else is another height.
-    heightKind === fields.heightKind ? height : null,
-  );
+  const read = readQuantity(fields.height, heightUnit(units), height);
   if (!read.ok) return { ok: false, messages: { height: read.message } };
   const isObstacle = kept.kind === 'obstacle';
   if (isObstacle && read.value === null) {

@@ -136,11 +136,11 @@ export class SettingsPage extends LitElement {
         onInput: (text) => (this.limits = { ...fields, [name]: text }),
       });
     return html`<div class="field-row field-row-wide" @change=${this.#saveLimits}>
-      ${field('landingsIn90Days', 'Landings in 90 days, at least', 'for example 6; empty: no limit')}
+      ${field('landingsIn90Days', 'Landings in 90 days', 'at least; for example 6; empty: no limit')}
       ${field(
         'daysSinceStripLanding',
-        'Days since a strip landing, at most',
-        'for example 28; empty: no limit',
+        'Days since a strip landing',
+        'at most; for example 28; empty: no limit',
       )}
     </div>`;
   }

@@ -19,7 +19,13 @@ import {
   type StripList,
   type StripRow,
 } from '../entry/strip-list.ts';
-import { aroundWords, directionWords, groundWords, lengthWords } from '../entry/strip-words.ts';
+import {
+  aroundWords,
+  directionWords,
+  groundWords,
+  lengthWords,
+  stripSentence,
+} from '../entry/strip-words.ts';
 import { draftFromEnds } from '../entry/strip-draft.ts';
 import { featuresOf, MOST_FILE_BYTES, stripsFileText, tooLarge } from '../entry/strips-file.ts';
 import type { Problem } from '../../result.ts';
@@ -109,15 +115,9 @@ export class StripsPage extends LitElement {
   #one(row: StripRow | null, list: StripList): TemplateResult {
     const { units, timeZone } = this.state.settings;
     const otherIds = list.strips.map(({ id }) => id).filter((id) => id !== row?.id);
-    const sentence =
-      row === null
-        ? 'A new strip.'
-        : row.strip && row.lengthM !== null
-          ? `${row.name}, ${lengthWords(row.lengthM, units)} of ${GROUND[row.strip.surface]}.`
-          : `${row.name}, which cannot be read.`;
     return html`<div class="page" @wr-saved=${this.#saved}>
       <p class="kicker"><a href="#/strips">Strips</a></p>
-      <h1 class="sentence">${sentence}</h1>
+      <h1 class="sentence">${stripSentence(row, units)}</h1>
       ${
         row?.strip
           ? html`<p class="meaning">
@@ -202,8 +202,6 @@ export class StripsPage extends LitElement {
     else location.hash = routeHash('strips');
   };
 }
-
-const GROUND = { grass: 'grass', hard: 'hard surface', gravel: 'gravel', earth: 'earth' } as const;
 
 customElements.define('wr-strips-page', StripsPage);
 

@@ -10,13 +10,7 @@ import type { ShownUnits } from '../../logbook/entry.ts';
 import type { ChainStep, Prediction } from '../../performance/prediction.ts';
 import { isUndetermined, undetermined, type Undetermined } from '../../result.ts';
 import type { StripBook } from '../../strips/strip.ts';
-import {
-  angleFigure,
-  figureLine,
-  hasFigure,
-  speedFigure,
-  type PilotUnits,
-} from '../figure-text.ts';
+import { figureLine, speedFigure, type PilotUnits } from '../figure-text.ts';
 import { eventNotes } from '../note-lines.ts';
 import { approachPicture } from '../pictures/approach-picture.ts';
 import { circuitPicture, type CircuitPicture } from '../pictures/circuit-picture.ts';
@@ -217,11 +211,11 @@ function workingOf(
 
 function windWords({ wind }: Flight, units: PilotUnits): string {
   if (isUndetermined(wind)) return `The track does not tell the wind: ${wind.undetermined}.`;
-  const from = angleFigure(wind.fromDeg);
-  const speed = speedFigure(wind.speedMps, units);
-  if (!hasFigure(from)) {
-    return `The track suggests a wind of ${figureLine(speed)}, direction not told: ${from.reason}.`;
+  const speed = figureLine(speedFigure(wind.speedMps, units));
+  const { fromDeg } = wind;
+  if (isUndetermined(fromDeg)) {
+    return `The track suggests a wind of ${speed}, direction not told: ${fromDeg.undetermined}.`;
   }
-  const [value] = from.value.split('.');
-  return `The track suggests a wind from ${value.padStart(3, '0')}° true, ${figureLine(speed)}, at the heights flown.`;
+  const from = String(Math.round(fromDeg.value) % 360).padStart(3, '0');
+  return `The track suggests a wind from ${from}° true, ${speed}, at the heights flown.`;
 }

@@ -132,6 +132,10 @@ describe('wind', () => {
     // Texts typed before do not count while calm is pressed.
     expect(conditionsOf({ isCalm: true, windFrom: '400', windSpeed: 'x' }).wind).toEqual(calm);
     expect(conditionsOf({ temperature: '15' }).wind).toBeNull();
+    // No speed stands in the field that nobody typed, once calm is taken back.
+    const kept = { conditions: conditionsOf({ isCalm: true }), aeroplaneId: null };
+    expect(fieldsFromConditions(kept, UNITS)).toMatchObject({ isCalm: true, windSpeed: '' });
+    expect(entered({ isCalm: false }, UNITS, kept)).toMatchObject({ conditions: { wind: null } });
   });
 
   test('[CF5] a direction asks whether it is true or magnetic', () => {

@@ -98,6 +98,9 @@ describe('time zones', () => {
     expect(iso('2025-03-31', 'Europe/Berlin')).toBe('2025-03-30T22:00:00.000Z');
     expect(iso('2025-10-26', 'Europe/Berlin')).toBe('2025-10-25T22:00:00.000Z');
     expect(iso('2025-10-27', 'Europe/Berlin')).toBe('2025-10-26T23:00:00.000Z');
+    // New Zealand goes to UTC + 13 at 14:00 UTC on the 27th (last Sunday of September, from memory):
+    // its midnight lies before the change, midnight of UTC after it.
+    expect(iso('2025-09-28', 'Pacific/Auckland')).toBe('2025-09-27T12:00:00.000Z');
     expect(iso('2025-06-14', 'Pacific/Auckland')).toBe('2025-06-13T12:00:00.000Z');
   });
 

@@ -10,6 +10,7 @@ import {
   directionWords,
   groundWords,
   lengthWords,
+  stripSentence,
   surroundWords,
 } from '../../../src/app/entry/strip-words.ts';
 import { featuresOf, stripsFileText, tooLarge } from '../../../src/app/entry/strips-file.ts';
@@ -82,6 +83,7 @@ describe('the list of strips', () => {
     const broken: Feature = { ...demoStrip('sedge'), geometry: null };
     const { strips } = listStrips([recordOf('sedge', broken)], 0);
     expect(strips[0]).toMatchObject({ name: 'Sedgeholt', strip: null, lengthM: null });
+    expect(stripSentence(strips[0], UNITS)).toBe('Sedgeholt, which cannot be read.');
     expect(strips[0].fault).toContain('found none, expected LineString');
     expect(stripsSentence({ strips, others: [], longestM: 0 }, metres)).toBe('One strip.');
   });
@@ -103,6 +105,10 @@ describe('the list of strips', () => {
 describe('words', () => {
   test('[SL7] tell one-way use, ground and heights in the units of the pilot', () => {
     const { strip, around } = stripOf('hollowmere');
+    expect(stripSentence(stripOf('hollowmere'), UNITS)).toBe(
+      'Hollowmere Bank, 410\u00a0m of grass.',
+    );
+    expect(stripSentence(null, UNITS)).toBe('A new strip.');
     expect(directionWords(strip)).toBe('33 landing only, 15 take-off only');
     // 14 m and 28.5 m are 45.9 ft and 93.5 ft.
     expect(groundWords(strip, UNITS)).toBe('grass, 46 to 94\u00a0ft above the sea');
@@ -129,6 +135,8 @@ describe('a strips file', () => {
   test('[SL9] that is saved brings every feature back as it was', () => {
     const read = featuresOf(stripsFileText(records, 0));
     expect(read.ok && read.value).toEqual(demoFeatures);
+    const marked = featuresOf(`\uFEFF${demoText}`);
+    expect(marked.ok && marked.value).toEqual(demoFeatures);
   });
 
   test('[SL10] that is no such file is refused whole, with its reasons', () => {
