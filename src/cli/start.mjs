@@ -34,7 +34,9 @@ try {
   });
   console.log(`Windrow is at ${address}  (Ctrl C ends it)`);
 } catch (error) {
-  console.error(`Windrow could not be served: ${error instanceof Error ? error.message : String(error)}`);
+  console.error(
+    `Windrow could not be served: ${error instanceof Error ? error.message : String(error)}`,
+  );
   process.exit(1);
 }
 

@@ -31,7 +31,10 @@ test('[PG40] shows the factor that the command line finds, and keeps the publish
   const sentence = await page.locator('h1.sentence').innerText();
   expect(sentence).toBe(`Your own factor is ${printed}. The published 1.43 stays.`);
   await page.getByText('Plan with the published 1.43.').waitFor();
-  await page.locator('.page').getByText(/promises nothing about the next/).waitFor();
+  await page
+    .locator('.page')
+    .getByText(/promises nothing about the next/)
+    .waitFor();
   expectQuiet(watched);
 });
 

@@ -67,22 +67,6 @@ export function textField(parts: TextFieldParts): TemplateResult {
   </div>`;
 }
 
-/** A field of several lines. */
-export function textAreaField(parts: TextFieldParts): TemplateResult {
-  return html`<div class="field field-wide">
-    <label for=${parts.id}>${parts.label}</label>
-    <textarea
-      id=${parts.id}
-      rows="3"
-      aria-invalid=${parts.message === undefined ? nothing : 'true'}
-      aria-describedby=${describedBy(parts)}
-      .value=${live(parts.value)}
-      @input=${(event: InputEvent) => parts.onInput((event.target as HTMLTextAreaElement).value)}
-    ></textarea>
-    ${below(parts)}
-  </div>`;
-}
-
 /** A list that opens. */
 export function choiceField(parts: ChoiceFieldParts): TemplateResult {
   const { id, value, message } = parts;

@@ -1,0 +1,133 @@
+/**
+ * Entering things: a strip kept from a landing, an aeroplane typed from its handbook, settings.
+ */
+import { readFileSync } from 'node:fs';
+import type { Locator, Page } from 'playwright-core';
+import { expect, test } from 'vitest';
+import { bringFiles, emptyLogbook, expectQuiet, openPage, useBrowser } from './open-page.ts';
+import { sampleFlight, SAMPLE } from './sample.ts';
+
+useBrowser();
+
+async function go(page: Page, hash: string): Promise<void> {
+  await page.goto(`${page.url().replace(/#.*/, '')}${hash}`);
+  await page.locator('h1.sentence').first().waitFor();
+}
+
+/** Fills one table of one row. */
+async function typeTable(form: Locator, quantity: string, distance: string): Promise<void> {
+  await form.getByRole('button', { name: `Add: ${quantity}` }).click();
+  const table = form
+    .locator('fieldset.form-part')
+    .filter({ has: form.page().locator('legend', { hasText: quantity }) })
+    .last();
+  await table.getByLabel('Flap').fill('full');
+  await table.getByLabel('Flown on').selectOption('hard-dry');
+  if (quantity.includes('50 ft')) await table.getByLabel('Screen').selectOption('15.24');
+  await table.getByLabel('Pressure altitudes').fill('0');
+  await table.getByLabel('Temperatures').fill('standard');
+  await table.getByLabel('Masses').fill('900');
+  await table.locator('.grid input').fill(distance);
+}
+
+test('[PG70] a place is kept as a strip, and the landing is then measured from its threshold', async () => {
+  const watched = await openPage();
+  const { page } = watched;
+  await emptyLogbook(watched);
+  await bringFiles(page, [sampleFlight('2024-05-12-home-from-sedge.igc')]);
+  await page.getByRole('link', { name: 'see the debrief' }).click();
+  await page.getByRole('link', { name: 'Keep as a strip' }).click();
+  await page.getByRole('button', { name: 'Save the strip' }).click();
+  await page.getByRole('alert').getByText(/Name/).waitFor();
+  await page.getByLabel('Name').fill('Home Field');
+  await page.getByLabel('grass', { exact: true }).check();
+  await page.getByLabel('Width').fill('20');
+  await page.getByRole('button', { name: 'Save the strip' }).click();
+  await page.getByText('Home Field was kept.').waitFor();
+  await page.getByRole('heading', { name: /^Touched down \d+.m/ }).waitFor();
+  expect(await page.locator('.kicker').innerText()).toMatch(/^Home Field \d\d/);
+  expectQuiet(watched);
+});
+
+test('[PG71] an aeroplane is typed from its handbook, row by row, and nothing is assumed', async () => {
+  const watched = await openPage({ hash: '#/aeroplanes/new' });
+  const { page } = watched;
+  const form = page.locator('wr-aeroplane-form');
+  await form.getByRole('button', { name: 'Save the aeroplane' }).click();
+  await form.getByText(/fields need another look/).waitFor();
+  await form.getByLabel('Name').fill('Blue Heron');
+  await form.getByLabel('nose wheel').check();
+  await form.getByLabel('yes').check();
+  await form.getByLabel('Least mass').fill('500');
+  await form.getByLabel('Greatest take-off mass').fill('900');
+  await form.getByLabel('Greatest landing mass').fill('900');
+  await form.getByLabel('Speeds hold at').fill('900');
+  await form.getByLabel('Stall, landing').fill('45');
+  await form.getByLabel('Stall, take-off').fill('48');
+  await typeTable(form, 'Landing, from 50 ft (or 15 m)', '450');
+  await typeTable(form, 'Landing ground roll', '200');
+  await form.getByRole('button', { name: 'Save the aeroplane' }).click();
+  await page.getByRole('heading', { name: '3 aeroplanes.' }).waitFor();
+  const row = page.locator('.plane-row', { hasText: 'Blue Heron' });
+  expect(await row.innerText()).toMatch(/500 to 900.kg/);
+  expect(await row.innerText()).toMatch(/not in its handbook: take-off/);
+  expectQuiet(watched);
+});
+
+test('[PG72] strips go out as GeoJSON and come back the same', async () => {
+  const watched = await openPage({ hash: '#/strips' });
+  const { page } = watched;
+  const [download] = await Promise.all([
+    page.waitForEvent('download'),
+    page.getByRole('button', { name: 'Save all as a GeoJSON file' }).click(),
+  ]);
+  interface Collection {
+    readonly features: readonly { readonly properties: { readonly name?: string } }[];
+  }
+  const path = await download.path();
+  const written = JSON.parse(readFileSync(path, 'utf8')) as Collection;
+  const kept = JSON.parse(readFileSync(`${SAMPLE}/strips.geojson`, 'utf8')) as Collection;
+  const sorted = ({ features }: Collection): string[] =>
+    features.map((feature) => JSON.stringify(feature)).sort();
+  expect(sorted(written)).toEqual(sorted(kept));
+  expectQuiet(watched);
+});
+
+test('[PG73] a changed width is kept, and a strip is removed with undo', async () => {
+  const watched = await openPage({ hash: '#/strips/mereling' });
+  const { page } = watched;
+  await page.getByLabel('Width').fill('31');
+  await page.getByRole('button', { name: 'Save the strip' }).click();
+  await page.getByRole('heading', { name: /^4 strips/ }).waitFor();
+  await go(page, '#/strips/mereling');
+  expect(await page.getByLabel('Width').inputValue()).toBe('31');
+  await page.getByRole('button', { name: /^Remove Mereling/ }).click();
+  await page.getByRole('heading', { name: /^3 strips/ }).waitFor();
+  await page.getByRole('button', { name: 'Undo' }).click();
+  await page.getByRole('heading', { name: /^4 strips/ }).waitFor();
+  expectQuiet(watched);
+});
+
+test('[PG74] units and time zone change every room, and stay', async () => {
+  const watched = await openPage();
+  const { page } = watched;
+  const roll = page.locator('.landings .figure-cell b').first();
+  const metres = parseFloat(await roll.innerText());
+  const clock = await page.locator('.landings .clock').first().innerText();
+  await go(page, '#/settings');
+  const lengths = page.locator('fieldset', { hasText: 'Lengths along the ground' }).last();
+  await lengths.getByLabel('feet', { exact: true }).check();
+  await page.getByLabel('Time zone').selectOption('Europe/Athens');
+  await go(page, '#/logbook');
+  await expect.poll(() => roll.innerText()).toMatch(/ft$/);
+  const feet = parseFloat((await roll.innerText()).replace(/\s/g, ''));
+  // 0.3048 m a foot exactly; both figures are rounded.
+  expect(Math.abs(feet - metres / 0.3048)).toBeLessThan(2.2);
+  // Athens is three hours ahead in summer (IANA time zone database).
+  const hour = (text: string): number => Number(text.slice(0, 2));
+  const shifted = hour(await page.locator('.landings .clock').first().innerText());
+  expect((shifted - hour(clock) + 24) % 24).toBe(3);
+  await page.reload();
+  await expect.poll(() => roll.innerText()).toMatch(/ft$/);
+  expectQuiet(watched);
+});
