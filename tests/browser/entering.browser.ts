@@ -115,7 +115,7 @@ test('[PG74] units and time zone change every room, and stay', async () => {
   const metres = parseFloat(await roll.innerText());
   const clock = await page.locator('.landings .clock').first().innerText();
   await go(page, '#/settings');
-  const lengths = page.locator('fieldset', { hasText: 'Lengths along the ground' }).last();
+  const lengths = page.locator('fieldset', { hasText: 'Lengths, widths' }).last();
   await lengths.getByLabel('feet', { exact: true }).check();
   await page.getByLabel('Time zone').selectOption('Europe/Athens');
   await go(page, '#/logbook');
