@@ -4,25 +4,30 @@
  * Properties: `event` (what is shown), `state`, `logId`, `flight` and `flights` (which of how many in
  * the log), `problems` of the log. Sends `save-visit`; choosing an event changes the address.
  */
-import { html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
+import { html, LitElement, nothing, type TemplateResult } from 'lit';
 import { isUndetermined } from '../../result.ts';
 import type { Problem } from '../../result.ts';
 import type { Picture } from '../../report/pictures/picture.ts';
 import { longDay } from '../../report/local-time.ts';
-import { timeAtPlace } from '../../report/story/cursor-columns.ts';
 import type { EventDebrief } from '../../report/story/event-debrief.ts';
 import type { AppState } from '../app-state.ts';
+import { PlumbController } from '../controllers/plumb-controller.ts';
 import { circuitPlan } from '../drawings/circuit-plan.ts';
 import type { Drawing } from '../drawings/drawing.ts';
-import { flightLine, timeScale } from '../drawings/flight-line.ts';
+import { flightLine } from '../drawings/flight-line.ts';
 import { heightAndSpeed } from '../drawings/height-and-speed.ts';
-import { layOutProfiles } from '../drawings/profile-layout.ts';
-import { layOutLying, layOutStanding } from '../drawings/ruler-layout.ts';
-import { STANDS_BELOW, stripRuler } from '../drawings/strip-ruler.ts';
+import { stripRuler } from '../drawings/strip-ruler.ts';
 import { pilotUnits } from '../logged-flights.ts';
 import { routeHash } from '../route.ts';
 import './conditions-panel.ts';
-import { flightChoice, measuredTable, notesList, whyTable, workingPart } from './debrief-tables.ts';
+import {
+  flightChoice,
+  keepOffer,
+  measuredTable,
+  notesList,
+  whyTable,
+  workingPart,
+} from './debrief-tables.ts';
 import './measured-figure.ts';
 import type { PointListener } from './measured-figure.ts';
 import { plumbLine, type PlumbLine } from './plumb-line.ts';
@@ -42,7 +47,6 @@ export class DebriefSheet extends LitElement {
     flight: { attribute: false },
     flights: { attribute: false },
     problems: { attribute: false },
-    atS: { state: true },
   };
   declare event: EventDebrief;
   declare state: AppState;
@@ -50,23 +54,16 @@ export class DebriefSheet extends LitElement {
   declare flight: number;
   declare flights: number;
   declare problems: readonly Problem[];
-  /** Where the plumb line hangs, UTC seconds; null: nowhere. */
-  declare atS: number | null;
+  readonly #plumbLine = new PlumbController(this);
 
   constructor() {
     super();
-    this.atS = null;
     this.flights = 1;
     this.problems = [];
   }
 
   override createRenderRoot(): this {
     return this;
-  }
-
-  override willUpdate(changed: PropertyValues<this>): void {
-    const before = changed.get('event');
-    if (changed.has('event') && before?.key !== this.event.key) this.atS = null;
   }
 
   override render(): TemplateResult {
@@ -95,8 +92,8 @@ export class DebriefSheet extends LitElement {
           .logId=${this.logId}
         ></wr-conditions-panel>
       </div>
-      ${flightChoice(this.logId, this.flight, this.flights)} ${this.#keepOffer()}
-      ${this.#figure(event.line, 'The flight', this.#drawLine(plumb), this.#pointLine)}
+      ${flightChoice(this.logId, this.flight, this.flights)} ${keepOffer(event)}
+      ${this.#figure(event.line, 'The flight', this.#drawLine(plumb), this.#plumbLine.onLine)}
       ${this.#slider(plumb)} ${event.place === null ? nothing : this.#atStrip(plumb)}
       <div class="columns even">
         <section>
@@ -115,7 +112,7 @@ export class DebriefSheet extends LitElement {
         ruler,
         'The strip',
         (widthPx) => stripRuler(ruler, widthPx, plumb?.byPlace ?? null),
-        this.#pointRuler,
+        this.#plumbLine.onRuler,
       ),
     )}
     ${event.kind === 'approach' ? this.#profiles(plumb) : nothing}`;
@@ -131,7 +128,7 @@ export class DebriefSheet extends LitElement {
             final,
             'Height and ground speed',
             (widthPx) => heightAndSpeed(final, widthPx, plumb?.byPlace ?? null),
-            this.#pointProfiles,
+            this.#plumbLine.onProfiles,
           ),
         )}
       </section>
@@ -147,7 +144,8 @@ export class DebriefSheet extends LitElement {
   }
 
   #plumb(): PlumbLine | null {
-    const { atS, event, state } = this;
+    const { event, state } = this;
+    const { atS } = this.#plumbLine;
     return atS === null ? null : plumbLine(event.cursor, atS, pilotUnits(state));
   }
 
@@ -195,50 +193,13 @@ export class DebriefSheet extends LitElement {
         min=${startS}
         max=${endS}
         step="0.2"
-        .value=${String(this.atS ?? startS)}
+        .value=${String(this.#plumbLine.atS ?? startS)}
         aria-valuetext=${plumb?.spoken ?? 'not hung'}
-        @input=${(event: Event) => (this.atS = Number((event.target as HTMLInputElement).value))}
+        @input=${(event: Event) =>
+          this.#plumbLine.hang(Number((event.target as HTMLInputElement).value))}
       />
       <output>${plumb?.spoken ?? ''}</output>
     </label>`;
-  }
-
-  #keepOffer(): TemplateResult | typeof nothing {
-    const { offer } = this.event;
-    if (!offer) return nothing;
-    const ends = [
-      [offer.latDegA, offer.lonDegA],
-      [offer.latDegB, offer.lonDegB],
-    ].map(([lat, lon]) => `${lat.toFixed(6)},${lon.toFixed(6)}`);
-    return html`<p class="offer">
-      Nobody has kept this place as a strip, so there is no threshold to count from. The roll shows
-      where it lies.
-      <a class="button" href=${routeHash('strips', 'new', ...ends)}>Keep as a strip</a>
-    </p>`;
-  }
-
-  readonly #pointLine: PointListener = (at) => {
-    this.atS = at ? timeScale(this.event.line, at.widthPx).of(at.x) : null;
-  };
-
-  readonly #pointRuler: PointListener = (at) => {
-    const { ruler } = this.event;
-    if (isUndetermined(ruler)) return;
-    if (!at) this.atS = null;
-    else if (at.widthPx < STANDS_BELOW) {
-      this.#hangAt(layOutStanding(ruler, at.widthPx).axes.scale.of(at.y));
-    } else this.#hangAt(layOutLying(ruler, at.widthPx).axes.scale.of(at.x));
-  };
-
-  readonly #pointProfiles: PointListener = (at) => {
-    const { final } = this.event;
-    if (isUndetermined(final)) return;
-    if (!at) this.atS = null;
-    else this.#hangAt(layOutProfiles(final, at.widthPx).along.of(at.x));
-  };
-
-  #hangAt(alongM: number): void {
-    this.atS = timeAtPlace(this.event.cursor, alongM);
   }
 }
 

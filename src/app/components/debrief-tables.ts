@@ -49,6 +49,20 @@ export function flightChoice(
   </nav>`;
 }
 
+/** A place that nobody has kept: the way to keep it. */
+export function keepOffer({ offer }: EventDebrief): TemplateResult | typeof nothing {
+  if (!offer) return nothing;
+  const ends = [
+    [offer.latDegA, offer.lonDegA],
+    [offer.latDegB, offer.lonDegB],
+  ].map(([lat, lon]) => `${lat.toFixed(6)},${lon.toFixed(6)}`);
+  return html`<p class="offer">
+    Nobody has kept this place as a strip, so there is no threshold to count from. The roll shows
+    where it lies.
+    <a class="button" href=${routeHash('strips', 'new', ...ends)}>Keep as a strip</a>
+  </p>`;
+}
+
 /** Why the roll differed from the expected one. */
 export function whyTable({ why, kind }: EventDebrief): TemplateResult | typeof nothing {
   if (kind !== 'approach') return nothing;
