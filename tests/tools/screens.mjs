@@ -4,7 +4,7 @@
  *   npm run screens [-- NAME ...]      only the pictures whose name begins so
  */
 import { execFileSync } from 'node:child_process';
-import { mkdirSync, readdirSync, rmSync } from 'node:fs';
+import { mkdirSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { servePage } from './serve-page.mjs';
@@ -85,7 +85,7 @@ const { address, close } = await servePage({ port: 4189 });
 const browser = await startChromium();
 mkdirSync(OUT, { recursive: true });
 if (wanted.length === 0) {
-  for (const old of readdirSync(OUT).filter((name) => /\.(jpg|png|pdf)$/.test(name))) {
+  for (const old of readdirSync(OUT).filter((name) => /\.(webp|png|pdf)$/.test(name))) {
     rmSync(join(OUT, old));
   }
 }
@@ -134,8 +134,17 @@ async function shoot({ name, hash, prepare }, width, theme) {
   const page = await open(hash, width, theme);
   await prepare?.(page);
   await page.waitForTimeout(250);
-  const path = join(OUT, `${name}-${width}-${theme}.jpg`);
-  await page.screenshot({ path, fullPage: true, type: 'jpeg', quality: 78 });
+  const path = join(OUT, `${name}-${width}-${theme}.webp`);
+  // Chromium's own command: it writes WebP, a third of the size of the others.
+  const session = await page.context().newCDPSession(page);
+  const { cssContentSize } = await session.send('Page.getLayoutMetrics');
+  const { data } = await session.send('Page.captureScreenshot', {
+    format: 'webp',
+    quality: 75,
+    captureBeyondViewport: true,
+    clip: { x: 0, y: 0, width, height: cssContentSize.height, scale: 1 },
+  });
+  writeFileSync(path, Buffer.from(data, 'base64'));
   await page.context().close();
 }
 

@@ -6,6 +6,7 @@
  */
 import type { StripPicture } from '../../report/pictures/strip-picture.ts';
 import type { Cursor, Drawing } from './drawing.ts';
+import { rulerSpan } from './ruler-span.ts';
 import { lyingRuler } from './strip-ruler-lying.ts';
 import { standingRuler } from './strip-ruler-standing.ts';
 
@@ -18,7 +19,10 @@ export function stripRuler(
   widthPx: number,
   cursor: Cursor | null = null,
 ): Drawing {
+  // The approach began before the ground that is drawn: there the line does not hang here.
+  const { fromM, toM } = rulerSpan(picture);
+  const here = cursor && cursor.at >= fromM && cursor.at <= toM ? cursor : null;
   return widthPx < STANDS_BELOW
-    ? standingRuler(picture, widthPx, cursor)
-    : lyingRuler(picture, widthPx, cursor);
+    ? standingRuler(picture, widthPx, here)
+    : lyingRuler(picture, widthPx, here);
 }

@@ -104,6 +104,7 @@ function brakingRow(split: RollSplit, { aeroplane }: Flight, units: PilotUnits):
 
 function signed(metres: Estimate, units: PilotUnits): FigureText | NoFigure {
   const figure = lengthFigure(metres, units);
-  if (!hasFigure(figure) || metres.value < 0) return figure;
+  // What is shown as nought has no sign.
+  if (!hasFigure(figure) || metres.value < 0 || figure.value === '0') return figure;
   return { ...figure, value: `+${figure.value}`, spoken: `plus ${figure.spoken}` };
 }

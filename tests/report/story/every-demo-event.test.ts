@@ -116,6 +116,8 @@ describe('the debrief of every demo event', () => {
       const { expectedRollM } = prediction.landing;
       if (isUndetermined(expectedRollM)) throw new Error('split without an expected roll');
       const difference = valueOf(approach.fullStopRollM) - expectedRollM;
+      // A sign before each, and one only.
+      for (const { value } of parts) expect(value, file).toMatch(/^(\+|\u2212)\d|^0$/);
       const sum = parts.reduce((all, { value }) => all + numberOf(value), 0);
       // Two rows, each rounded to a whole metre.
       expectNear(sum, difference, 1.0001, file);
@@ -158,14 +160,20 @@ describe('a log without any strip', () => {
         if (kind !== 'approach' || outcome !== 'full-stop') continue;
         if (!event.offer) throw new Error(`${file}: no offer for ${key}`);
         const { latDegA, lonDegA, latDegB, lonDegB } = event.offer;
-        const away = flight.events.views.map(({ frame }) => {
-          const lat = Float64Array.of(latDegA, latDegB);
-          const { alongM, crossM } = frame.toAlongCross(lat, Float64Array.of(lonDegA, lonDegB));
-          const across = Math.max(Math.abs(crossM[0]), Math.abs(crossM[1]));
-          // Forwards along it: a landing the other way fits the other direction's view.
-          return alongM[1] > alongM[0] ? across : Infinity;
-        });
-        expectNear(Math.min(...away), 0, 60, `${file} ${key}`);
+        const landing = summariseFlight(flight).events.find(
+          (each) => each.kind === 'approach' && Math.abs(each.timeS - event.timeS) < 10,
+        );
+        const view = flight.events.views.find(
+          ({ stripId, direction }) =>
+            stripId === landing?.stripId && direction.designator === landing.designator,
+        );
+        if (!view) throw new Error(`${file}: ${key} is no landing at a strip of the demo`);
+        const lat = Float64Array.of(latDegA, latDegB);
+        const { alongM, crossM } = view.frame.toAlongCross(lat, Float64Array.of(lonDegA, lonDegB));
+        expectNear(crossM[0], 0, 60, `${file} ${key} end A across`);
+        expectNear(crossM[1], 0, 60, `${file} ${key} end B across`);
+        // The landing began at A.
+        expect(alongM[1], `${file} ${key}`).toBeGreaterThan(alongM[0]);
         offered++;
       }
     }
