@@ -22,11 +22,15 @@ import type { EventDebrief } from '../report/story/event-debrief.ts';
 import { failure, problem, success, type Problem, type Result } from '../result.ts';
 import type { EventQuestion } from './analysis-client.ts';
 import type { AppAction, AppState, LogAnalysis, PageMessage } from './app-state.ts';
+import { emptyState } from './empty-state.ts';
 import { bringDemo, keepAeroplane, keepFeatures, takeLogbook } from './keep-records.ts';
 import { Importer } from './importer.ts';
 import { noSuchEvent } from './logged-flights.ts';
 import { Measuring } from './measuring.ts';
 import type { PageStore, Surroundings } from './page-store.ts';
+
+/** A record that a page edits in place. */
+type Edited = SettingsRecord | VisitRecord;
 
 /** See the file's head. */
 export class AppStore implements PageStore {
@@ -37,6 +41,10 @@ export class AppStore implements PageStore {
   readonly #measuring: Measuring;
   #lastMessage = 0;
   #turn: Promise<unknown> = Promise.resolve();
+  /** Edits of the settings that are on show and not written yet. */
+  #unwritten = 0;
+  /** Settings and visits as they were last read from the logbook. */
+  #read: ReadonlyMap<string, Edited> = new Map();
 
   constructor(around: Surroundings) {
     this.around = around;
@@ -90,11 +98,9 @@ export class AppStore implements PageStore {
         });
         return;
       case 'save-settings':
-        return this.#edit(action.settings, () => this.state.settings);
+        return this.#edit(action.settings);
       case 'save-visit':
-        return this.#edit(action.visit, () =>
-          this.state.visits.find(({ id }) => id === action.visit.id),
-        );
+        return this.#edit(action.visit);
       case 'save-aeroplane':
         return this.#after(await keepAeroplane(this, action.document));
       case 'save-features':
@@ -192,9 +198,13 @@ export class AppStore implements PageStore {
       ...aeroplanes,
     ];
     const hasDemo = every.some(({ demo }) => demo);
+    const edited: readonly Edited[] = settings ? [settings, ...visits] : visits;
+    this.#read = new Map(edited.map((record) => [record.id, record]));
     this.update({
       phase: 'ready',
-      settings: settings ?? makeSettings(this.around.clock()),
+      // What was chosen and is still to be written is not taken back from the screen.
+      settings:
+        this.#unwritten > 0 ? this.state.settings : (settings ?? makeSettings(this.around.clock())),
       ...{ logs, visits, strips, aeroplanes, hasDemo },
     });
     this.report({ ok: problems.length === 0, problems });
@@ -205,15 +215,18 @@ export class AppStore implements PageStore {
    * Puts an edited record, unless another tab changed it since it was read here. Edits come one after
    * the other, so that each sees the record as the one before left it.
    */
-  async #edit(
-    record: SettingsRecord | VisitRecord,
-    find: () => SettingsRecord | VisitRecord | undefined,
-  ): Promise<void> {
+  async #edit(record: Edited): Promise<void> {
+    // Shown at once: the next edit is made from it, even before this one is written.
+    if (record.kind === 'settings') {
+      this.#unwritten++;
+      this.update({ settings: record });
+    }
     const work = async (): Promise<readonly ResultRecord[]> => {
-      const known = find() ?? null;
+      const known = this.#read.get(record.id) ?? null;
       // Always newer than what it was made from, whatever the clock says.
       const changedS = Math.max(this.around.clock(), (known?.changedS ?? 0) + 0.001);
       this.report(await this.around.logbook.write([putIf({ ...record, changedS }, known)]));
+      if (record.kind === 'settings') this.#unwritten--;
       return this.#readRecords();
     };
     const edited = this.#turn.then(work, work);
@@ -274,23 +287,4 @@ function notThere(id: string): Problem {
     `log ${id.slice(0, 12)}`,
     'found no such log in the logbook, expected it there',
   );
-}
-
-/** The state before anything is read. */
-function emptyState(nowS: number): AppState {
-  return {
-    phase: 'opening',
-    fault: null,
-    settings: makeSettings(nowS),
-    logs: [],
-    visits: [],
-    strips: [],
-    aeroplanes: [],
-    analyses: new Map(),
-    toMeasure: 0,
-    imports: [],
-    messages: [],
-    hasDemo: false,
-    nowS,
-  };
 }

@@ -154,6 +154,24 @@ describe('edits', () => {
     expect(bench.store.state.visits[0].conditions?.wind?.speedKt).toBe(8);
   });
 
+  test('[AS8b] of the settings made one right after the other both stand', async () => {
+    const { store } = await openStore();
+    const { settings } = store.state;
+    const first = store.dispatch({
+      type: 'save-settings',
+      settings: { ...settings, units: { ...settings.units, length: 'ft' } },
+    });
+    // As a page does it: from the state as it is on show.
+    const second = store.dispatch({
+      type: 'save-settings',
+      settings: { ...store.state.settings, timeZone: 'Europe/Athens' },
+    });
+    await Promise.all([first, second]);
+    expect(store.state.settings.units.length).toBe('ft');
+    expect(store.state.settings.timeZone).toBe('Europe/Athens');
+    expect(store.state.messages).toEqual([]);
+  });
+
   test('[AS9] never overwrite unseen what another tab wrote meanwhile', async () => {
     const bench = await benchWithLog();
     await bench.store.dispatch({

@@ -10,5 +10,7 @@ export default defineConfig({
     fileParallelism: false,
     testTimeout: 60_000,
     hookTimeout: 60_000,
+    // As patient as the browser's own waiting: a busy machine is no fault of the page.
+    expect: { poll: { timeout: 20_000 } },
   },
 });
