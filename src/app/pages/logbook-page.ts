@@ -73,7 +73,9 @@ export class LogbookPage extends LitElement {
                     </button>`
             }
           </p>
-          <h1 class="sentence">${logbookSentence(this.#flights, nowS)}</h1>
+          <h1 class="sentence">
+            ${logbookSentence(this.#flights, nowS, this.state.settings.timeZone)}
+          </h1>
           ${
             toMeasure > 0
               ? html`<p class="meaning" role="status">Measuring ${toMeasure} logs</p>`

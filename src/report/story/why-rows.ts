@@ -76,6 +76,7 @@ function expectedOf(
 
 function headingOf(differenceM: number, units: PilotUnits): string {
   const size = figureValue(lengthFigure(Math.abs(differenceM), units));
+  if (size.startsWith('0')) return 'Why it was as long as expected';
   return `Why it was ${size} ${differenceM < 0 ? 'shorter' : 'longer'} than expected`;
 }
 

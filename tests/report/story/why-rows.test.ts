@@ -100,4 +100,10 @@ describe('why a roll differed', () => {
       'the expected touchdown speed over the ground is not positive',
     ]);
   });
+
+  test('[ST104] is not called longer where the difference rounds to nought', () => {
+    const same = { rollM: 200.3, touchdownMps: 20, headwindMps: 5, densityRatio: 1 };
+    const [heading] = why(example(same));
+    expect(heading).toBe('Why it was as long as expected');
+  });
 });
