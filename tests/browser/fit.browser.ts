@@ -57,6 +57,48 @@ test('[PG61] the empty logbook and its rooms are clean too', async () => {
   expectQuiet(watched);
 });
 
+test('[PG65] forms, wrong entries and single events are clean too', async () => {
+  const watched = await openPage({ width: 820 });
+  const { page } = watched;
+  const clean = async (name: string): Promise<void> => {
+    expect({ name, found: await violations(page) }).toEqual({ name, found: [] });
+  };
+  await page.getByLabel('Choose files').setInputFiles({
+    name: 'letter.gpx',
+    mimeType: 'application/gpx+xml',
+    buffer: Buffer.from('no track'),
+  });
+  await page.getByText('1 file looked at').waitFor();
+  await clean('a file not taken in');
+  for (const name of [
+    'strips/new',
+    'strips/ternholm',
+    'aeroplanes/marram-160',
+    'factor/eelgrass-450/landing-roll',
+  ]) {
+    await room(page, name);
+    await clean(name);
+  }
+  await room(page, 'aeroplanes/new');
+  await page.getByRole('button', { name: 'Save the aeroplane' }).click();
+  await page.getByText(/fields need another look/).waitFor();
+  await clean('wrong entries');
+  await room(page, 'debrief');
+  await page
+    .getByRole('button', { name: /take-off, / })
+    .first()
+    .press('Enter');
+  await page.getByRole('heading', { name: /^Ran / }).waitFor();
+  await clean('a take-off');
+  await page.getByRole('button', { name: 'Change', exact: true }).click();
+  await page.locator('wr-conditions-form').waitFor();
+  await clean('conditions');
+  for (const found of await page.locator('details.found').all())
+    await found.locator('summary').click();
+  await clean('how it was found');
+  expectQuiet(watched);
+});
+
 test('[PG62] prints the debrief on one or two pages, with the caution', async () => {
   const watched = await openPage({ hash: '#/debrief' });
   const { page } = watched;
