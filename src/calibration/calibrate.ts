@@ -137,12 +137,19 @@ function asPlainValue(landing: LogRatio): LogRatio {
   return { ...landing, kind: 'value' };
 }
 
+/** A factor in two decimals; in a third, rounded up, where a larger one would read like the published. */
+export function ownFactorText(factor: number, published: number | null): string {
+  const text = factor.toFixed(2);
+  const readsAlike = published !== null && factor > published && Number(text) <= published;
+  return readsAlike ? (Math.ceil(1000 * factor) / 1000).toFixed(3) : text;
+}
+
 function heldAgainstPublished(
   quantity: ComparedQuantity,
   factor: number,
 ): Pick<OwnFactor, 'published' | 'planWith' | 'verdict' | 'text'> {
   const published = PUBLISHED[quantity];
-  const own = factor.toFixed(2);
+  const own = ownFactorText(factor, published);
   if (published === null) {
     const text = `Of 20 next ones on a new day, about 19 stay below ${own} times the expected roll. A roll factor never decides a length of strip alone.`;
     return { published, planWith: null, verdict: 'not-for-planning', text };

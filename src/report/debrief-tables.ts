@@ -75,8 +75,9 @@ function enteredTexts(conditions: Conditions): string[] {
 
 function windText({ wind }: Conditions): string {
   if (wind === null) return 'wind not entered';
-  if (wind.speedKt === 0) return 'calm';
   const { fromDeg, reference, speedKt, gustKt } = wind;
+  // A gust in calm air was entered too, and is not hidden.
+  if (speedKt === 0 && (gustKt ?? 0) === 0) return 'calm';
   const from = fromDeg === null ? 'variable' : `${String(fromDeg).padStart(3, '0')}° ${reference}`;
   return `wind ${from} ${speedKt} kt${gustKt === null ? '' : ` gusting ${gustKt}`}`;
 }

@@ -4,7 +4,7 @@
  * In: a calibration. Out: the sentence of the room, the line below it, the caution beside it, and the
  * rows that say how the bound was found.
  */
-import type { OwnFactor, TooFew } from '../calibration/calibrate.ts';
+import { ownFactorText, type OwnFactor, type TooFew } from '../calibration/calibrate.ts';
 import type { ComparedQuantity } from '../calibration/comparison.ts';
 import { isUndetermined } from '../result.ts';
 import { ratioFigure, type FigureText, type NoFigure } from './figure-text.ts';
@@ -84,11 +84,8 @@ function eventName({ quantity }: OwnFactor | TooFew): 'landing' | 'take-off' {
   return quantity.startsWith('take-off') ? 'take-off' : 'landing';
 }
 
-/** Two decimals; a third, rounded up, where a larger factor would read like the published one. */
-function ownText({ factor, published, verdict }: OwnFactor): string {
-  const text = factor.toFixed(2);
-  const readsAlike = verdict === 'exceeds-published' && text === published?.toFixed(2);
-  return readsAlike ? (Math.ceil(1000 * factor) / 1000).toFixed(3) : text;
+function ownText({ factor, published }: OwnFactor): string {
+  return ownFactorText(factor, published);
 }
 
 /** What the ratio of whole landings rests on; null where nothing needs saying. */

@@ -78,6 +78,26 @@ test('[PG22] hangs one plumb line through all drawings, by pointer, key and slid
   expectQuiet(watched);
 });
 
+test('[PG22] hangs the plumb line where a finger taps the standing strip of a phone', async () => {
+  const watched = await openPage({ width: 390, touch: true, hash: '#/debrief' });
+  const { page } = watched;
+  await page.locator('wr-debrief-sheet h1').waitFor();
+  const ruler = page.locator('wr-figure').nth(1);
+  await ruler.scrollIntoViewIfNeeded();
+  const drawing = await ruler.locator('svg').boundingBox();
+  if (!drawing) throw new Error('the ruler has no place');
+  const output = page.locator('.plumb-slider output');
+  const tap = async (share: number): Promise<number> => {
+    await page.touchscreen.tap(drawing.x + 180, drawing.y + share * drawing.height);
+    await expect.poll(() => output.innerText()).toMatch(/\d+.m along the strip/);
+    return Number(/(−?\d+).m along/.exec(await output.innerText())?.[1].replace('−', '-'));
+  };
+  const low = await tap(0.7);
+  // Zero stands below: higher on the screen is further along the strip.
+  await expect.poll(() => tap(0.45)).toBeGreaterThan(low);
+  expectQuiet(watched);
+});
+
 test('[PG23] shows conditions that nobody entered as missing, and the figures follow what is typed', async () => {
   const watched = await openPage();
   const { page } = watched;

@@ -14,6 +14,8 @@ export interface Opening {
   readonly height?: number;
   readonly theme?: 'light' | 'dark';
   readonly hash?: string;
+  /** A screen to be touched. */
+  readonly touch?: boolean;
   /** The offline worker; left out by default, so that each test sees the build as it is. */
   readonly serviceWorker?: boolean;
 }
@@ -46,6 +48,7 @@ export async function openPage({
   height = 900,
   theme = 'light',
   hash = '',
+  touch = false,
   serviceWorker = false,
 }: Opening = {}): Promise<WatchedPage> {
   if (!browser) throw new Error('useBrowser comes first');
@@ -53,6 +56,7 @@ export async function openPage({
     viewport: { width, height },
     colorScheme: theme,
     reducedMotion: 'reduce',
+    hasTouch: touch,
     serviceWorkers: serviceWorker ? 'allow' : 'block',
     acceptDownloads: true,
   });

@@ -16,10 +16,10 @@ import {
   hasFigure,
   heightFigure,
   lengthFigure,
-  NBSP,
   type FigureText,
   type PilotUnits,
 } from '../figure-text.ts';
+import { windText } from '../story/title-block.ts';
 import { clockText } from '../local-time.ts';
 import { placeName, twinRow, viewOfEvent, type Picture } from './picture.ts';
 import { stripGround, type StripGround } from './strip-ground.ts';
@@ -83,7 +83,7 @@ export function circuitPicture(
   const [firstS, lastS] = [motion.timeS[chosen[0] ?? 0], motion.timeS[chosen.at(-1) ?? 0]];
   const rest = fixesBetween(view, motion.timeS, (timeS) => timeS <= firstS || timeS >= lastS);
   const trackTimeS = Float64Array.from(chosen, (i) => (i < 0 ? NaN : motion.timeS[i]));
-  const windOf = enteredWind(flight, view);
+  const windOf = enteredWind(flight, view, units);
   const { touchdown, rollEnd, goAround } = approach;
   const model = {
     ground: stripGround(view, book, units),
@@ -191,22 +191,23 @@ function legsOf(circuit: Circuit | null, timeS: Float64Array): CircuitPicture['l
 function enteredWind(
   { conditions, motion }: Flight,
   { frame, strip }: StripView,
+  units: PilotUnits,
 ): Pick<CircuitPicture, 'wind' | 'noWind'> {
   if (isUndetermined(conditions)) return { wind: null, noWind: conditions.undetermined };
   if (conditions.wind === null) return { wind: null, noWind: 'wind not entered' };
-  const { fromDeg, reference, speedKt, gustKt } = conditions.wind;
-  if (speedKt === 0) return { wind: null, noWind: 'calm' };
-  if (fromDeg === null) return { wind: null, noWind: `variable ${speedKt}${NBSP}kt` };
+  const { fromDeg, reference, speedKt } = conditions.wind;
+  // The same words as in the title block, in the pilot's unit.
+  const label = windText(conditions.wind, units);
+  if (speedKt === 0 || fromDeg === null) return { wind: null, noWind: label };
   const variation =
     reference === 'true'
       ? 0
       : magneticVariationDeg(strip.latDeg[0], strip.lonDeg[0], 0, motion.timeS[0]);
   if (isUndetermined(variation)) return { wind: null, noWind: variation.undetermined };
-  const gust = gustKt === null ? '' : `, gusts ${gustKt}`;
   return {
     wind: {
       toDeg: fromDeg + variation + 180 - frame.trueBearingDeg,
-      label: `${String(fromDeg).padStart(3, '0')}°${reference === 'magnetic' ? 'M' : ''} ${speedKt}${NBSP}kt${gust}`,
+      label,
     },
     noWind: null,
   };
