@@ -27,7 +27,7 @@ test('[OW1] a gust in calm air is hidden neither on the plan nor in the tables',
   const shown = circuitPicture(other, 2, DEMO_STRIPS, USUAL_UNITS);
   if (isUndetermined(shown)) throw new Error(shown.undetermined);
   expect(shown.noWind).toMatch(/gusts.12/);
-  expect(debriefLines({ ...debrief, flights: [other] }).join(' ')).toMatch(/gusting 12/);
+  expect(debriefLines({ ...debrief, flights: [other] }, []).join(' ')).toMatch(/gusting 12/);
 });
 
 test('[OW2] a larger own factor never reads like the published one', () => {
