@@ -9,27 +9,39 @@ import type { HeightRows } from './touchdown-height.ts';
 import type { StripView } from './strip-view.ts';
 import { TOUCHDOWN } from './tuning.ts';
 
-/** Positions along the strip with their white noise. */
+/** Positions along the strip with the white noise of each. */
 export interface AlongRows {
   readonly timeS: Float64Array;
   readonly alongM: Float64Array;
-  readonly noiseSdM: number;
+  readonly noiseSdM: Float64Array;
 }
 
 /** Rows of positions between two times (inclusive). Noise from the cross-track positions, which no braking bends. */
 export function alongRows(motion: Motion, view: StripView, fromS: number, toS: number): AlongRows {
-  const rows = blockMeans(motion, [view.alongM, view.crossM], fromS, toS);
-  const noise = thirdDifferenceSd(rows.timeS, rows.columns[1], rows.intervalS);
-  return {
-    timeS: rows.timeS,
-    alongM: rows.columns[0],
-    noiseSdM: Math.max(
-      LEAST_NOISE_SD_M,
-      motion.noise.quantumM,
-      Number.isNaN(noise) ? motion.noise.horizontalSdM : noise,
-    ),
-  };
+  const columns = [view.alongM, view.crossM, view.smoothAlongM];
+  const rows = blockMeans(motion, columns, fromS, toS);
+  const [alongM, crossM, smoothAlongM] = rows.columns;
+  const noise = thirdDifferenceSd(rows.timeS, crossM, rows.intervalS);
+  const sdM = Math.max(
+    LEAST_NOISE_SD_M,
+    motion.noise.quantumM,
+    Number.isNaN(noise) ? motion.noise.horizontalSdM : noise,
+  );
+  return { timeS: rows.timeS, alongM, noiseSdM: noiseOfEach(alongM, smoothAlongM, sdM) };
 }
+
+/**
+ * White noise of every row: the same for all but those far off the smoothed track, which count as
+ * that much less certain. A fix with a wrong place or time must not decide anything.
+ */
+function noiseOfEach(measured: Float64Array, smooth: Float64Array, sdM: number): Float64Array {
+  const limitM = Math.max(OUTLIER_SDS * sdM, LEAST_OUTLIER_M);
+  return measured.map((value, i) => sdM * Math.max(1, Math.abs(value - smooth[i]) / limitM));
+}
+
+/** Further off the smoothed track than so many standard deviations, and metres, a fix is doubted. */
+const OUTLIER_SDS = 4;
+const LEAST_OUTLIER_M = 1.5;
 
 /** Rows of satellite heights over the strip's surface between two times, or null where too few fixes have one. */
 export function satelliteRows(
@@ -68,8 +80,12 @@ function heightRows(
   leastNoiseM: number,
 ): HeightRows | null {
   const above = new Float64Array(motion.length);
-  for (let i = 0; i < motion.length; i++) above[i] = heightM[i] - view.groundM[i];
-  const rows = blockMeans(motion, [above, view.forwardMps], fromS, toS);
+  const offM = new Float64Array(motion.length);
+  for (let i = 0; i < motion.length; i++) {
+    above[i] = heightM[i] - view.groundM[i];
+    offM[i] = heightM === motion.heightM ? heightM[i] - motion.smoothHeightM[i] : 0;
+  }
+  const rows = blockMeans(motion, [above, view.forwardMps, offM], fromS, toS);
   const present = rows.columns[0].filter((value) => !Number.isNaN(value)).length;
   if (present < LEAST_ROWS || present < rows.timeS.length * 0.6) return null;
   const noise = thirdDifferenceSd(rows.timeS, rows.columns[0], rows.intervalS);
@@ -79,11 +95,13 @@ function heightRows(
   const kept = rows.columns[0].map((value, i) => (Number.isNaN(value) ? NaN : i));
   const index = kept.filter((i) => !Number.isNaN(i));
   const pick = (column: Float64Array): Float64Array => index.map((i) => column[i]);
+  const sdM = Math.max(leastNoiseM, Number.isNaN(chosen) ? motion.noise.verticalSdM : chosen);
+  const off = pick(rows.columns[2]);
   return {
     timeS: pick(rows.timeS),
     heightM: pick(rows.columns[0]),
     speedMps: pick(rows.columns[1]),
-    noiseSdM: Math.max(leastNoiseM, Number.isNaN(chosen) ? motion.noise.verticalSdM : chosen),
+    noiseSdM: noiseOfEach(off, new Float64Array(off.length), sdM),
   };
 }
 

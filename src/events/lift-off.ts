@@ -24,7 +24,7 @@ export function weighLiftOff(rows: HeightRows, candidateS: Float64Array): Float6
   const n = rows.timeS.length;
   const count = FIRST_CLIMB + TAKE_OFF.rampsS.length;
   const channel = new Uint8Array(n);
-  const noiseVar = new Float64Array(n).fill(rows.noiseSdM ** 2);
+  const noiseVar = rows.noiseSdM.map((sd) => sd * sd);
   const raw = new Float64Array(n * count);
   return candidateS.map((liftOffS) => {
     const u = rows.timeS.map((t) => t - liftOffS);

@@ -38,14 +38,14 @@ const TERMS = 6;
 /**
  * Weighs every candidate.
  *
- * @param timeS n rising times; @param alongM n positions; @param noiseSdM white noise of one value.
+ * @param timeS n rising times; @param alongM n positions; @param noiseSdM white noise of each.
  * @param candidateS candidate touchdown times, on the same clock.
  * @returns columns of candidates x floats x brakes; null where the covariance cannot be factored.
  */
 export function weighAlong(
   timeS: Float64Array,
   alongM: Float64Array,
-  noiseSdM: number,
+  noiseSdM: Float64Array,
   candidateS: Float64Array,
 ): AlongEvidence | null {
   const n = timeS.length;
@@ -103,7 +103,7 @@ export function weighAlong(
 }
 
 /** Covariance of the positions: white noise, receiver drift, wandering acceleration integrated twice. */
-function alongCovariance(timeS: Float64Array, noiseSdM: number): Float64Array {
+function alongCovariance(timeS: Float64Array, noiseSdM: Float64Array): Float64Array {
   const n = timeS.length;
   const R = new Float64Array(n * n);
   const wander = wanderCovariance(timeS);
@@ -113,7 +113,7 @@ function alongCovariance(timeS: Float64Array, noiseSdM: number): Float64Array {
       R[i * n + j] =
         ALONG.driftSdM ** 2 * Math.exp(-gap / ALONG.driftTimeS) +
         wander[i * n + j] +
-        (i === j ? noiseSdM ** 2 : 0);
+        (i === j ? noiseSdM[i] ** 2 : 0);
     }
   }
   return R;

@@ -22,8 +22,8 @@ export interface HeightRows {
   readonly heightM: Float64Array;
   /** Ground speed at each row, m/s. */
   readonly speedMps: Float64Array;
-  /** White noise of one row, metres. */
-  readonly noiseSdM: number;
+  /** White noise of each row, metres. */
+  readonly noiseSdM: Float64Array;
 }
 
 /** Log evidence in columns of candidates x shapes (HEIGHT_SHAPES). */
@@ -101,7 +101,7 @@ function listRows(rows: HeightRows | null, kind: number, lagS: number): Row[] {
     timeS: timeS - lagS,
     heightM: rows.heightM[i],
     speedMps: rows.speedMps[i],
-    noiseVar: rows.noiseSdM ** 2,
+    noiseVar: rows.noiseSdM[i] ** 2,
     kind,
   }));
 }

@@ -10,7 +10,7 @@
  * touchdown-along.ts, touchdown-height.ts and tuning.ts.
  */
 import { normaliseLogWeights } from '../numeric/posterior.ts';
-import { undetermined, type Undetermined } from '../result.ts';
+import { isUndetermined, undetermined, type Undetermined } from '../result.ts';
 import type { Motion } from '../track/motion.ts';
 import { alongRows, firstAtOrAfter, pressureRows, satelliteRows } from './arrival-data.ts';
 import type { TouchdownPosterior } from './flight-event.ts';
@@ -19,7 +19,7 @@ import type { Pass } from './passes.ts';
 import type { StripView } from './strip-view.ts';
 import { weighAlong, type AlongEvidence } from './touchdown-along.ts';
 import { weighHeights, type HeightEvidence } from './touchdown-height.ts';
-import { ALONG, TOUCHDOWN } from './tuning.ts';
+import { ALONG, TAKE_OFF, TOUCHDOWN } from './tuning.ts';
 
 /** What is known of the roll before the touchdown is sought. */
 export interface RollContext {
@@ -38,7 +38,43 @@ export function locateTouchdown(
   pass: Pass,
   roll: RollContext,
 ): TouchdownPosterior | Undetermined {
-  const slowedS = slowDownTime(motion, view, pass, roll);
+  let slowedS = slowDownTime(motion, view, pass, roll);
+  let posterior = weighCandidates(motion, view, pass, roll, slowedS);
+  // Where the latest candidates are likely the search ended too early: an approach slowed down all
+  // the way, or heights that lag behind.
+  for (let k = 0; k < TOUCHDOWN.furtherSearches && endsTooEarly(posterior); k++) {
+    slowedS += TOUCHDOWN.furtherS;
+    const further = weighCandidates(motion, view, pass, roll, slowedS);
+    if (isUndetermined(further) || latest(further) <= latest(posterior)) break;
+    posterior = further;
+  }
+  return posterior;
+}
+
+function endsTooEarly(
+  posterior: TouchdownPosterior | Undetermined,
+): posterior is TouchdownPosterior {
+  if (isUndetermined(posterior)) return false;
+  const { timeS, weight } = posterior;
+  let late = 0;
+  for (let c = 0; c < timeS.length; c++) {
+    if (timeS[c] > latest(posterior) - TOUCHDOWN.edgeS) late += weight[c];
+  }
+  return late > TOUCHDOWN.edgeWeight;
+}
+
+function latest({ timeS }: TouchdownPosterior): number {
+  return timeS[timeS.length - 1];
+}
+
+/** The posterior over the candidates around one guess of when the aircraft had slowed down. */
+function weighCandidates(
+  motion: Motion,
+  view: StripView,
+  pass: Pass,
+  roll: RollContext,
+  slowedS: number,
+): TouchdownPosterior | Undetermined {
   const candidateS = candidates(motion, view, pass, roll, slowedS);
   if (candidateS.length < 3) {
     return undetermined('too few fixes between the approach and the roll');
@@ -73,7 +109,7 @@ const HEIGHT_AFTER_POWER_S = 1.5;
 
 /** Last time before the roll's slow part at which the speed was still that of a float. */
 function slowDownTime(motion: Motion, view: StripView, pass: Pass, roll: RollContext): number {
-  const limit = TOUCHDOWN.slowedShare * pass.referenceMps;
+  const limit = TOUCHDOWN.slowedShare * speedOverThreshold(motion, view, pass, roll);
   for (let i = roll.slowIndex; i > pass.from; i--) {
     const before = view.forwardMps[i - 1];
     if (before >= limit) {
@@ -84,6 +120,25 @@ function slowDownTime(motion: Motion, view: StripView, pass: Pass, roll: RollCon
     }
   }
   return motion.timeS[pass.from];
+}
+
+/**
+ * Speed at the last passage of 50 ft above the roll; that of the whole approach where no height tells
+ * or where it was slower still. Many approaches are slowed down all the way, so the speed of long
+ * final says little about the speed of a float.
+ */
+function speedOverThreshold(
+  motion: Motion,
+  view: StripView,
+  pass: Pass,
+  roll: RollContext,
+): number {
+  if (!motion.hasHeight) return pass.referenceMps;
+  const screenM = view.smoothAboveM[roll.slowIndex] + TAKE_OFF.screenM;
+  for (let i = roll.slowIndex; i > pass.from; i--) {
+    if (view.smoothAboveM[i] > screenM) return Math.min(pass.referenceMps, view.forwardMps[i]);
+  }
+  return pass.referenceMps;
 }
 
 function candidates(
@@ -190,7 +245,8 @@ function tiedHeight(heights: HeightEvidence, candidate: number, startS: number):
 function place(alongM: number, view: StripView): number {
   if (view.stripId === null) return 0;
   const inside = alongM - view.frame.nearEndAlongM - TOUCHDOWN.shortMiddleM;
-  return -Math.log1p(Math.exp(-inside / TOUCHDOWN.shortWidthM));
+  const { shortWidthM, shortShare } = TOUCHDOWN;
+  return Math.log(shortShare + (1 - shortShare) / (1 + Math.exp(-inside / shortWidthM)));
 }
 
 /** Total weight, mean and standard deviation of a slice of a mixture. */

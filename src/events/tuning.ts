@@ -15,7 +15,7 @@ export const ALONG = {
   priorMean: [0, 0, 0.08, -0.85, -0.85, -1.2],
   priorSd: [Infinity, Infinity, 0.4, 0.5, 0.4, 1.5],
   /** Seconds before touchdown at which the float's deceleration may begin. */
-  floatStartsS: [0.5, 1.5, 2.5, 3.5, 4.5, 5.5, 7, 8.5, 10],
+  floatStartsS: [0.5, 1.5, 2.5, 3.5, 4.5, 5.5, 7, 8.5, 10, 14],
   /** Seconds over which it grows: power off and round-out are not a step. */
   floatRampS: 2.5,
   /** Seconds from touchdown to the brakes; pilots take 1 to 4 s, or do not brake at all. */
@@ -45,15 +45,15 @@ export const HEIGHT = {
   steadySinkSdMps: 0.6,
   /** Sink in the last seconds before contact: flown on or let down, or held off just above the ground. */
   contactSinks: [
-    { meanMps: 0.85, sdMps: 0.4, weight: 0.7, heldOff: false },
-    { meanMps: 0.12, sdMps: 0.15, weight: 0.3, heldOff: true },
+    { meanMps: 0.85, sdMps: 0.4, weight: 0.75, heldOff: false },
+    { meanMps: 0.12, sdMps: 0.15, weight: 0.25, heldOff: true },
   ],
   /** Cabin static error to a tenth of the dynamic pressure; the second term stands for the wind in it. */
   pressurePriorSd: [Infinity, 0.08, 0.4],
   /** Seconds for which the antenna settles after contact. */
   settleS: 1.2,
   /** Seconds before contact at constant sink (the hold-off), and over which the round-out goes there. */
-  holdOffsS: [0, 1, 2, 3.5, 5, 7],
+  holdOffsS: [0, 1, 2, 3.5, 5, 7, 10, 14],
   holdOffDecayS: 4,
   roundOutsS: [1, 2.5, 4],
   /** Vertical drift as a variance rate 2 sigma2 / tau, m2/s, and its correlation time: from quiet to restless receivers; the roll-out weighs them. */
@@ -75,13 +75,19 @@ export const TOUCHDOWN = {
   /** Candidates reach from this long before the slow-down to just after it, seconds. */
   searchBeforeS: 20,
   searchAfterS: 0.3,
+  /** Where more than this weight lies within so many seconds of the last candidate, the search goes on by so many seconds, so often. */
+  edgeWeight: 0.03,
+  edgeS: 0.7,
+  furtherS: 4,
+  furtherSearches: 3,
   stepS: 0.33,
   /** Share of the approach speed at which a slow-down can no longer be a float. */
   slowedShare: 0.72,
   /** The float's deceleration begins about when the round-out does: sd in seconds, and a floor for flights that do otherwise. */
   tieSdS: 3,
   tieFloor: 0.02,
-  /** Landing well short of the threshold is rare: logistic middle and width, metres. Nothing says where on the strip. */
+  /** Landing well short of the threshold is rare: logistic middle and width, metres, down to the share that lands anywhere before it. Nothing says where on the strip. */
+  shortShare: 0.02,
   shortMiddleM: -10,
   shortWidthM: 8,
   /** Data used before the first candidate, and after the slow-down, seconds. */

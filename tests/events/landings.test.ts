@@ -1,9 +1,12 @@
 /** Touchdown, roll and what is counted from them, on simulated landings; rules in docs/spec/measuring.md. */
 import { describe, expect, test } from 'vitest';
 import type { Approach } from '../../src/events/flight-event.ts';
+import { createRandom } from '../../src/numeric/random.ts';
 import { isUndetermined } from '../../src/result.ts';
+import type { Track } from '../../src/track/track.ts';
 import { METRES_PER_FOOT } from '../../src/units/convert.ts';
 import { expectNear } from '../expect-near.ts';
+import { drawAeroplane } from '../synthetic/population.ts';
 import { PERFECT_RECEIVER } from '../synthetic/receiver-model.ts';
 import { createRunway, toAlongCross } from '../synthetic/runway.ts';
 import { flyDrawnApproach, type Scenario, type ScenarioWish } from '../synthetic/scenarios.ts';
@@ -24,6 +27,34 @@ function truthOf(scenario: Scenario) {
   const { touchdown, rollEnd } = truth;
   if (!touchdown || !rollEnd) throw new Error('the simulated landing has no touchdown or roll end');
   return { ...truth, touchdown, rollEnd };
+}
+
+/** The track flown so many times as fast long before a time, slowing down steadily from 30 s before it to it. */
+function slowedDownUntil(track: Track, untilS: number, times: number): Track {
+  const slowingS = 30;
+  const timeS = track.timeS.slice();
+  for (let i = track.length - 2; i >= 0; i--) {
+    const before = Math.min(1, Math.max(0, (untilS - track.timeS[i]) / slowingS));
+    const stepS = track.timeS[i + 1] - track.timeS[i];
+    timeS[i] = timeS[i + 1] - stepS / (1 + (times - 1) * before);
+  }
+  return { ...track, timeS };
+}
+
+/** The track with two fixes around a time, four fixes apart, moved forward along the way. */
+function pushAhead(track: Track, atS: number, metres: number): Track {
+  const at = track.timeS.findIndex((t) => t >= atS);
+  const latDeg = track.latDeg.slice();
+  const lonDeg = track.lonDeg.slice();
+  for (const i of [at - 2, at + 2]) {
+    const stepLat = track.latDeg[i + 1] - track.latDeg[i];
+    const stepLon = track.lonDeg[i + 1] - track.lonDeg[i];
+    const stepM =
+      Math.hypot(stepLat, stepLon * Math.cos((track.latDeg[i] * Math.PI) / 180)) * 111_300;
+    latDeg[i] += (stepLat / stepM) * metres;
+    lonDeg[i] += (stepLon / stepM) * metres;
+  }
+  return { ...track, latDeg, lonDeg };
 }
 
 /** Touchdown of an approach; throws where it is undetermined. */
@@ -70,6 +101,33 @@ describe('[TD1] touchdown', () => {
       if (holds(touchdownOf(found).alongM, truth.touchdown.alongM)) held++;
     }
     expect(held).toBeGreaterThanOrEqual(8);
+  });
+
+  test('[TD4] an approach slowed down all the way does not end the search early', () => {
+    let held = 0;
+    for (const seed of SEEDS) {
+      const scenario = flyDrawnApproach(seed, 'full-stop');
+      const truth = truthOf(scenario);
+      const edit = (track: Track): Track => slowedDownUntil(track, truth.touchdown.timeS - 8, 1.7);
+      const { touchdown } = onlyOne(eventsOf(scenario, { seed, edit }).approaches);
+      if (isUndetermined(touchdown)) continue;
+      if (holds(touchdown.alongM, truth.touchdown.alongM)) held++;
+    }
+    expect(held).toBeGreaterThanOrEqual(8);
+  });
+
+  test('[TD5] two fixes far ahead of their time move the touchdown little', () => {
+    const movedM: number[] = [];
+    for (const seed of SEEDS) {
+      const scenario = flyDrawnApproach(seed, 'full-stop');
+      const truth = truthOf(scenario);
+      const edit = (track: Track): Track => pushAhead(track, truth.touchdown.timeS, 30);
+      const plain = touchdownOf(onlyOne(eventsOf(scenario, { seed }).approaches));
+      const pushed = touchdownOf(onlyOne(eventsOf(scenario, { seed, edit }).approaches));
+      movedM.push(Math.abs(valueOf(pushed.alongM) - valueOf(plain.alongM)));
+    }
+    // Half the seeds move less than this; without any doubt of such fixes it is over 10 m.
+    expect(movedM.toSorted((a, b) => a - b)[6]).toBeLessThan(5);
   });
 
   test('[TD2] short of the threshold alongM is negative, and the probability says how surely', () => {

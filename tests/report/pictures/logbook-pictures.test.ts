@@ -124,7 +124,8 @@ describe('the mown field', () => {
     const touchdowns = all.flatMap(({ passes }) =>
       passes ? [(passes.fromM[4] + passes.fromM[5]) / 2] : [],
     );
-    const atM = touchdowns.toSorted((a, b) => a - b)[2] + 0.5;
+    const [, , third, fourth] = touchdowns.toSorted((a, b) => a - b);
+    const atM = (third + fourth) / 2;
     const field = mownFieldPicture(bars.bars, place, { of: 'planned', atM }, USUAL_UNITS);
     expect(field?.columns).toHaveLength(all.length);
     const row = field?.rows.find(({ label }) => label === 'past the latest touchdown point');
