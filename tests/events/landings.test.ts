@@ -1,12 +1,10 @@
 /** Touchdown, roll and what is counted from them, on simulated landings; rules in docs/spec/measuring.md. */
 import { describe, expect, test } from 'vitest';
 import type { Approach } from '../../src/events/flight-event.ts';
-import { createRandom } from '../../src/numeric/random.ts';
 import { isUndetermined } from '../../src/result.ts';
 import type { Track } from '../../src/track/track.ts';
 import { METRES_PER_FOOT } from '../../src/units/convert.ts';
 import { expectNear } from '../expect-near.ts';
-import { drawAeroplane } from '../synthetic/population.ts';
 import { PERFECT_RECEIVER } from '../synthetic/receiver-model.ts';
 import { createRunway, toAlongCross } from '../synthetic/runway.ts';
 import { flyDrawnApproach, type Scenario, type ScenarioWish } from '../synthetic/scenarios.ts';
