@@ -16,7 +16,8 @@ import { addHeights } from './approach-heights.ts';
 import { measureLanding, measurePass, type MeasuredApproach } from './approach.ts';
 import { tieBetween } from './contact-tie.ts';
 import type { Approach, TakeOff } from './flight-event.ts';
-import { tieHeights, type Tie, type TiedOffset } from './ground-tie.ts';
+import { offsetAtView, type Tie, type TiedOffset } from './ground-tie.ts';
+import { offsetByPath } from './path-tie.ts';
 import { findPasses, percentile, typicalSpeed, type Pass } from './passes.ts';
 import { keepBestAligned, type ViewedPass } from './pass-choice.ts';
 import { viewsOf, type StripView } from './strip-view.ts';
@@ -83,7 +84,7 @@ export function detectEvents(motion: Motion, datum: HeightDatum, book: StripBook
   // Passes that did not end on the ground are judged last: the surely tied heights help to tell.
   const certain = [...ties];
   for (const { viewed } of open) {
-    const offsetAt = tiesFor(viewed.view, certain, datum);
+    const offsetAt = offsetAtView(viewed.view, certain, datum);
     const arrival = measurePass(motion, viewed.view, viewed.pass, offsetAt);
     arrivals.push(arrival);
     if (arrival.tie) ties.push(arrival.tie);
@@ -142,30 +143,28 @@ function withHeights(
 ): Approach[] {
   const approaches: Approach[] = [];
   for (const arrival of arrivals) {
-    const approach = addHeights(motion, arrival, tiesFor(arrival.view, ties, datum));
+    const approach = addHeights(motion, arrival, heightOffset(motion, arrival, ties, datum));
     if (approach && isWorthTelling(approach)) approaches.push(approach);
   }
   return approaches.sort((a, b) => a.from - b.from);
+}
+
+/** Offset of an approach's heights; where it did not touch, with what its path says too. */
+function heightOffset(
+  motion: Motion,
+  { view, pass, approach, lowPart }: MeasuredApproach,
+  ties: readonly Tie[],
+  datum: HeightDatum,
+): (timeS: number) => TiedOffset {
+  const offsetAt = offsetAtView(view, ties, datum);
+  if (approach.posterior !== null) return offsetAt;
+  return offsetByPath(motion, view, { from: pass.from, lowest: lowPart.lowestIndex }, offsetAt);
 }
 
 /** At an unknown place only what surely touched counts, or was broken off on a line where others landed. */
 function isWorthTelling(approach: Approach): boolean {
   if (approach.strip !== null) return true;
   return approach.outcome !== 'overflight' && !isUndetermined(approach.outcome);
-}
-
-/** Offset of the heights as seen from one strip: ties at unknown elevations serve their own place alone. */
-function tiesFor(
-  view: StripView,
-  ties: readonly Tie[],
-  datum: HeightDatum,
-): (timeS: number) => TiedOffset {
-  const id = view.stripId ?? '';
-  return tieHeights(
-    ties.filter((tie) => tie.stripId === id || (tie.elevationKnown && view.stripId !== null)),
-    datum,
-    id,
-  );
 }
 
 /** Notes where a declared sea-level height and the strip's entered elevation disagree. */
