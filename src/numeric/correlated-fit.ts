@@ -53,7 +53,10 @@ export function fitCorrelated(
     for (let b = 0; b <= a; b++) normal[a * k + b] = dot(white[a], white[b]);
     coefficients[a] = dot(white[a], whiteY);
   }
-  if (Number.isNaN(choleskyInPlace(normal, k))) {
+  const squares = Float64Array.from({ length: k }, (_, a) => normal[a * k + a]);
+  const halfLogDet = choleskyInPlace(normal, k);
+  const dependent = squares.some((square, a) => normal[a * k + a] ** 2 < DEPENDENT * square);
+  if (Number.isNaN(halfLogDet) || dependent) {
     return undetermined('the observations do not span the terms of the fit');
   }
   forwardSolve(normal, k, coefficients, coefficients);
@@ -79,6 +82,9 @@ export function fitCorrelated(
     },
   };
 }
+
+/** Share of a term that the others must leave unexplained. */
+const DEPENDENT = 1e-10;
 
 function whiten(factor: Float64Array, n: number, column: Float64Array): Float64Array {
   const out = new Float64Array(n);

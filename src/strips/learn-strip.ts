@@ -61,10 +61,13 @@ export function learnStrip(
   traces: readonly GroundTrace[],
 ): LearnedStrip | Undetermined {
   const frame = frameFromA(reference);
-  const long = traces.filter((trace) => spanOf(frame, trace) >= LEARN.leastTraceM);
+  const long = traces.filter((trace) => {
+    const { leastM, mostM } = extentOf(frame, trace);
+    return mostM - leastM >= LEARN.leastTraceM;
+  });
   if (long.length === 0) return undetermined('no roll is long enough to have a direction');
   const blocks = enoughBlocks(long, frame);
-  const [usedFromM, usedToM] = usedPart(blocks);
+  const [usedFromM, usedToM] = usedPart(long.map((trace) => extentOf(frame, trace)));
   const middleM = (usedFromM.value + usedToM.value) / 2;
   const axis = fitAxis(blocks, middleM);
   if (isUndetermined(axis)) return axis;
@@ -102,15 +105,21 @@ function frameFromA(reference: Strip): StripFrame {
   return createStripFrame(reference, { ...any, from: 'A', displacedM: 0 });
 }
 
-function spanOf(frame: StripFrame, trace: GroundTrace): number {
+/** Least and greatest place of one trace on the line. */
+interface Extent {
+  readonly leastM: number;
+  readonly mostM: number;
+}
+
+function extentOf(frame: StripFrame, trace: GroundTrace): Extent {
   const { alongM } = frame.toAlongCross(trace.latDeg, trace.lonDeg);
-  let least = Infinity;
-  let most = -Infinity;
+  let leastM = Infinity;
+  let mostM = -Infinity;
   for (const along of alongM) {
-    least = Math.min(least, along);
-    most = Math.max(most, along);
+    leastM = Math.min(leastM, along);
+    mostM = Math.max(mostM, along);
   }
-  return most - least;
+  return { leastM, mostM };
 }
 
 /** Blocks as fine as their number allows. */
@@ -121,21 +130,18 @@ function enoughBlocks(traces: readonly GroundTrace[], frame: StripFrame): TraceB
   }
 }
 
-/** Least and greatest place on the line that wheels reached; of every trace its own extremes, each off by the receiver's bias. */
-function usedPart(blocks: readonly TraceBlock[]): [Estimate, Estimate] {
-  const least = new Map<number, number>();
-  const most = new Map<number, number>();
-  for (const { trace, alongM } of blocks) {
-    least.set(trace, Math.min(least.get(trace) ?? Infinity, alongM));
-    most.set(trace, Math.max(most.get(trace) ?? -Infinity, alongM));
-  }
-  const from = largestOf([...least.values()].map((along) => -along));
-  return [{ value: -from.value, low: -from.high, high: -from.low }, largestOf([...most.values()])];
+/** Least and greatest place on the line that wheels reached: of every trace its own, each off by the receiver's bias. */
+function usedPart(extents: readonly Extent[]): [Estimate, Estimate] {
+  const from = largestOf(extents.map(({ leastM }) => -leastM));
+  return [
+    { value: -from.value, low: -from.high, high: -from.low },
+    largestOf(extents.map(({ mostM }) => mostM)),
+  ];
 }
 
-/** The largest of several places, each known to the receiver's drift. */
+/** The largest of several places, each off by the receiver. */
 function largestOf(placesM: readonly number[]): Estimate {
-  const sd = LEARN.driftSdM;
+  const sd = LEARN.endSdM;
   const top = Math.max(...placesM);
   const quantile = (p: number): number => {
     let low = top - 6 * sd;

@@ -4,10 +4,12 @@ export const LEARN = {
   driftSdM: 2.2,
   upDriftSdM: 4,
   driftTimeS: 150,
+  /** Error of the first or last place of a trace along the strip: drift, noise, a receiver's delay at speed; metres. */
+  endSdM: 3,
   /** How far beside the middle a pilot rolls, from roll to roll, and weaves within one; metres (common practice, no source). */
   besideSdM: 2,
-  weaveSdM: 0.8,
-  weaveLengthM: 60,
+  weaveSdM: 1.3,
+  weaveLengthM: 100,
   /** Bumps and hollows of a grass strip about its mean slope, and their length; metres. */
   unevenSdM: 0.5,
   unevenLengthM: 100,

@@ -87,7 +87,7 @@ describe('[GT4] a lonely pass is tied by where its path was heading', () => {
         const scenario = flyDrawnApproach(seed, 'go-around');
         const truth = scenario.flown.truth.approaches[0].goAround;
         const [found] = eventsOf(scenario, { seed, receiver: { heights } }).approaches;
-        if (!truth || !found?.goAround) continue;
+        if (!truth || !found.goAround) continue;
         errors.push(Math.abs(valueOf(found.goAround.lowestAboveM) - truth.lowestAboveM));
         if (holds(found.goAround.lowestAboveM, truth.lowestAboveM)) held++;
       }
