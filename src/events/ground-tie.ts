@@ -14,6 +14,7 @@ import type { Mixture } from '../numeric/posterior.ts';
 import type { HeightDatum } from '../track/track.ts';
 import type { StripView } from './strip-view.ts';
 import { TIE } from './tuning.ts';
+import { UNTIED } from './untied-tuning.ts';
 
 /** One contact with a strip of known elevation. */
 export interface Tie {
@@ -119,14 +120,14 @@ export function tieHeights(
 
 /** Offset where no contact ties it: above the sea, above the ellipsoid, or by a height that is off by tens of metres. */
 function untied({ datum, geoidM }: HeightOrigin): TiedOffset {
-  const [sea, ellipsoid] = TIE.datumShares[datum];
+  const [sea, ellipsoid] = UNTIED.datumShares[datum];
   const weight = Float64Array.of(sea, ellipsoid, 1 - sea - ellipsoid);
   const between = (geoidM * ellipsoid) / (sea + ellipsoid);
   const mean = Float64Array.of(0, geoidM, between).map((level) => TIE.antennaM + level);
   const sd = Float64Array.of(
-    Math.hypot(TIE.seaLevelSdM, TIE.driftSdM),
+    Math.hypot(UNTIED.seaLevelSdM, TIE.driftSdM),
     Math.hypot(TIE.elevationSdM, GEOID_SD_M, TIE.driftSdM),
-    TIE.strayedSdM,
+    UNTIED.strayedSdM,
   );
   return offsetOf({ weight, mean, sd }, false);
 }

@@ -14,7 +14,9 @@ import { firstAtOrAfter } from './arrival-data.ts';
 import type { FlightEvents } from './detect-events.ts';
 import type { Approach, TakeOff } from './flight-event.ts';
 import type { StripView } from './strip-view.ts';
-import { BACKTRACK, TIE } from './tuning.ts';
+import { BACKTRACK } from './place-tuning.ts';
+import { TIE } from './tuning.ts';
+import { UNTIED } from './untied-tuning.ts';
 
 /** A trace and the strip or provisional place it was drawn on. */
 export interface StripTrace {
@@ -149,7 +151,7 @@ function traceOf(
     latDeg: motion.latDeg.slice(from, to),
     lonDeg: motion.lonDeg.slice(from, to),
     groundMslM: motion.heightM.slice(from, to).map((height) => height - levelM),
-    levelSdM: datum === 'unstated' ? TIE.constantSdM : TIE.seaLevelSdM,
+    levelSdM: datum === 'unstated' ? TIE.constantSdM : UNTIED.seaLevelSdM,
     horizontalSdM: motion.noise.horizontalSdM,
     verticalSdM: motion.noise.verticalSdM,
   };

@@ -8,7 +8,7 @@
  * contact elsewhere in the flight is as good, and simulated flights gained nothing from both.
  *
  * Source: Bayes' rule for normal mixtures; that approaches are flown at an aiming point is common
- * practice, no source; numbers in tuning.ts.
+ * practice, no source; numbers in untied-tuning.ts.
  */
 import { tiltMixture, type Mixture } from '../numeric/posterior.ts';
 import { fitLinear } from '../numeric/regression.ts';
@@ -18,7 +18,7 @@ import { initiation } from './approach-heights.ts';
 import { firstAtOrAfter } from './arrival-data.ts';
 import { offsetOf, type TiedOffset } from './ground-tie.ts';
 import type { StripView } from './strip-view.ts';
-import { TIE } from './tuning.ts';
+import { UNTIED } from './untied-tuning.ts';
 
 /** The part of a pass that matters: its first fix and its lowest. */
 interface Descent {
@@ -61,13 +61,13 @@ function straightPath(
   { from, lowest }: Descent,
 ): PathLevel | null {
   const brokenS = initiation(motion, lowest);
-  const first = Math.max(from, firstAtOrAfter(motion.timeS, brokenS - TIE.pathS));
+  const first = Math.max(from, firstAtOrAfter(motion.timeS, brokenS - UNTIED.pathS));
   const end = firstAtOrAfter(motion.timeS, brokenS);
   if (end - first < 4) return null;
   const spanS = motion.timeS[end - 1] - motion.timeS[first];
   const droppedM = view.smoothAboveM[first] - view.smoothAboveM[end - 1];
-  if (spanS < TIE.pathLeastS || !(droppedM > TIE.pathDropM)) return null;
-  const toAimM = view.smoothAlongM.slice(first, end).map((along) => along - TIE.aimAlongM);
+  if (spanS < UNTIED.pathLeastS || !(droppedM > UNTIED.pathDropM)) return null;
+  const toAimM = view.smoothAlongM.slice(first, end).map((along) => along - UNTIED.aimAlongM);
   const fit = fitLinear(
     [new Float64Array(end - first).fill(1), toAimM],
     view.smoothAboveM.slice(first, end),
@@ -78,7 +78,7 @@ function straightPath(
   const aheadS = Math.max(0, -toAimM[toAimM.length - 1]) / speedMps;
   return {
     levelM,
-    sdM: Math.hypot(gradient * TIE.aimSdM, TIE.pathWanderMps * (aheadS + spanS / 2)),
+    sdM: Math.hypot(gradient * UNTIED.aimSdM, UNTIED.pathWanderMps * (aheadS + spanS / 2)),
   };
 }
 
@@ -88,8 +88,8 @@ function timesPath(offset: Mixture, { levelM, sdM }: PathLevel): Mixture {
   const mean: number[] = [];
   const sd: number[] = [];
   for (const [share, aimSd] of [
-    [1 - TIE.aimMissShare, sdM],
-    [TIE.aimMissShare, Math.hypot(sdM, TIE.aimMissSdM)],
+    [1 - UNTIED.aimMissShare, sdM],
+    [UNTIED.aimMissShare, Math.hypot(sdM, UNTIED.aimMissSdM)],
   ]) {
     offset.weight.forEach((w, i) => {
       const own = offset.sd[i] ** 2;
@@ -113,9 +113,9 @@ function timesPath(offset: Mixture, { levelM, sdM }: PathLevel): Mixture {
  */
 function lowerLikelier(offset: Mixture, lowestM: number): Mixture {
   const above = { ...offset, mean: offset.mean.map((mean) => lowestM - mean) };
-  const low = tiltMixture(above, TIE.lowScaleM);
-  const lowDensity = (1 - TIE.overflightShare) / TIE.lowScaleM;
-  const highDensity = TIE.overflightShare / TIE.overflightSpanM;
+  const low = tiltMixture(above, UNTIED.lowScaleM);
+  const lowDensity = (1 - UNTIED.overflightShare) / UNTIED.lowScaleM;
+  const highDensity = UNTIED.overflightShare / UNTIED.overflightSpanM;
   const both = (a: Float64Array, b: Float64Array): Float64Array => Float64Array.of(...a, ...b);
   return {
     weight: both(

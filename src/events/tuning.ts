@@ -219,32 +219,6 @@ export const TIE = {
   antennaM: 1.5,
   /** Without a tie nothing is known of a flight's constant: so wide that the first tie decides it, metres. */
   constantSdM: 35,
-  /** Without any contact: how far a height above sea level may be off (receivers' own coarse geoids, the elevation as entered). */
-  seaLevelSdM: 5,
-  /** Shares of logs whose heights count from the sea and from the ellipsoid, by what the file states: some write the one and state the other, and an IGC file that states nothing counts as ellipsoid. The rest has strayed. */
-  datumShares: {
-    geoid: [0.92, 0.02],
-    ellipsoid: [0.05, 0.8],
-    unstated: [0.5, 0.35],
-  },
-  /** Receivers do stray by tens of metres (cold start, a geoid applied twice or for another place): sd around the two, metres. */
-  strayedSdM: 25,
-  /** Heights over a strip on an approach thin out with this scale, metres; used only where nothing ties them. */
-  lowScaleM: 30,
-  /** Some passes are overflights: their share, and the span over which their heights lie evenly, metres. */
-  overflightShare: 0.2,
-  overflightSpanM: 400,
-  /** Where a descent's straight path meets the ground: alongM of the middle and sd, metres; where not, how high over it. */
-  aimAlongM: 60,
-  aimSdM: 110,
-  aimMissShare: 0.15,
-  aimMissSdM: 120,
-  /** The straight path is read over this time before the descent is broken, seconds; it has come down by this much, metres. */
-  pathS: 25,
-  pathLeastS: 8,
-  pathDropM: 10,
-  /** Error of the path's continuation, metres for each second of it: drift of the height while the path is read, and the pilot's own changes. */
-  pathWanderMps: 0.25,
   /** The elevation at another strip's ground may be off by this much as entered, metres. */
   elevationSdM: 3,
   /** An entered elevation this far off the tied one is worth a note, metres. */
@@ -285,17 +259,4 @@ export const PASS_SHAPE = {
   levelMostM: 10,
   levelShare: 0.75,
   levelS: 4,
-} as const;
-
-/** Taxiing along the strip: what a strip is learned from beside rolls and runs. */
-export const BACKTRACK = {
-  /** Aligned with the strip within degrees, and this near its middle or its half-width, metres. */
-  alignedDeg: 15,
-  besideM: 10,
-  /** Speeds of a taxi that goes somewhere, m/s, and the least that it covers, metres. */
-  slowestMps: 1.5,
-  fastestMps: 15,
-  leastM: 40,
-  /** Before a roll that ends by vacating the aircraft is already turning, seconds. */
-  turningS: 3,
 } as const;

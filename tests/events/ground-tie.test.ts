@@ -2,6 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { tieHeights, type Tie, type TiedOffset } from '../../src/events/ground-tie.ts';
 import { TIE } from '../../src/events/tuning.ts';
+import { UNTIED } from '../../src/events/untied-tuning.ts';
 import { mixtureCdf, mixtureQuantile } from '../../src/numeric/posterior.ts';
 import { expectNear } from '../expect-near.ts';
 import { flyDrawnApproach } from '../synthetic/scenarios.ts';
@@ -67,7 +68,7 @@ describe('[GT1] heights between contacts', () => {
   });
 
   test('[GT2] weights of what a datum may be add up to 1 with the strayed rest', () => {
-    for (const [sea, ellipsoid] of Object.values(TIE.datumShares)) {
+    for (const [sea, ellipsoid] of Object.values(UNTIED.datumShares)) {
       expect(sea + ellipsoid).toBeLessThan(1);
       expect(Math.min(sea, ellipsoid)).toBeGreaterThan(0);
     }
