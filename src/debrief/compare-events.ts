@@ -99,6 +99,14 @@ function compareTakeOff(
   const expected = (pick: 'expectedRollM' | 'expectedTo50FtM'): Figure =>
     isUndetermined(run) ? run : run[pick];
   const comparison = comparer(view, context, takeOff.stripLeftM);
+  if (takeOff.launch !== null) {
+    const none = undetermined(LAUNCHED[takeOff.launch]);
+    return {
+      prediction: none,
+      roll: comparison('take-off-roll', none, none),
+      whole: comparison('take-off-to-50-ft', none, none),
+    };
+  }
   const whole = isUndetermined(takeOff.screen) ? takeOff.screen : takeOff.screen.distanceM;
   return {
     prediction,
@@ -106,6 +114,11 @@ function compareTakeOff(
     whole: comparison('take-off-to-50-ft', whole, expected('expectedTo50FtM')),
   };
 }
+
+const LAUNCHED = {
+  winch: 'launched by a winch: no handbook distance is meant for that',
+  tow: 'towed, by the quiet engine noise of the recorder: no handbook distance is meant for that',
+} as const;
 
 function comparer(
   view: StripView | null,

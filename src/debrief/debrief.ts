@@ -114,7 +114,7 @@ export function debriefTrack(
       Int32Array.from({ length: to - from }, (_, k) => from + k),
     );
     const motion = computeMotion(track);
-    const events = detectEvents(motion, track.heightDatum, context.strips);
+    const events = detectEvents(motion, track.heightDatum, context.strips, track.engineNoise);
     if (!flew(motion)) continue;
     problems.push(...events.problems);
     const part = { usedFixes: track.length, medianIntervalS: motion.medianIntervalS };

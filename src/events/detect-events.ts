@@ -7,7 +7,7 @@
  *
  * Two views of one pass (parallel or crossing strips) are settled for the better aligned one.
  */
-import { isUndetermined, problem, type Problem } from '../result.ts';
+import { isUndetermined, type Problem } from '../result.ts';
 import { findNearStrips } from '../strips/strip-index.ts';
 import type { Strip, StripBook } from '../strips/strip.ts';
 import type { Motion } from '../track/motion.ts';
@@ -16,6 +16,8 @@ import { addHeights } from './approach-heights.ts';
 import { measureLanding, measurePass, type MeasuredApproach } from './approach.ts';
 import { tieBetween } from './contact-tie.ts';
 import type { Approach, TakeOff } from './flight-event.ts';
+import { elevationNotes } from './elevation-notes.ts';
+import { launchOf } from './launch.ts';
 import { offsetAtView, type Tie, type TiedOffset } from './ground-tie.ts';
 import { offsetByPath } from './path-tie.ts';
 import { findPasses, percentile, typicalSpeed, type Pass } from './passes.ts';
@@ -38,8 +40,17 @@ export interface FlightEvents {
   readonly views: readonly StripView[];
 }
 
-/** Finds and measures all events of one flight. */
-export function detectEvents(motion: Motion, datum: HeightDatum, book: StripBook): FlightEvents {
+/**
+ * Finds and measures all events of one flight.
+ *
+ * @param engineNoise as the recorder heard it, a slot for each fix; null where it has no such column.
+ */
+export function detectEvents(
+  motion: Motion,
+  datum: HeightDatum,
+  book: StripBook,
+  engineNoise: Float64Array | null = null,
+): FlightEvents {
   const flightSpeed = typicalSpeed(motion);
   const none = { approaches: [], takeOffs: [], ties: [], places: [], problems: [], views: [] };
   if (!(flightSpeed > LEAST_FLYING_MPS)) return none;
@@ -93,8 +104,10 @@ export function detectEvents(motion: Motion, datum: HeightDatum, book: StripBook
     takeOffs.push(measureTakeOff(motion, viewed.view, range));
   }
   return {
-    approaches: withHeights(motion, datum, arrivals, ties),
-    takeOffs: takeOffs.sort((a, b) => motion.timeS[a.from] - motion.timeS[b.from]),
+    approaches: withHeights(motion, datum, arrivals, ties, usedPlaces(passes, kinds, arrivals)),
+    takeOffs: takeOffs
+      .sort((a, b) => motion.timeS[a.from] - motion.timeS[b.from])
+      .map((takeOff) => ({ ...takeOff, launch: launchOf(motion, takeOff, engineNoise) })),
     ties,
     places,
     problems: elevationNotes(ties, datum, book),
@@ -140,11 +153,14 @@ function withHeights(
   datum: HeightDatum,
   arrivals: readonly MeasuredApproach[],
   ties: readonly Tie[],
+  used: ReadonlySet<Strip>,
 ): Approach[] {
   const approaches: Approach[] = [];
   for (const arrival of arrivals) {
     const approach = addHeights(motion, arrival, heightOffset(motion, arrival, ties, datum));
-    if (approach && isWorthTelling(approach)) approaches.push(approach);
+    if (approach && isWorthTelling(approach, used.has(arrival.view.strip))) {
+      approaches.push(approach);
+    }
   }
   return approaches.sort((a, b) => a.from - b.from);
 }
@@ -161,30 +177,20 @@ function heightOffset(
   return offsetByPath(motion, view, { from: pass.from, lowest: lowPart.lowestIndex }, offsetAt);
 }
 
-/** At an unknown place only what surely touched counts, or was broken off on a line where others landed. */
-function isWorthTelling(approach: Approach): boolean {
-  if (approach.strip !== null) return true;
-  return approach.outcome !== 'overflight' && !isUndetermined(approach.outcome);
+/** Strips and places on which the wheels surely were: a take-off, or an approach that touched. */
+function usedPlaces(
+  passes: readonly ViewedPass[],
+  kinds: readonly (string | null)[],
+  arrivals: readonly MeasuredApproach[],
+): ReadonlySet<Strip> {
+  return new Set([
+    ...passes.filter((_, k) => kinds[k] === 'take-off').map(({ view }) => view.strip),
+    ...arrivals.filter(({ approach }) => approach.posterior !== null).map(({ view }) => view.strip),
+  ]);
 }
 
-/** Notes where a declared sea-level height and the strip's entered elevation disagree. */
-function elevationNotes(ties: readonly Tie[], datum: HeightDatum, book: StripBook): Problem[] {
-  if (datum !== 'geoid') return [];
-  const notes: Problem[] = [];
-  for (const strip of book.strips) {
-    const here = ties.filter((tie) => tie.stripId === strip.id && tie.elevationKnown);
-    if (here.length === 0) continue;
-    const mean = here.reduce((sum, tie) => sum + tie.offsetM - TIE.antennaM, 0) / here.length;
-    if (Math.abs(mean) > TIE.noteM) {
-      notes.push(
-        problem(
-          'elevation-differs',
-          'note',
-          `strip ${strip.id}`,
-          `the log puts the ground ${Math.abs(mean).toFixed(0)} m ${mean > 0 ? 'above' : 'below'} the elevation entered for it; expected within ${TIE.noteM} m`,
-        ),
-      );
-    }
-  }
-  return notes;
+/** At an unknown place an approach that did not surely touch counts only where the flight surely used the place. */
+function isWorthTelling(approach: Approach, used: boolean): boolean {
+  if (approach.strip !== null) return true;
+  return used && approach.outcome !== 'overflight';
 }

@@ -50,3 +50,15 @@ export const BACKTRACK = {
   /** Before a roll that ends by vacating the aircraft is already turning, seconds. */
   turningS: 3,
 } as const;
+
+/** Launches by something else than an own engine. */
+export const LAUNCH = {
+  /** On a winch: faster upward than light aeroplanes climb, m/s, and steeper over the ground, kept up for seconds within the first ones. */
+  climbMps: 7,
+  climbGradient: 0.35,
+  climbS: 10,
+  climbWithinS: 40,
+  /** Engine noise (0 to 999) in the run and shortly after lift-off below which no engine runs aboard. */
+  quietNoise: 200,
+  listenS: 15,
+} as const;

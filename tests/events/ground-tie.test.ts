@@ -1,9 +1,13 @@
 /** The height offset between contacts, against Gaussian conditioning by hand; rules in docs/spec/measuring.md. */
 import { describe, expect, test } from 'vitest';
+import { elevationNotes } from '../../src/events/elevation-notes.ts';
 import { tieHeights, type Tie, type TiedOffset } from '../../src/events/ground-tie.ts';
 import { TIE } from '../../src/events/tuning.ts';
 import { UNTIED } from '../../src/events/untied-tuning.ts';
+import { geoidHeightM } from '../../src/geo/geoid.ts';
 import { mixtureCdf, mixtureQuantile } from '../../src/numeric/posterior.ts';
+import { EMPTY_STRIP_BOOK } from '../../src/strips/strip.ts';
+import type { HeightDatum } from '../../src/track/track.ts';
 import { expectNear } from '../expect-near.ts';
 import { flyDrawnApproach } from '../synthetic/scenarios.ts';
 import { eventsOf, holds, valueOf } from './simulated.ts';
@@ -99,4 +103,24 @@ describe('[GT4] a lonely pass is tied by where its path was heading', () => {
       expect(held).toBeGreaterThanOrEqual(18);
     },
   );
+});
+
+describe('[GT3] an entered elevation that the log contradicts', () => {
+  const book = { ...EMPTY_STRIP_BOOK, strips: [flyDrawnApproach(1, 'full-stop').strip] };
+  const { id, latDeg, lonDeg } = book.strips[0];
+  const geoidM = geoidHeightM(latDeg[0], lonDeg[0]);
+  const noted = (offsetM: number, datum: HeightDatum): string[] =>
+    elevationNotes([at(0, TIE.antennaM + offsetM, id)], datum, book).map(({ message }) => message);
+
+  test('[GT3] is noted from 8 m on, over the sea and over the ellipsoid', () => {
+    expect(noted(7, 'geoid')).toEqual([]);
+    expect(noted(9, 'geoid')[0]).toMatch(/9 m above/);
+    expect(noted(geoidM - 7, 'ellipsoid')).toEqual([]);
+    expect(noted(geoidM - 12, 'ellipsoid')[0]).toMatch(/12 m below/);
+  });
+
+  test('[GT3] is not noted where a recorder may have written sea level, nor where nothing is stated', () => {
+    expect(noted(3, 'ellipsoid')).toEqual([]);
+    expect(noted(300, 'unstated')).toEqual([]);
+  });
 });
