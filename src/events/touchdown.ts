@@ -39,28 +39,47 @@ export function locateTouchdown(
   roll: RollContext,
 ): TouchdownPosterior | Undetermined {
   let slowedS = slowDownTime(motion, view, pass, roll);
-  let posterior = weighCandidates(motion, view, pass, roll, slowedS);
+  const search = (stepS: number, within: Span = EVER): TouchdownPosterior | Undetermined =>
+    weighCandidates(motion, view, pass, roll, slowedS, stepS, within);
+  let rough = search(TOUCHDOWN.roughStepS);
   // Where the latest candidates are likely the search ended too early: an approach slowed down all
   // the way, or heights that lag behind.
-  for (let k = 0; k < TOUCHDOWN.furtherSearches && endsTooEarly(posterior); k++) {
+  for (let k = 0; k < TOUCHDOWN.furtherSearches && endsTooEarly(rough); k++) {
     slowedS += TOUCHDOWN.furtherS;
-    const further = weighCandidates(motion, view, pass, roll, slowedS);
-    if (isUndetermined(further) || latest(further) <= latest(posterior)) break;
-    posterior = further;
+    const further = search(TOUCHDOWN.roughStepS);
+    if (isUndetermined(further) || latest(further) <= latest(rough)) {
+      slowedS -= TOUCHDOWN.furtherS;
+      break;
+    }
+    rough = further;
   }
-  return posterior;
+  return search(TOUCHDOWN.stepS, isUndetermined(rough) ? EVER : likelySpan(rough));
+}
+
+/** A span of time, seconds; both ends belong to it. */
+interface Span {
+  readonly fromS: number;
+  readonly toS: number;
+}
+
+const EVER: Span = { fromS: -Infinity, toS: Infinity };
+
+/** From the step before the first candidate that weighs anything to the step after the last. */
+function likelySpan({ timeS, weight }: TouchdownPosterior): Span {
+  const least = TOUCHDOWN.negligibleShare * Math.max(...weight);
+  const first = weight.findIndex((each) => each > least);
+  const last = weight.findLastIndex((each) => each > least);
+  const { roughStepS } = TOUCHDOWN;
+  return { fromS: timeS[first] - roughStepS, toS: timeS[last] + roughStepS };
 }
 
 function endsTooEarly(
   posterior: TouchdownPosterior | Undetermined,
 ): posterior is TouchdownPosterior {
-  if (isUndetermined(posterior)) return false;
-  const { timeS, weight } = posterior;
-  let late = 0;
-  for (let c = 0; c < timeS.length; c++) {
-    if (timeS[c] > latest(posterior) - TOUCHDOWN.edgeS) late += weight[c];
-  }
-  return late > TOUCHDOWN.edgeWeight;
+  return (
+    !isUndetermined(posterior) &&
+    posterior.weight[posterior.weight.length - 1] > TOUCHDOWN.edgeWeight
+  );
 }
 
 function latest({ timeS }: TouchdownPosterior): number {
@@ -74,12 +93,15 @@ function weighCandidates(
   pass: Pass,
   roll: RollContext,
   slowedS: number,
+  stepS: number,
+  within: Span,
 ): TouchdownPosterior | Undetermined {
-  const candidateS = candidates(motion, view, pass, roll, slowedS);
+  const wholeSearchS = candidates(motion, view, pass, roll, slowedS, stepS);
+  const candidateS = wholeSearchS.filter((t) => t >= within.fromS && t <= within.toS);
   if (candidateS.length < 3) {
     return undetermined('too few fixes between the approach and the roll');
   }
-  const fromS = candidateS[0] - TOUCHDOWN.leadS;
+  const fromS = wholeSearchS[0] - TOUCHDOWN.leadS;
   const slowestUseful = TOUCHDOWN.latestShare * pass.referenceMps;
   const alongToS = roll.powered
     ? roll.endS
@@ -147,6 +169,7 @@ function candidates(
   pass: Pass,
   roll: RollContext,
   slowedS: number,
+  stepS: number,
 ): Float64Array {
   const latestMps = TOUCHDOWN.latestShare * pass.referenceMps;
   const last = Math.min(
@@ -154,8 +177,8 @@ function candidates(
     timeBelow(motion, view, roll.slowIndex, latestMps, roll.endS) - 1,
   );
   const first = Math.max(last - TOUCHDOWN.searchBeforeS, motion.timeS[pass.from] + 1);
-  const count = Math.max(0, Math.floor((last - first) / TOUCHDOWN.stepS) + 1);
-  return Float64Array.from({ length: count }, (_, k) => last - (count - 1 - k) * TOUCHDOWN.stepS);
+  const count = Math.max(0, Math.floor((last - first) / stepS) + 1);
+  return Float64Array.from({ length: count }, (_, k) => last - (count - 1 - k) * stepS);
 }
 
 /** First time from `fromIndex` on at which the forward speed is below a limit; `endS` where it never is before. */

@@ -75,9 +75,11 @@ export const TOUCHDOWN = {
   /** Candidates reach from this long before the slow-down to just after it, seconds. */
   searchBeforeS: 20,
   searchAfterS: 0.3,
-  /** Where more than this weight lies within so many seconds of the last candidate, the search goes on by so many seconds, so often. */
-  edgeWeight: 0.03,
-  edgeS: 0.7,
+  /** A first, rough look goes in these steps, seconds; the close one only where it weighs more than this share of the likeliest. */
+  roughStepS: 1.32,
+  negligibleShare: 1e-5,
+  /** Where the last candidate of the rough look weighs more than this, it goes on by so many seconds, so often. */
+  edgeWeight: 0.05,
   furtherS: 4,
   furtherSearches: 3,
   stepS: 0.33,
