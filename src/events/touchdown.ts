@@ -43,8 +43,9 @@ export function locateTouchdown(
     weighCandidates(motion, view, pass, roll, slowedS, stepS, within);
   let rough = search(TOUCHDOWN.roughStepS);
   // Where the latest candidates are likely the search ended too early: an approach slowed down all
-  // the way, or heights that lag behind.
-  for (let k = 0; k < TOUCHDOWN.furtherSearches && endsTooEarly(rough); k++) {
+  // the way, or heights that lag behind. Without heights nothing but the speed can end it.
+  const furtherSearches = motion.hasHeight ? TOUCHDOWN.furtherSearches : 0;
+  for (let k = 0; k < furtherSearches && endsTooEarly(rough); k++) {
     slowedS += TOUCHDOWN.furtherS;
     const further = search(TOUCHDOWN.roughStepS);
     if (isUndetermined(further) || latest(further) <= latest(rough)) {
