@@ -9,6 +9,7 @@ export const ROOMS = [
   { id: 'logbook', name: 'Logbook' },
   { id: 'debrief', name: 'Debrief' },
   { id: 'factor', name: 'Own factor' },
+  { id: 'visit', name: 'Visit' },
   { id: 'strips', name: 'Strips' },
   { id: 'aeroplanes', name: 'Aeroplanes' },
   { id: 'settings', name: 'Settings' },

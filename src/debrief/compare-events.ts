@@ -9,13 +9,12 @@ import { compare, type Comparison, type ComparedQuantity } from '../calibration/
 import type { FlightEvents } from '../events/detect-events.ts';
 import type { Approach, TakeOff } from '../events/flight-event.ts';
 import type { StripView } from '../events/strip-view.ts';
-import { magneticVariationDeg } from '../geo/magnetic.ts';
 import type { Aeroplane } from '../performance/aeroplane.ts';
 import type { FactorSet } from '../performance/factor-sets/factor-set.ts';
-import { predict } from '../performance/predict.ts';
 import type { Figure, Prediction } from '../performance/prediction.ts';
 import { isUndetermined, undetermined, type Measured, type Undetermined } from '../result.ts';
 import type { Conditions } from '../weather/conditions.ts';
+import { predictAtStrip } from './predict-at-strip.ts';
 
 /** What the comparison needs besides the events. */
 export interface ComparisonContext {
@@ -131,30 +130,9 @@ function predictFor(view: StripView | null, context: ComparisonContext): Predict
   if (isUndetermined(context.aeroplane)) return context.aeroplane;
   if (isUndetermined(context.conditions)) return context.conditions;
   if (isUndetermined(context.factorSet)) return context.factorSet;
-  const { strip, direction, frame } = view;
-  const elevation = frame.elevationMslM(0);
-  const variation = magneticVariationDeg(
-    strip.latDeg[0],
-    strip.lonDeg[0],
-    numberOrZero(elevation),
-    context.timeS,
-  );
-  return predict({
-    aeroplane: context.aeroplane,
-    conditions: context.conditions,
-    factorSet: context.factorSet,
-    variationDeg: isUndetermined(variation) ? null : variation,
-    direction: {
-      use: 'both',
-      trueBearingDeg: frame.trueBearingDeg,
-      elevationMslM: Number.isNaN(elevation) ? null : elevation,
-      slopeRatio: Number.isNaN(frame.slopeRatio) ? null : frame.slopeRatio,
-      surface: strip.surface,
-      ldaM: direction.ldaM,
-      toraM: direction.toraM,
-      todaM: direction.todaM,
-    },
-  });
+  const { aeroplane, conditions, factorSet, timeS } = context;
+  // What was flown is compared, also in a direction that the strip does not list for it.
+  return predictAtStrip(view, { aeroplane, conditions, factorSet, timeS }, 'both');
 }
 
 function numberOrZero(value: number | undefined): number {

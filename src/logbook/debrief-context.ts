@@ -42,7 +42,7 @@ export function contextFor(
   log: LogSummary,
   timeS: number,
 ): Result<DebriefContext> {
-  const strips = stripsAt(inputs.strips, timeS);
+  const strips = stripBookAt(inputs.strips, timeS);
   if (!strips.ok) return strips;
   const aeroplanes = kept(aeroplanesRead, inputs.aeroplanes, () => readAll(inputs.aeroplanes));
   const all = flightConditions(inputs.visits, log);
@@ -70,7 +70,7 @@ function kept<K extends object, V>(memory: WeakMap<K, V>, key: K, make: () => V)
 }
 
 /** The strips as they lay at a time; one book for all times at which the same versions lay there. */
-function stripsAt(records: readonly StripRecord[], timeS: number): Result<StripBook> {
+export function stripBookAt(records: readonly StripRecord[], timeS: number): Result<StripBook> {
   const books = kept(stripsRead, records, () => new Map<string, Result<StripBook>>());
   const features = records.map((strip) => featureAt(strip, timeS));
   const which = records.map(({ versions }, i) =>

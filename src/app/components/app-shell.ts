@@ -16,6 +16,7 @@ import '../pages/factor-page.ts';
 import '../pages/logbook-page.ts';
 import '../pages/settings-page.ts';
 import '../pages/strips-page.ts';
+import '../pages/visit-page.ts';
 import { parseRoute, ROOMS, routeHash, type RoomId, type Route } from '../route.ts';
 
 declare global {
@@ -166,6 +167,7 @@ export class AppShell extends LitElement {
           .store=${this.store}
         ></wr-debrief-page>`,
       factor: () => html`<wr-factor-page .state=${state} .args=${args}></wr-factor-page>`,
+      visit: () => html`<wr-visit-page .state=${state} .args=${args}></wr-visit-page>`,
       strips: () => html`<wr-strips-page .state=${state} .args=${args}></wr-strips-page>`,
       aeroplanes: () =>
         html`<wr-aeroplanes-page .state=${state} .args=${args}></wr-aeroplanes-page>`,

@@ -19,6 +19,8 @@ export interface ConditionsContext {
   readonly aeroplanes: readonly AeroplaneRecord[];
   /** Id of the factor set, which knows some surfaces and not others; null: the default. */
   readonly factorSet: string | null;
+  /** True for a flight that is still to come. */
+  readonly isForecast: boolean;
   readonly set: (change: Partial<ConditionsFields>) => void;
 }
 
@@ -77,7 +79,7 @@ export function conditionsSummary(messages: ConditionsContext['messages']): stri
 
 /** Wind, with calm and variable said by a button each. */
 export function windPart(context: ConditionsContext): TemplateResult {
-  const { fields, messages, set } = context;
+  const { fields, messages, isForecast, set } = context;
   const reference = radioField({
     id: 'conditions-reference',
     label: LABELS.reference,
@@ -98,12 +100,15 @@ export function windPart(context: ConditionsContext): TemplateResult {
       ${pressButton('Variable', fields.isVariable, (isVariable) =>
         set({ isVariable, isCalm: false }),
       )}
-      <span class="form-note">
-        ${fields.isCalm ? 'No wind at all, as you saw it.' : 'or how it blew at the strip:'}
-      </span>
+      <span class="form-note"> ${windNote(fields.isCalm, isForecast)} </span>
     </div>
     ${fields.isCalm ? nothing : figures}
   </fieldset>`;
+}
+
+function windNote(isCalm: boolean, isForecast: boolean): string {
+  if (isForecast) return isCalm ? 'No wind at all, as forecast.' : 'or as forecast for the strip:';
+  return isCalm ? 'No wind at all, as you saw it.' : 'or how it blew at the strip:';
 }
 
 /** Temperature, pressure and masses. */
