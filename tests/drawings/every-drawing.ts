@@ -24,6 +24,7 @@ import {
   individualsOf,
   logbookOf,
   takeOffOf,
+  visitOf,
 } from './demo-pictures.ts';
 
 /** The widths that the page has room for: a desk, a tablet, a phone, the smallest phone. */
@@ -80,6 +81,19 @@ export async function everyDrawing(): Promise<NamedDrawing[]> {
     add(`ruler with cursor, ${name}`, picture, (each, widthPx) =>
       stripRuler(each, widthPx, { at: 140, readOut: CURSOR }),
     );
+  }
+  const visits = {
+    'all too long': visitOf(
+      { stripId: 'sedge', landing: '20', takeOff: '20' },
+      { own: { landingWhole: 1.2, landingRoll: 1.5, takeOffWhole: 1.2 } },
+    ),
+    'with room': visitOf({ stripId: 'ternholm', landing: '25', takeOff: '25' }, { windKt: 12 }),
+    'one way': visitOf({ stripId: 'hollowmere', landing: '33', takeOff: '15' }),
+    displaced: visitOf({ stripId: 'ternholm', landing: '25', takeOff: '25' }, { units: FEET }),
+  };
+  for (const [name, { landing, takeOff }] of Object.entries(visits)) {
+    add(`visit in, ${name}`, landing, stripRuler);
+    add(`visit out, ${name}`, takeOff, stripRuler);
   }
   for (const [name, flight] of Object.entries({ circuits, light, three, around })) {
     const picture = flightLinePicture(flight, USUAL_UNITS);

@@ -68,7 +68,7 @@ export function standingRuler(
     [...rodWords.labels, ...words, ...great.labels].map(labelBox),
     layout,
   );
-  const notes = footNotes(picture, layout);
+  const notes = footNotes(picture, layout, rodWords.labels);
   const labels = [
     ...measure.labels,
     ...words,
@@ -218,6 +218,7 @@ function readOut({ readOut: parts }: Cursor): Label {
 function footNotes(
   picture: StripPicture,
   layout: StandingLayout,
+  rodWords: readonly Label[],
 ): { labels: Label[]; drawing: SVGTemplateResult; bottom: number } {
   const { axes, bed, width, foot } = layout;
   const { ground, rollWords, noRope, halfway, rods } = picture;
@@ -226,8 +227,11 @@ function footNotes(
   const labels: Label[] = [];
   const hurdles: SVGTemplateResult[] = [];
   let y = foot + 6;
+  // What is too long may be said down here, right of the strip.
+  const lowest = Math.max(0, ...rodWords.map((label) => label.y));
+  const room = lowest > y ? bed[1] : width;
   const add = (text: string, indent: number): void => {
-    for (const line of wrapWords(text, width - indent)) {
+    for (const line of wrapWords(text, room - indent)) {
       y += 17;
       labels.push({ x: indent, y, anchor: 'start', parts: [{ text: line, ink: 'ink2' }] });
     }
@@ -244,5 +248,5 @@ function footNotes(
     for (const rod of rods) if (rod.isTooLong) warn(`${rod.label} ${rod.leftText}`);
   }
   if (noRope !== null) warn(noRope);
-  return { labels, drawing: svg`${hurdles}`, bottom: y + 6 };
+  return { labels, drawing: svg`${hurdles}`, bottom: Math.max(y, lowest) + 6 };
 }
