@@ -72,6 +72,8 @@ export interface FinalPicture extends Picture {
   readonly height: BandColumns | null;
   readonly noHeight: string | null;
   readonly speed: BandColumns;
+  /** Right of the centreline positive, metres, slot by slot with the speeds. */
+  readonly crossM: Float64Array;
   readonly gates: readonly GatePicture[];
   readonly touchdown: {
     readonly atM: number;
@@ -123,6 +125,7 @@ export function finalPicture(
     height: heights ? heightColumns(flight, view, fixes, heights) : null,
     noHeight: heights ? null : 'the log has no heights',
     speed: speedColumns(flight, view, fixes),
+    crossM: Float64Array.from(fixes, (i) => view.smoothCrossM[i]),
     gates: gates.flatMap((gate) => gatePicture(gate, view, options.limits, units)),
     touchdown: isUndetermined(touchdown) ? null : touchdownPoint(touchdown, units),
     stopM: isUndetermined(rollEnd) || isUndetermined(touchdown) ? null : placeOf(rollEnd.alongM),
