@@ -21,6 +21,12 @@ import {
   mownFieldPicture,
   type MownFieldPicture,
 } from '../../src/report/pictures/mown-field-picture.ts';
+import { makeSettings } from '../../src/logbook/make-entry.ts';
+import {
+  sideBySidePicture,
+  type SideBySidePicture,
+} from '../../src/report/pictures/side-by-side-picture.ts';
+import { eventDebrief } from '../../src/report/story/event-debrief.ts';
 import type { StripPicture } from '../../src/report/pictures/strip-picture.ts';
 import { takeOffPicture } from '../../src/report/pictures/take-off-picture.ts';
 import {
@@ -143,6 +149,19 @@ export function visitOf(
 }
 
 const NO_OWN: OwnForVisit = { landingWhole: null, landingRoll: null, takeOffWhole: null };
+
+/** Approaches of one flight laid over each other. */
+export function sideBySideOf(
+  flight: Flight,
+  indices: readonly number[],
+  units = USUAL_UNITS,
+): SideBySidePicture {
+  const shown = { ...makeSettings(0).units, ...units };
+  const events = indices.map((index) =>
+    eventDebrief(flight, `approach-${index}`, DEMO_STRIPS, { units: shown, ownRollFactor: null }),
+  );
+  return determined(sideBySidePicture(events, units));
+}
 
 /** The list of all landings, and one strip's field. */
 export function logbookOf(

@@ -15,6 +15,7 @@ import '../pages/debrief-page.ts';
 import '../pages/factor-page.ts';
 import '../pages/logbook-page.ts';
 import '../pages/settings-page.ts';
+import '../pages/side-page.ts';
 import '../pages/strips-page.ts';
 import '../pages/visit-page.ts';
 import { parseRoute, ROOMS, routeHash, type RoomId, type Route } from '../route.ts';
@@ -166,6 +167,8 @@ export class AppShell extends LitElement {
           .args=${args}
           .store=${this.store}
         ></wr-debrief-page>`,
+      side: () =>
+        html`<wr-side-page .state=${state} .args=${args} .store=${this.store}></wr-side-page>`,
       factor: () => html`<wr-factor-page .state=${state} .args=${args}></wr-factor-page>`,
       visit: () => html`<wr-visit-page .state=${state} .args=${args}></wr-visit-page>`,
       strips: () => html`<wr-strips-page .state=${state} .args=${args}></wr-strips-page>`,

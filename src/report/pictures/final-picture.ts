@@ -75,6 +75,11 @@ export interface FinalPicture extends Picture {
   /** Right of the centreline positive, metres, slot by slot with the speeds. */
   readonly crossM: Float64Array;
   readonly gates: readonly GatePicture[];
+  /** Ground speed at every gate that was passed, also those too far out to be drawn. */
+  readonly gateSpeeds: readonly {
+    readonly heightFt: number;
+    readonly speed: FigureText | NoFigure;
+  }[];
   readonly touchdown: {
     readonly atM: number;
     readonly speedMps: number;
@@ -126,6 +131,10 @@ export function finalPicture(
     noHeight: heights ? null : 'the log has no heights',
     speed: speedColumns(flight, view, fixes),
     crossM: Float64Array.from(fixes, (i) => view.smoothCrossM[i]),
+    gateSpeeds: gates.map(({ heightFt, groundSpeedMps }) => ({
+      heightFt,
+      speed: speedFigure(groundSpeedMps, units),
+    })),
     gates: gates.flatMap((gate) => gatePicture(gate, view, options.limits, units)),
     touchdown: isUndetermined(touchdown) ? null : touchdownPoint(touchdown, units),
     stopM: isUndetermined(rollEnd) || isUndetermined(touchdown) ? null : placeOf(rollEnd.alongM),
