@@ -25,6 +25,8 @@ export interface ComparisonContext {
   readonly timeS: number;
   /** Landings of one day share it. */
   readonly dayKey: string;
+  /** The pilot's mark of each approach, in order, where it goes before the flight's; absent: none. */
+  readonly efforts?: readonly Conditions['effort'][];
 }
 
 /** One event's prediction and comparisons. */
@@ -43,8 +45,8 @@ export interface ComparedEvents {
 /** Compares all events of one flight. Never fails: what cannot be compared says why. */
 export function compareEvents(events: FlightEvents, context: ComparisonContext): ComparedEvents {
   return {
-    approaches: events.approaches.map((approach) =>
-      compareApproach(approach, viewOf(events, approach), context),
+    approaches: events.approaches.map((approach, k) =>
+      compareApproach(approach, viewOf(events, approach), context, context.efforts?.[k] ?? null),
     ),
     takeOffs: events.takeOffs.map((takeOff) =>
       compareTakeOff(takeOff, viewOf(events, takeOff), context),
@@ -68,12 +70,13 @@ function compareApproach(
   approach: Approach,
   view: StripView | null,
   context: ComparisonContext,
+  marked: Conditions['effort'],
 ): ComparedEvent {
   const prediction = predictFor(view, context);
   const landing = isUndetermined(prediction) ? prediction : prediction.landing;
   const expected = (pick: 'expectedRollM' | 'expectedFrom50FtM'): Figure =>
     isUndetermined(landing) ? landing : landing[pick];
-  const comparison = comparer(view, context, approach.stripLeftM);
+  const comparison = comparer(view, context, approach.stripLeftM, marked);
   const landed = approach.outcome === 'full-stop' || approach.outcome === 'stop-and-go';
   const rollM = landed ? approach.fullStopRollM : NOT_TO_A_STOP;
   const wholeM = landed ? approach.landingDistanceM : NOT_TO_A_STOP;
@@ -110,8 +113,10 @@ function comparer(
   view: StripView | null,
   context: ComparisonContext,
   stripLeftM: Measured,
+  marked: Conditions['effort'] = null,
 ): (quantity: ComparedQuantity, measuredM: Measured, expectedM: Figure) => Comparison {
-  const effort = isUndetermined(context.conditions) ? null : context.conditions.effort;
+  const ofFlight = isUndetermined(context.conditions) ? null : context.conditions.effort;
+  const effort = marked ?? ofFlight;
   return (quantity, measuredM, expectedM) =>
     compare({
       quantity,

@@ -2,7 +2,7 @@
  * The conditions of a flight, asked for where they are missing.
  *
  * Properties: `conditions`, `aeroplanes`, `aeroplaneId`, `units`, `factorSet`, `isForecast` (for a
- * visit that is still to be flown: no braking to mark). Events: `wr-conditions` when the pilot says
+ * visit that is still to be flown). Events: `wr-conditions` when the pilot says
  * "Use these", `wr-cancel`. What is typed stays until then, also
  * when it is wrong; a figure that was not touched goes back exactly as it came.
  */
@@ -18,7 +18,6 @@ import {
 import {
   airPart,
   conditionsSummary,
-  effortPart,
   stripPart,
   windPart,
   type ConditionsContext,
@@ -97,7 +96,6 @@ export class ConditionsForm extends LitElement {
       <p class="form-note">An empty field means not entered: never zero, never calm, never dry.</p>
       <div role="alert">${alertText(conditionsSummary(context.messages))}</div>
       ${windPart(context)} ${airPart(context)} ${stripPart(context)}
-      ${this.isForecast ? nothing : effortPart(context)}
       <div class="form-buttons">
         <button type="submit" class="button">${this.isForecast ? 'Predict' : 'Use these'}</button>
         ${

@@ -38,7 +38,6 @@ const LABELS = {
   surface: 'Surface',
   aeroplane: 'Aeroplane',
   flap: 'Flap',
-  effort: 'Braking of this landing',
 } as const;
 
 const HINTS: Readonly<Partial<Record<FigureName, string>>> = {
@@ -62,13 +61,6 @@ const EXAMPLES: Readonly<Partial<Record<string, string>>> = {
 const REFERENCES: readonly Option[] = [
   { value: 'true', words: 'true north', note: 'a forecast, a METAR' },
   { value: 'magnetic', words: 'magnetic north', note: 'a compass, the radio' },
-];
-
-const EFFORTS: readonly Option[] = [
-  { value: '', words: 'not marked' },
-  { value: 'full', words: 'full', note: 'as hard as the surface allowed' },
-  { value: 'normal', words: 'normal', note: 'as on any day' },
-  { value: 'coasted', words: 'coasted', note: 'let it run, it could have been shorter' },
 ];
 
 /** What needs another look, in one line; empty where nothing does. */
@@ -150,18 +142,6 @@ export function stripPart(context: ConditionsContext): TemplateResult {
       ${choice('flap', context, withOther(flaps, fields.flap, 'not in its tables'), noFlap)}
     </div>
   </fieldset>`;
-}
-
-/** How hard the landing was braked. */
-export function effortPart({ fields, set }: ConditionsContext): TemplateResult {
-  return radioField({
-    id: 'conditions-effort',
-    label: LABELS.effort,
-    value: fields.effort,
-    options: EFFORTS,
-    hint: 'A mark made while the ratio is on the screen leaves no landing out of your own factor.',
-    onChoose: (value) => set({ effort: value as ConditionsFields['effort'] }),
-  });
 }
 
 function figure(name: FigureName, context: ConditionsContext): TemplateResult {

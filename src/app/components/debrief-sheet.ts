@@ -30,6 +30,8 @@ import {
 } from './debrief-tables.ts';
 import { frozenPart, joinOffer } from './visit-beside.ts';
 import './measured-figure.ts';
+import './own-entries.ts';
+import './own-remarks.ts';
 import type { PointListener } from './measured-figure.ts';
 import { plumbLine, type PlumbLine } from './plumb-line.ts';
 
@@ -101,7 +103,16 @@ export class DebriefSheet extends LitElement {
         <section>
           ${event.place === null ? nothing : html`${whyTable(event)} ${frozenPart(event, state, this.logId)} ${workingPart(event)}`}
         </section>
-        <section>${measuredTable(event)} ${notesList(event, this.problems)}</section>
+        <section>
+          ${measuredTable(event)} ${notesList(event, this.problems)}
+          <wr-own-remarks
+            .event=${event}
+            .state=${state}
+            .logId=${this.logId}
+            .atS=${this.#plumbLine.atS}
+          ></wr-own-remarks>
+          <wr-own-entries .event=${event} .state=${state} .logId=${this.logId}></wr-own-entries>
+        </section>
       </div>
     </article>`;
   }

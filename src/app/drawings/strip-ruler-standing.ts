@@ -16,11 +16,13 @@ import {
   chock,
   chockOpen,
   dip,
+  handRing,
   hurdle,
   HURDLE_WIDTH,
   lozenge,
   peg,
   pegOut,
+  pegWas,
   plumbLine,
   screenPost,
 } from './marks.ts';
@@ -94,6 +96,7 @@ export function standingRuler(
     ${cursor ? plumbLine(tapeAt[0], at(cursor.at), width, at(cursor.at)) : nothing}
     ${cursor ? bob(tapeAt[0] - 6, at(cursor.at), 90) : nothing}
     ${great.patch}
+    ${picture.places.map(({ atM, wasM }) => (wasM === undefined ? nothing : svg`${pegWas(tapeAt[0] - 1, at(wasM), -90)}${handRing(tapeAt[0] - 25, at(atM))}`))}
     ${picture.places.map((place) => placeMark(place, at(place.atM), layout))}
     ${picture.againM === null ? nothing : pegOut(tapeAt[0], at(picture.againM), -90)}
     ${notes.drawing}`;

@@ -27,6 +27,7 @@ import {
 import { eventLengths, type EventLengths } from './before-and-after.ts';
 import { cursorColumns, type CursorColumns } from './cursor-columns.ts';
 import { approachRows, takeOffRows, type MeasuredRow } from './measured-rows.ts';
+import { landingEntryPlaces, type LandingEntryPlaces } from './landing-entry.ts';
 import { placeOffer, type PlaceOffer } from './place-offer.ts';
 import {
   approachMeaning,
@@ -58,6 +59,8 @@ export interface EventDebrief {
   readonly at: { readonly stripId: string; readonly designator: string } | null;
   /** What was expected, planned and measured, metres; null where the flight has no event. */
   readonly lengths: EventLengths | null;
+  /** What can be entered about this landing; null where it was none. */
+  readonly landing: LandingEntryPlaces | null;
   readonly aeroplane: string | null;
   readonly sentence: string;
   readonly meaning: readonly TextWithBand[];
@@ -131,6 +134,7 @@ function ofApproach(flight: Flight, index: number, book: StripBook, options: Pic
       rollM: approach.groundRollM,
       wholeM: approach.landingDistanceM,
     }),
+    landing: landingEntryPlaces(flight, index, units),
     sentence: approachSentence(approach, units),
     meaning: approachMeaning(flight, index, units),
     block: titleBlock(flight.conditions, 'landing', units),
@@ -139,7 +143,7 @@ function ofApproach(flight: Flight, index: number, book: StripBook, options: Pic
     plan: circuitPicture(flight, index, book, units),
     chance: touchdownChancePicture(flight, index, units),
     why: whyRows(flight, index, units),
-    measured: approachRows(approach, flight.source.medianIntervalS, units),
+    measured: approachRows(approach, flight.source.medianIntervalS, units, flight.byHand[index]),
     working: workingOf(prediction, 'landing'),
     offer: placeOffer(flight, approach),
     cursor: cursorColumns(flight, view, approach.from, endOfRoll(flight, index)),
@@ -161,6 +165,7 @@ function ofTakeOff(flight: Flight, index: number, book: StripBook, options: Pict
       rollM,
       wholeM: isUndetermined(screen) ? screen : screen.distanceM,
     }),
+    landing: null,
     sentence: takeOffSentence(takeOff, units),
     meaning: takeOffMeaning(flight, index),
     block: titleBlock(flight.conditions, 'take-off', units),
@@ -185,6 +190,7 @@ function noEvent(flight: Flight, units: ShownUnits): Omit<EventDebrief, keyof Sh
     place: null,
     at: null,
     lengths: null,
+    landing: null,
     sentence: 'No take-off or landing was found in this flight.',
     meaning: [],
     block: titleBlock(flight.conditions, 'landing', units),
