@@ -66,15 +66,22 @@ function correctApproach(approach: Approach, { marks }: ByHand): Approach {
   if (!marks || isUndetermined(touchdown) || isUndetermined(touchdown.alongM)) return approach;
   const touch = marks.touchdown ? marks.touchdown.alongM - touchdown.alongM.value : 0;
   const hasEnd = !isUndetermined(rollEnd) && !isUndetermined(rollEnd.alongM);
+  const endM = hasEnd ? (marks.rollEnd ? exactly(marks.rollEnd.alongM) : rollEnd.alongM) : null;
   const end = marks.rollEnd && hasEnd ? marks.rollEnd.alongM - middle(rollEnd.alongM) : 0;
+  // From an exact touchdown the roll is only as doubtful as its end.
+  const groundRollM =
+    marks.touchdown && endM
+      ? shifted(endM, -marks.touchdown.alongM)
+      : shifted(approach.groundRollM, end - touch);
+  const isStopped = !isUndetermined(rollEnd) && rollEnd.kind === 'stopped';
   return {
     ...approach,
     touchdown: marks.touchdown ? moved<Touchdown>(touchdown, marks.touchdown) : touchdown,
     rollEnd: marks.rollEnd && hasEnd ? moved<RollEnd>(rollEnd, marks.rollEnd) : rollEnd,
     airDistanceM: shifted(approach.airDistanceM, touch),
     landingDistanceM: shifted(approach.landingDistanceM, end),
-    groundRollM: shifted(approach.groundRollM, end - touch),
-    fullStopRollM: shifted(approach.fullStopRollM, end - touch),
+    groundRollM,
+    fullStopRollM: isStopped ? groundRollM : shifted(approach.fullStopRollM, end - touch),
     stripLeftM: shifted(approach.stripLeftM, -end),
     posterior: marks.touchdown ? onePlace(approach, marks.touchdown) : approach.posterior,
   };

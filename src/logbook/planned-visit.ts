@@ -14,6 +14,8 @@ const NOON_S = 12 * 3600;
 
 /** The moment that stands for a planned day, `2025-06-14`: its noon, UTC seconds; NaN for no day. */
 export function plannedMomentS(isoDay: string): number {
+  // The browser's own reader takes far more than ISO 8601.
+  if (!/^\d{4}-\d{2}-\d{2}$/.test(isoDay)) return NaN;
   return Date.parse(`${isoDay}T00:00:00Z`) / 1000 + NOON_S;
 }
 

@@ -102,9 +102,6 @@ export class DebriefSheet extends LitElement {
       <div class="columns even">
         <section>
           ${event.place === null ? nothing : html`${whyTable(event)} ${frozenPart(event, state, this.logId)} ${workingPart(event)}`}
-        </section>
-        <section>
-          ${measuredTable(event)} ${notesList(event, this.problems)}
           <wr-own-remarks
             .event=${event}
             .state=${state}
@@ -113,6 +110,7 @@ export class DebriefSheet extends LitElement {
           ></wr-own-remarks>
           <wr-own-entries .event=${event} .state=${state} .logId=${this.logId}></wr-own-entries>
         </section>
+        <section>${measuredTable(event)} ${notesList(event, this.problems)}</section>
       </div>
     </article>`;
   }

@@ -67,7 +67,7 @@ export function approachRows(
   const moved = handWords(byHand, units);
   add(
     'touchdown',
-    lengthFigure(touched?.alongM ?? reasonOf(touchdown), units),
+    placeFigure(touched?.alongM ?? reasonOf(touchdown), moved.touchdown !== '', units),
     moved.touchdown === '' ? FROM_POSTERIOR : BY_HAND,
     moved.touchdown,
   );
@@ -85,7 +85,7 @@ export function approachRows(
   const end = isUndetermined(rollEnd) ? null : rollEnd;
   add(
     end ? ROLL_END_WORDS[end.kind] : 'end of the roll',
-    lengthFigure(end?.alongM ?? reasonOf(rollEnd), units),
+    placeFigure(end?.alongM ?? reasonOf(rollEnd), moved.rollEnd !== '', units),
     moved.rollEnd === ''
       ? 'The first of: standing still, turning off the strip, taxiing without slowing further, opening the power.'
       : BY_HAND,
@@ -118,6 +118,11 @@ export function approachRows(
 
 const BY_HAND =
   'Put by hand in place of what was measured; the lengths that hang on it moved by as much. It can be taken back.';
+
+/** A place; one that was put by hand has no band. */
+function placeFigure(at: Measured, isByHand: boolean, units: PilotUnits): FigureText | NoFigure {
+  return lengthFigure(isByHand && !isUndetermined(at) ? at.value : at, units);
+}
 
 /** `by hand, measured 118 m`; empty where nothing was moved. */
 function handWords(
