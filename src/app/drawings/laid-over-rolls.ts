@@ -34,7 +34,7 @@ export function rollRowsHeight(picture: SideBySidePicture, width: number): numbe
 }
 
 /** From here up the words stand beside the strip, CSS pixels. */
-const WIDE = 720;
+const WIDE = 660;
 
 /** Draws the rows from the pixel `top` down. */
 export function rollRows(

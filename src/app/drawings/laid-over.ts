@@ -18,7 +18,7 @@ import { riseAt, turfPath } from './turf.ts';
 const DASHES: readonly (string | null)[] = [null, '8 4', '2 3', '11 3 2 3', '5 3', '14 5'];
 
 /** Heights of the panels and room about them, pixels. */
-const PANEL = { height: 160, speed: 104, cross: 84, gap: 34, head: 22, axis: 30 };
+const PANEL = { height: 148, speed: 96, cross: 72, gap: 30, head: 22, axis: 28 };
 const MARGIN = { left: 50, right: 62 };
 /** Narrower drawings show less of the final, CSS pixels. */
 const NARROW = 560;
