@@ -93,7 +93,10 @@ describe('a frozen prediction', () => {
 
   test('[LB71] is not believed in another shape', () => {
     const damaged = freeze(DOCUMENT) as Record<string, Json>;
-    const other = { ...damaged, prediction: { ...(damaged.prediction as Record<string, Json>), day: 'calm' } };
+    const other = {
+      ...damaged,
+      prediction: { ...(damaged.prediction as Record<string, Json>), day: 'calm' },
+    };
     for (const prediction of [null, {}, { ...damaged, schema: 2 }, other]) {
       expect(readFrozen({ prediction })).toBeNull();
     }

@@ -16,11 +16,17 @@ export interface BothPredictions {
   readonly takeOff: Prediction | Undetermined | null;
 }
 
-/** One row; null: no such change, or not planned. */
+/** The change of a planned distance, or why there is none. */
+export interface PlanChange {
+  readonly text: string;
+  readonly isReason: boolean;
+}
+
+/** One row; null: not planned. */
 export interface SensitivityRow {
   readonly label: string;
-  readonly landing: string | null;
-  readonly takeOff: string | null;
+  readonly landing: PlanChange | null;
+  readonly takeOff: PlanChange | null;
 }
 
 /** Where the strip points in each use, degrees true; null: not planned. */
@@ -102,9 +108,15 @@ function plannedOut(prediction: BothPredictions['takeOff']): Figure | null {
   return isUndetermined(takeOff) ? takeOff : takeOff.plannedTo50FtM;
 }
 
-function changeText(before: Figure | null, after: Figure | null, units: PilotUnits): string | null {
+function changeText(
+  before: Figure | null,
+  after: Figure | null,
+  units: PilotUnits,
+): PlanChange | null {
   if (typeof before !== 'number' || after === null) return null;
-  if (typeof after !== 'number') return `no prediction: ${after.undetermined}`;
+  if (typeof after !== 'number') {
+    return { text: `no prediction: ${after.undetermined}`, isReason: true };
+  }
   const text = figureValue(lengthFigure(after - before, units));
-  return after > before ? `+${text}` : text;
+  return { text: after > before ? `+${text}` : text, isReason: false };
 }

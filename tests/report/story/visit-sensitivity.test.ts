@@ -96,7 +96,7 @@ describe('the rows', () => {
     );
     const found = rows.map(({ label, landing, takeOff }) => [
       label,
-      landing?.replaceAll('\u00a0', ' '),
+      landing?.text.replaceAll('\u00a0', ' '),
       takeOff,
     ]);
     expect(found).toEqual([
