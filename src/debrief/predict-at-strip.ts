@@ -11,16 +11,9 @@ import type { FactorSet } from '../performance/factor-sets/factor-set.ts';
 import { predict } from '../performance/predict.ts';
 import type { Prediction } from '../performance/prediction.ts';
 import { isUndetermined, type Undetermined } from '../result.ts';
-import { createStripFrame, type StripFrame } from '../strips/strip-frame.ts';
-import type { DirectionUse, Strip, StripDirection } from '../strips/strip.ts';
+import type { DirectionUse } from '../strips/strip.ts';
 import type { Conditions } from '../weather/conditions.ts';
-
-/** One direction of a strip with its frame. */
-export interface StripPlace {
-  readonly strip: Strip;
-  readonly direction: StripDirection;
-  readonly frame: StripFrame;
-}
+import type { StripPlace } from './strip-place.ts';
 
 /** With what a prediction is made. */
 export interface PredictWith {
@@ -29,12 +22,6 @@ export interface PredictWith {
   readonly factorSet: FactorSet;
   /** UTC seconds: for the magnetic variation. */
   readonly timeS: number;
-}
-
-/** The direction of a designator; null where the strip lists none of that name. */
-export function stripPlaceOf(strip: Strip, designator: string): StripPlace | null {
-  const direction = strip.directions.find((each) => each.designator === designator);
-  return direction ? { strip, direction, frame: createStripFrame(strip, direction) } : null;
 }
 
 /**

@@ -33,11 +33,8 @@ import {
   touchdownChancePicture,
   type TouchdownChancePicture,
 } from '../../src/report/pictures/touchdown-chance-picture.ts';
-import {
-  predictAtStrip,
-  stripPlaceOf,
-  type StripPlace,
-} from '../../src/debrief/predict-at-strip.ts';
+import { predictAtStrip } from '../../src/debrief/predict-at-strip.ts';
+import { stripPlaceOf, type StripPlace } from '../../src/debrief/strip-place.ts';
 import { UK_LEAFLET } from '../../src/performance/factor-sets/uk-leaflet.ts';
 import type { Prediction } from '../../src/performance/prediction.ts';
 import {

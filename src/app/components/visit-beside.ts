@@ -13,7 +13,6 @@ import type { EventDebrief } from '../../report/story/event-debrief.ts';
 import { plannedVisitsFor } from '../../report/story/visit-offer.ts';
 import { windText } from '../../report/story/title-block.ts';
 import { sendAction, type AppState } from '../app-state.ts';
-import { storyOfKept } from '../entry/visit-plan.ts';
 import { pilotUnits } from '../logged-flights.ts';
 import { routeHash } from '../route.ts';
 
@@ -28,24 +27,16 @@ export function joinOffer(
   if (!summary) return nothing;
   const planned = plannedVisitsFor(state.visits, summary, state.settings.timeZone);
   if (planned.length === 0) return nothing;
-  return html`${planned.map((visit) => oneOffer(from, state, logId, visit))}`;
+  return html`${planned.map((visit) => oneOffer(from, logId, visit))}`;
 }
 
-function oneOffer(
-  from: EventTarget,
-  state: AppState,
-  logId: string,
-  visit: VisitRecord,
-): TemplateResult {
+function oneOffer(from: EventTarget, logId: string, visit: VisitRecord): TemplateResult {
   const join = (asPlanned: boolean) => () =>
     sendAction(from, { type: 'join-visit', visitId: visit.id, logId, asPlanned });
   return html`<div class="offer join-offer">
     <p>
-      A visit was planned for this day and strip:
-      <a href=${routeHash('visit', visit.id)}
-        >${storyOfKept(state, visit)?.sentence ?? 'look at it'}</a
-      >
-      Was this flight it?
+      A <a href=${routeHash('visit', visit.id)}>visit was planned</a> for this day and strip. Was
+      this flight it?
     </p>
     <button class="button" @click=${join(true)}>Yes, in the weather as planned</button>
     <button class="button-quiet" @click=${join(false)}>Yes, but the weather was another</button>

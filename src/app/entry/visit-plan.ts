@@ -1,14 +1,13 @@
 /**
  * From what was chosen and entered for a visit to its prediction, its story, and the record to keep.
  *
- * In: the state with its draft, or a visit that was kept. Out: what is missing, or the story; the
- * frozen predictions. Predicting takes a millisecond, so it happens where it is shown.
+ * In: the state with its draft. Out: what is missing, or the story; the frozen predictions. Predicting takes a millisecond, so it happens where it is shown.
  */
 import { ALGORITHM_VERSION } from '../../debrief/algorithm-version.ts';
-import { predictAtStrip, stripPlaceOf, type StripPlace } from '../../debrief/predict-at-strip.ts';
-import { stripBookAt } from '../../logbook/debrief-context.ts';
-import { entryId, type FrozenPrediction, type VisitRecord } from '../../logbook/entry.ts';
-import { freeze, readFrozen, type FrozenDocument } from '../../logbook/frozen-prediction.ts';
+import { predictAtStrip } from '../../debrief/predict-at-strip.ts';
+import { stripPlaceOf, type StripPlace } from '../../debrief/strip-place.ts';
+import { entryId, type FrozenPrediction } from '../../logbook/entry.ts';
+import { freeze, type FrozenDocument } from '../../logbook/frozen-prediction.ts';
 import { plannedMomentS } from '../../logbook/planned-visit.ts';
 import type { Aeroplane } from '../../performance/aeroplane.ts';
 import { decodeAeroplane } from '../../performance/decode-aeroplane.ts';
@@ -24,10 +23,11 @@ import {
 } from '../../report/story/visit-sensitivity.ts';
 import { visitStory, type VisitStory, type VisitUse } from '../../report/story/visit-story.ts';
 import { isUndetermined, undetermined, type Undetermined } from '../../result.ts';
-import { EMPTY_STRIP_BOOK, type Strip, type StripBook } from '../../strips/strip.ts';
+import type { Strip } from '../../strips/strip.ts';
 import type { Conditions } from '../../weather/conditions.ts';
 import type { AppState, VisitDraft } from '../app-state.ts';
 import { loggedFlights, pilotUnits } from '../logged-flights.ts';
+import { bookOf } from './kept-visit.ts';
 
 /** A draft worked out as far as it goes. */
 export interface VisitPlan {
@@ -85,31 +85,6 @@ function useOf(
   return place && prediction && { place, prediction };
 }
 
-/** A kept visit told from its frozen predictions, as they stood; null where none can be read. */
-export function storyOfKept(state: AppState, visit: VisitRecord): VisitStory | null {
-  const book = bookOf(state, visit.plannedForS ?? visit.changedS);
-  const read = visit.predictions.flatMap((frozen) => {
-    const document = readFrozen(frozen);
-    return document ? [{ frozen, document }] : [];
-  });
-  if (read.length === 0) return null;
-  const frozenUse = (use: FrozenDocument['uses'][number]): VisitUse | null => {
-    const found = read.findLast(({ document }) => document.uses.includes(use));
-    const strip = found && book.strips.find(({ id }) => id === found.frozen.stripId);
-    const place = strip ? stripPlaceOf(strip, found.frozen.designator) : null;
-    return place && found ? { place, prediction: found.document.prediction } : null;
-  };
-  const last = read[read.length - 1];
-  return visitStory({
-    landing: frozenUse('landing'),
-    takeOff: frozenUse('take-off'),
-    own: last.document.own,
-    book,
-    conditions: last.frozen.conditions,
-    units: pilotUnits(state),
-  });
-}
-
 /** Own factors of one aeroplane, null where there are too few landings. */
 export function ownFor(state: AppState, aeroplaneId: string | null): OwnForVisit {
   const own = ownFactorsOf(loggedFlights(state)).find((each) => each.aeroplane === aeroplaneId);
@@ -122,12 +97,6 @@ export function ownFor(state: AppState, aeroplaneId: string | null): OwnForVisit
     landingRoll: factor('landing-roll'),
     takeOffWhole: factor('take-off-to-50-ft'),
   };
-}
-
-/** The strips as they lie at a time; none where they do not go together. */
-export function bookOf({ strips }: AppState, timeS: number): StripBook {
-  const book = stripBookAt(strips, Number.isFinite(timeS) ? timeS : 0);
-  return book.ok ? book.value : EMPTY_STRIP_BOOK;
 }
 
 function aeroplaneOf({ aeroplanes }: AppState, id: string | null): Aeroplane | Undetermined {

@@ -16,7 +16,8 @@ import { visitList, type VisitLine } from '../components/visit-list.ts';
 import '../components/visit-setup.ts';
 import { missingPart, visitSheet } from '../components/visit-sheet.ts';
 import { aeroplaneName } from '../entry/flap-choices.ts';
-import { bookOf, planFromDraft, storyOfKept, type VisitPlan } from '../entry/visit-plan.ts';
+import { bookOf, storyOfKept } from '../entry/kept-visit.ts';
+import { planFromDraft, type VisitPlan } from '../entry/visit-plan.ts';
 import { loggedFlights, pilotUnits } from '../logged-flights.ts';
 import { routeHash } from '../route.ts';
 

@@ -4,7 +4,7 @@
  * In: a strip view and the strips file. Out: plain lengths in metres along and across from the
  * landing threshold, heights in metres above it. Beyond the strip the ground counts as level.
  */
-import type { StripPlace } from '../../debrief/predict-at-strip.ts';
+import type { StripPlace } from '../../debrief/strip-place.ts';
 import type { Obstacle, StripBook } from '../../strips/strip.ts';
 import { heightFigure, figureValue, numberText, NBSP, type PilotUnits } from '../figure-text.ts';
 

@@ -6,7 +6,7 @@
  * take-off rods whole distances to 50 ft laid from the start of the run available. The rope is the
  * latest touchdown point of the planned roll, or of the own one where that is longer.
  */
-import type { StripPlace } from '../../debrief/predict-at-strip.ts';
+import type { StripPlace } from '../../debrief/strip-place.ts';
 import type { LandingPrediction, TakeOffPrediction } from '../../performance/prediction.ts';
 import type { StripBook } from '../../strips/strip.ts';
 import {

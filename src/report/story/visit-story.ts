@@ -5,7 +5,7 @@
  * frozen before; own factors; strips, conditions, units. Out: sentence, title block, pictures,
  * figures, working, speeds, notes.
  */
-import type { StripPlace } from '../../debrief/predict-at-strip.ts';
+import type { StripPlace } from '../../debrief/strip-place.ts';
 import type { ShownUnits } from '../../logbook/entry.ts';
 import type { FactorChain, Prediction } from '../../performance/prediction.ts';
 import { isUndetermined, type Undetermined } from '../../result.ts';

@@ -1,7 +1,8 @@
 /** A visit from the draft to the debrief of its flight. */
 import { describe, expect, test } from 'vitest';
 import type { AppState, VisitDraft } from '../../../src/app/app-state.ts';
-import { planFromDraft, storyOfKept } from '../../../src/app/entry/visit-plan.ts';
+import { storyOfKept } from '../../../src/app/entry/kept-visit.ts';
+import { planFromDraft } from '../../../src/app/entry/visit-plan.ts';
 import { entryId } from '../../../src/logbook/entry.ts';
 import { planVisit } from '../../../src/logbook/planned-visit.ts';
 import { plannedVisitsFor } from '../../../src/report/story/visit-offer.ts';
