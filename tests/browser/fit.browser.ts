@@ -110,6 +110,9 @@ test('[PG63] works offline after the first visit', async () => {
   await page.getByRole('heading', { name: /landings at/ }).waitFor();
   await room(page, 'debrief');
   await page.locator('wr-debrief-sheet h1').waitFor();
+  // A room that is loaded only when it is opened.
+  await room(page, 'visit');
+  await page.getByLabel('Strip', { exact: true }).waitFor();
   expect(faults).toEqual([]);
 });
 

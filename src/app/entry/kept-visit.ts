@@ -27,9 +27,13 @@ export function storyOfKept(state: AppState, visit: VisitRecord): VisitStory | n
     return place && found ? { place, prediction: found.document.prediction } : null;
   };
   const last = read[read.length - 1];
+  const landing = frozenUse('landing');
+  const takeOff = frozenUse('take-off');
+  // Its strip went: there is nothing to hold the distances against.
+  if (!landing && !takeOff) return null;
   return visitStory({
-    landing: frozenUse('landing'),
-    takeOff: frozenUse('take-off'),
+    landing,
+    takeOff,
     own: last.document.own,
     book,
     conditions: last.frozen.conditions,

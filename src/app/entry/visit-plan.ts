@@ -126,8 +126,8 @@ function frozenOf(
   conditions: Conditions,
 ): VisitPlan['frozen'] {
   const uses = [
-    ...(landing ? [{ use: 'landing' as const, ...landing }] : []),
-    ...(takeOff ? [{ use: 'take-off' as const, ...takeOff }] : []),
+    ...(landing && hasPart(landing, 'landing') ? [{ use: 'landing' as const, ...landing }] : []),
+    ...(takeOff && hasPart(takeOff, 'takeOff') ? [{ use: 'take-off' as const, ...takeOff }] : []),
   ];
   const designators = new Set(uses.map(({ place }) => place.direction.designator));
   return [...designators].flatMap((designator) => {
@@ -151,4 +151,9 @@ function frozenOf(
       },
     ];
   });
+}
+
+/** False where the use has no prediction of its own: there is nothing to freeze. */
+function hasPart({ prediction }: VisitUse, part: 'landing' | 'takeOff'): boolean {
+  return !isUndetermined(prediction) && !isUndetermined(prediction[part]);
 }
