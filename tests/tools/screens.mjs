@@ -129,7 +129,7 @@ const SCENES = [
   { name: 'side-go-arounds', hash: '#/side', prepare: sideAt('Sedgeholt 02') },
   { name: 'visit-empty', hash: '#/visit' },
   { name: 'visit', hash: '#/visit', prepare: visitTo('Ternholm', '25', '25') },
-  { name: 'visit-too-long', hash: '#/visit', prepare: visitTo('Sedgeholt', '20', '20') },
+  { name: 'visit-too-long', hash: '#/visit', prepare: visitTo('Sedgeholt', '20', '02') },
   { name: 'visit-one-way', hash: '#/visit', prepare: visitTo('Hollowmere Bank', '33', '15') },
   { name: 'factor', hash: '#/factor' },
   { name: 'factor-roll', hash: '#/factor/marram-160/landing-roll' },

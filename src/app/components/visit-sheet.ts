@@ -111,6 +111,7 @@ function figuresPart(
   return html`<section>
     <h2 class="section-head">${title} <span class="note">${note}</span></h2>
     ${figuresTable(part.figures, title)}
+    ${part.ahead.map((line) => html`<p class="ahead">${line}</p>`)}
     ${part.ownWords === null ? nothing : html`<p class="quiet">${part.ownWords}</p>`}
   </section>`;
 }

@@ -19,6 +19,7 @@ import {
   takeOffPlanPicture,
   type OwnForVisit,
 } from '../pictures/visit-pictures.ts';
+import { obstaclesAhead } from './obstacles-ahead.ts';
 import { titleBlock, type BlockCell } from './title-block.ts';
 import { airRows, speedRows, windRows, type DayRow } from './visit-day.ts';
 import {
@@ -61,6 +62,8 @@ export interface VisitPhase {
   readonly isShort: boolean;
   /** What the pilot's own factor means for the plan; null: there is none yet. */
   readonly ownWords: string | null;
+  /** What stands beyond the end, a line each; of a landing none. */
+  readonly ahead: readonly string[];
 }
 
 /** The visit as the page shows it. */
@@ -113,6 +116,7 @@ function landingPhase(
     words: planWords(lengthM, ldaM, units),
     isShort: typeof lengthM === 'number' && lengthM > ldaM,
     ownWords: ownWords(own.landingWhole, isOwn),
+    ahead: [],
   };
 }
 
@@ -128,9 +132,10 @@ function takeOffPhase(
   const ownM = ownLength(own.takeOffWhole, takeOff.expectedTo50FtM);
   const { lengthM, isOwn } = planLength(takeOff.plannedTo50FtM, ownM);
   const { plannedRollM } = takeOff;
+  const picture = takeOffPlanPicture(place, takeOff, own, book, units);
   return {
     designator,
-    picture: takeOffPlanPicture(place, takeOff, own, book, units),
+    picture,
     figures: takeOffFigures(takeOff, own, place.direction, units),
     working: workingOf(takeOff.chain, units),
     words: planWords(lengthM, todaM, units),
@@ -138,6 +143,7 @@ function takeOffPhase(
       (typeof lengthM === 'number' && lengthM > todaM) ||
       (typeof plannedRollM === 'number' && plannedRollM > toraM),
     ownWords: ownWords(own.takeOffWhole, isOwn),
+    ahead: obstaclesAhead(picture.ground, picture.start.atM, takeOff.plannedTo50FtM, units),
   };
 }
 
