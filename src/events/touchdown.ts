@@ -269,8 +269,9 @@ function tiedHeight(heights: HeightEvidence, candidate: number, startS: number):
 function place(alongM: number, view: StripView): number {
   if (view.stripId === null) return 0;
   const inside = alongM - view.frame.nearEndAlongM - TOUCHDOWN.shortMiddleM;
-  const { shortWidthM, shortShare } = TOUCHDOWN;
-  return Math.log(shortShare + (1 - shortShare) / (1 + Math.exp(-inside / shortWidthM)));
+  const { shortWidthM, shortShare, shortReachM } = TOUCHDOWN;
+  const wellShort = shortShare * Math.exp(Math.min(0, inside) / shortReachM);
+  return Math.log(wellShort + (1 - shortShare) / (1 + Math.exp(-inside / shortWidthM)));
 }
 
 /** Total weight, mean and standard deviation of a slice of a mixture. */

@@ -88,8 +88,9 @@ export const TOUCHDOWN = {
   /** The float's deceleration begins about when the round-out does: sd in seconds, and a floor for flights that do otherwise. */
   tieSdS: 3,
   tieFloor: 0.02,
-  /** Landing well short of the threshold is rare: logistic middle and width, metres, down to the share that lands anywhere before it. Nothing says where on the strip. */
+  /** Landing well short of the threshold is rare: logistic middle and width, metres, and a share that lands further before it, thinning out over metres. Nothing says where on the strip. */
   shortShare: 0.02,
+  shortReachM: 50,
   shortMiddleM: -10,
   shortWidthM: 8,
   /** Data used before the first candidate, and after the slow-down, seconds. */

@@ -74,7 +74,14 @@ export interface FinalPicture extends Picture {
   readonly height: BandColumns | null;
   readonly noHeight: string | null;
   readonly speed: BandColumns;
+  /** Right of the centreline positive, metres, slot by slot with the speeds. */
+  readonly crossM: Float64Array;
   readonly gates: readonly GatePicture[];
+  /** Ground speed at every gate that was passed, also those too far out to be drawn. */
+  readonly gateSpeeds: readonly {
+    readonly heightFt: number;
+    readonly speed: FigureText | NoFigure;
+  }[];
   readonly touchdown: {
     readonly atM: number;
     readonly speedMps: number;
@@ -125,6 +132,11 @@ export function finalPicture(
     height: heights ? heightColumns(flight, view, fixes, heights) : null,
     noHeight: heights ? null : 'the log has no heights',
     speed: speedColumns(flight, view, fixes),
+    crossM: Float64Array.from(fixes, (i) => view.smoothCrossM[i]),
+    gateSpeeds: gates.map(({ heightFt, groundSpeedMps }) => ({
+      heightFt,
+      speed: speedFigure(groundSpeedMps, units),
+    })),
     gates: gates.flatMap((gate) => gatePicture(gate, view, options.limits, units)),
     touchdown: isUndetermined(touchdown) ? null : touchdownPoint(touchdown, units),
     stopM: isUndetermined(rollEnd) || isUndetermined(touchdown) ? null : placeOf(rollEnd.alongM),
