@@ -9,7 +9,7 @@ import type { EventRequest, MeasureRequest, WorkAnswer, WorkRequest } from './an
 import { measureLog, type MeasuredLog } from './measure-log.ts';
 
 /** Measured logs that are held at once; one of an hour at 1 Hz is some megabytes. */
-const MOST_HELD = 4;
+const MOST_HELD = 6;
 const held = new Map<string, MeasuredLog>();
 
 self.onmessage = ({ data }: MessageEvent<WorkRequest>) => {

@@ -15,6 +15,7 @@ import type {
 } from '../logbook/entry.ts';
 import type { FlightSummary } from '../report/flight-summary.ts';
 import type { Problem } from '../result.ts';
+import type { Conditions } from '../weather/conditions.ts';
 
 /** What the logbook remembers of an analysed log. */
 export interface LogAnalysis {
@@ -42,6 +43,20 @@ export interface PageMessage {
   readonly deletion: number | null;
 }
 
+/** A visit that is being planned and was not kept yet; null: not chosen or not entered. */
+export interface VisitDraft {
+  readonly stripId: string | null;
+  /** Designator of the direction to land in, and of the one to take off in. */
+  readonly landing: string | null;
+  readonly takeOff: string | null;
+  /** `2025-06-14`. */
+  readonly day: string;
+  readonly aeroplaneId: string | null;
+  readonly conditions: Conditions | null;
+  /** Id of a factor set; null: the one of the settings. */
+  readonly factorSet: string | null;
+}
+
 /** Everything that pages show. Records are as listed: logs without their bytes. */
 export interface AppState {
   readonly phase: 'opening' | 'ready' | 'failed';
@@ -58,6 +73,8 @@ export interface AppState {
   /** Logs that wait to be measured, because they or what they rest on changed. */
   readonly toMeasure: number;
   readonly imports: readonly ImportJob[];
+  /** What the visit room holds while the pilot looks at another one; null: nothing yet. */
+  readonly visitDraft: VisitDraft | null;
   readonly messages: readonly PageMessage[];
   /** True where any record is of the demonstration. */
   readonly hasDemo: boolean;
@@ -77,7 +94,16 @@ export type AppAction =
   | { readonly type: 'dismiss'; readonly number: number }
   | { readonly type: 'save-settings'; readonly settings: SettingsRecord }
   /** Puts a visit: conditions, aeroplane, marks and remarks of one flight. Affected logs are measured anew. */
-  | { readonly type: 'save-visit'; readonly visit: VisitRecord }
+  | { readonly type: 'save-visit'; readonly visit: VisitRecord; readonly words?: string }
+  /** What stands in the visit room; kept only while the page is open. */
+  | { readonly type: 'draft-visit'; readonly draft: VisitDraft }
+  /** Says which flight a planned visit was, and whether its conditions were as planned. */
+  | {
+      readonly type: 'join-visit';
+      readonly visitId: string;
+      readonly logId: string;
+      readonly asPlanned: boolean;
+    }
   /** An aeroplane document as the reader of aeroplane documents takes it. */
   | { readonly type: 'save-aeroplane'; readonly document: AeroplaneRecord['document'] }
   /**

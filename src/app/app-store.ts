@@ -27,6 +27,7 @@ import { bringDemo, keepAeroplane, keepFeatures, takeLogbook } from './keep-reco
 import { Importer } from './importer.ts';
 import { noSuchEvent } from './logged-flights.ts';
 import { Measuring } from './measuring.ts';
+import { JOINED_WORDS, joinPlannedVisit } from './join-planned-visit.ts';
 import type { PageStore, Surroundings } from './page-store.ts';
 
 /** A record that a page edits in place. */
@@ -100,7 +101,14 @@ export class AppStore implements PageStore {
       case 'save-settings':
         return this.#edit(action.settings);
       case 'save-visit':
-        return this.#edit(action.visit);
+        await this.#edit(action.visit);
+        if (action.words !== undefined) this.say(action.words);
+        return;
+      case 'draft-visit':
+        this.update({ visitDraft: action.draft });
+        return;
+      case 'join-visit':
+        return this.#after(await joinPlannedVisit(this, action), JOINED_WORDS);
       case 'save-aeroplane':
         return this.#after(await keepAeroplane(this, action.document));
       case 'save-features':

@@ -17,6 +17,7 @@ export function emptyState(nowS: number): AppState {
     analyses: new Map(),
     toMeasure: 0,
     imports: [],
+    visitDraft: null,
     messages: [],
     hasDemo: false,
     nowS,

@@ -8,7 +8,9 @@
 export const ROOMS = [
   { id: 'logbook', name: 'Logbook' },
   { id: 'debrief', name: 'Debrief' },
+  { id: 'side', name: 'Side by side' },
   { id: 'factor', name: 'Own factor' },
+  { id: 'visit', name: 'Visit' },
   { id: 'strips', name: 'Strips' },
   { id: 'aeroplanes', name: 'Aeroplanes' },
   { id: 'settings', name: 'Settings' },

@@ -9,13 +9,12 @@ import { compare, type Comparison, type ComparedQuantity } from '../calibration/
 import type { FlightEvents } from '../events/detect-events.ts';
 import type { Approach, TakeOff } from '../events/flight-event.ts';
 import type { StripView } from '../events/strip-view.ts';
-import { magneticVariationDeg } from '../geo/magnetic.ts';
 import type { Aeroplane } from '../performance/aeroplane.ts';
 import type { FactorSet } from '../performance/factor-sets/factor-set.ts';
-import { predict } from '../performance/predict.ts';
 import type { Figure, Prediction } from '../performance/prediction.ts';
 import { isUndetermined, undetermined, type Measured, type Undetermined } from '../result.ts';
 import type { Conditions } from '../weather/conditions.ts';
+import { predictAtStrip } from './predict-at-strip.ts';
 
 /** What the comparison needs besides the events. */
 export interface ComparisonContext {
@@ -26,6 +25,8 @@ export interface ComparisonContext {
   readonly timeS: number;
   /** Landings of one day share it. */
   readonly dayKey: string;
+  /** The pilot's mark of each approach, in order, where it goes before the flight's; absent: none. */
+  readonly efforts?: readonly Conditions['effort'][];
 }
 
 /** One event's prediction and comparisons. */
@@ -44,8 +45,8 @@ export interface ComparedEvents {
 /** Compares all events of one flight. Never fails: what cannot be compared says why. */
 export function compareEvents(events: FlightEvents, context: ComparisonContext): ComparedEvents {
   return {
-    approaches: events.approaches.map((approach) =>
-      compareApproach(approach, viewOf(events, approach), context),
+    approaches: events.approaches.map((approach, k) =>
+      compareApproach(approach, viewOf(events, approach), context, context.efforts?.[k] ?? null),
     ),
     takeOffs: events.takeOffs.map((takeOff) =>
       compareTakeOff(takeOff, viewOf(events, takeOff), context),
@@ -69,12 +70,13 @@ function compareApproach(
   approach: Approach,
   view: StripView | null,
   context: ComparisonContext,
+  marked: Conditions['effort'],
 ): ComparedEvent {
   const prediction = predictFor(view, context);
   const landing = isUndetermined(prediction) ? prediction : prediction.landing;
   const expected = (pick: 'expectedRollM' | 'expectedFrom50FtM'): Figure =>
     isUndetermined(landing) ? landing : landing[pick];
-  const comparison = comparer(view, context, approach.stripLeftM);
+  const comparison = comparer(view, context, approach.stripLeftM, marked);
   const landed = approach.outcome === 'full-stop' || approach.outcome === 'stop-and-go';
   const rollM = landed ? approach.fullStopRollM : NOT_TO_A_STOP;
   const wholeM = landed ? approach.landingDistanceM : NOT_TO_A_STOP;
@@ -99,6 +101,14 @@ function compareTakeOff(
   const expected = (pick: 'expectedRollM' | 'expectedTo50FtM'): Figure =>
     isUndetermined(run) ? run : run[pick];
   const comparison = comparer(view, context, takeOff.stripLeftM);
+  if (takeOff.launch !== null) {
+    const none = undetermined(LAUNCHED[takeOff.launch]);
+    return {
+      prediction: none,
+      roll: comparison('take-off-roll', none, none),
+      whole: comparison('take-off-to-50-ft', none, none),
+    };
+  }
   const whole = isUndetermined(takeOff.screen) ? takeOff.screen : takeOff.screen.distanceM;
   return {
     prediction,
@@ -107,12 +117,19 @@ function compareTakeOff(
   };
 }
 
+const LAUNCHED = {
+  winch: 'launched by a winch: no handbook distance is meant for that',
+  tow: 'towed, by the quiet engine noise of the recorder: no handbook distance is meant for that',
+} as const;
+
 function comparer(
   view: StripView | null,
   context: ComparisonContext,
   stripLeftM: Measured,
+  marked: Conditions['effort'] = null,
 ): (quantity: ComparedQuantity, measuredM: Measured, expectedM: Figure) => Comparison {
-  const effort = isUndetermined(context.conditions) ? null : context.conditions.effort;
+  const ofFlight = isUndetermined(context.conditions) ? null : context.conditions.effort;
+  const effort = marked ?? ofFlight;
   return (quantity, measuredM, expectedM) =>
     compare({
       quantity,
@@ -131,30 +148,9 @@ function predictFor(view: StripView | null, context: ComparisonContext): Predict
   if (isUndetermined(context.aeroplane)) return context.aeroplane;
   if (isUndetermined(context.conditions)) return context.conditions;
   if (isUndetermined(context.factorSet)) return context.factorSet;
-  const { strip, direction, frame } = view;
-  const elevation = frame.elevationMslM(0);
-  const variation = magneticVariationDeg(
-    strip.latDeg[0],
-    strip.lonDeg[0],
-    numberOrZero(elevation),
-    context.timeS,
-  );
-  return predict({
-    aeroplane: context.aeroplane,
-    conditions: context.conditions,
-    factorSet: context.factorSet,
-    variationDeg: isUndetermined(variation) ? null : variation,
-    direction: {
-      use: 'both',
-      trueBearingDeg: frame.trueBearingDeg,
-      elevationMslM: Number.isNaN(elevation) ? null : elevation,
-      slopeRatio: Number.isNaN(frame.slopeRatio) ? null : frame.slopeRatio,
-      surface: strip.surface,
-      ldaM: direction.ldaM,
-      toraM: direction.toraM,
-      todaM: direction.todaM,
-    },
-  });
+  const { aeroplane, conditions, factorSet, timeS } = context;
+  // What was flown is compared, also in a direction that the strip does not list for it.
+  return predictAtStrip(view, { aeroplane, conditions, factorSet, timeS }, 'both');
 }
 
 function numberOrZero(value: number | undefined): number {

@@ -28,6 +28,7 @@ import type { DecodedTrack, LeftOut, Track, TrackFormat } from '../track/track.t
 import type { Conditions, ConditionsBook } from '../weather/conditions.ts';
 import { conditionsFor } from '../weather/decode-conditions.ts';
 import { compareEvents, type ComparedEvents } from './compare-events.ts';
+import { correctEvents, marksOf, type ByHand, type LandingMarks } from './hand-corrections.ts';
 import { splitRecordings } from './split-flights.ts';
 
 /** The file as it came. */
@@ -52,6 +53,8 @@ export interface Flight {
   readonly aeroplane: Aeroplane | Undetermined;
   readonly conditions: Conditions | Undetermined;
   readonly compared: ComparedEvents;
+  /** For each approach what was entered about it alone, and what was measured before it was corrected. */
+  readonly byHand: readonly ByHand[];
 }
 
 /** Everything one file gave. */
@@ -67,6 +70,8 @@ export interface DebriefContext {
   readonly strips: StripBook;
   readonly aeroplanes: readonly Aeroplane[];
   readonly conditions: ConditionsBook | null;
+  /** What was entered about single landings; absent: nothing. */
+  readonly landings?: readonly LandingMarks[];
 }
 
 /**
@@ -114,14 +119,18 @@ export function debriefTrack(
       Int32Array.from({ length: to - from }, (_, k) => from + k),
     );
     const motion = computeMotion(track);
-    const events = detectEvents(motion, track.heightDatum, context.strips);
+    const measured = detectEvents(motion, track.heightDatum, context.strips, track.engineNoise);
+    const byHand = marksOf(measured.approaches, context.landings ?? []);
+    const events = correctEvents(measured, byHand);
     if (!flew(motion)) continue;
     problems.push(...events.problems);
     const part = { usedFixes: track.length, medianIntervalS: motion.medianIntervalS };
     const factorSet = isUndetermined(conditions) ? conditions : findFactorSet(conditions.factorSet);
     const timeS = track.timeS[0];
     const dayKey = new Date(timeS * 1000).toISOString().slice(0, 10);
-    const compared = compareEvents(events, { aeroplane, conditions, factorSet, timeS, dayKey });
+    const efforts = byHand.map(({ marks }) => marks?.effort ?? null);
+    const given = { aeroplane, conditions, factorSet, timeS, dayKey, efforts };
+    const compared = compareEvents(events, given);
     flights.push({
       source: { ...source, ...part },
       track,
@@ -132,6 +141,7 @@ export function debriefTrack(
       aeroplane,
       conditions,
       compared,
+      byHand,
     });
   }
   if (flights.length === 0)

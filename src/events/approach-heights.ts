@@ -159,7 +159,7 @@ function goAround(motion: Motion, measured: MeasuredApproach, lowest: Measured):
 }
 
 /** When the descent was broken: going back from the lowest point, the last time it sank at over half its steady rate. */
-function initiation(motion: Motion, lowest: number): number {
+export function initiation(motion: Motion, lowest: number): number {
   const rates: number[] = [];
   let first = lowest;
   for (; first > 0 && motion.timeS[lowest] - motion.timeS[first] < STEADY_FROM_S; first--) {

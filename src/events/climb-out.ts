@@ -62,7 +62,7 @@ export function screenPoint(
 }
 
 /** Drift of the height from the run to 50 ft, some 15 s later, metres. */
-const SCREEN_DRIFT_SD_M = 1.6;
+const SCREEN_DRIFT_SD_M = 2;
 
 function bandOf(value: number, low: number, high: number): Estimate | null {
   if (Number.isNaN(value)) return null;

@@ -7,7 +7,7 @@
  *
  * Two views of one pass (parallel or crossing strips) are settled for the better aligned one.
  */
-import { isUndetermined, problem, type Problem } from '../result.ts';
+import { isUndetermined, type Problem } from '../result.ts';
 import { findNearStrips } from '../strips/strip-index.ts';
 import type { Strip, StripBook } from '../strips/strip.ts';
 import type { Motion } from '../track/motion.ts';
@@ -16,7 +16,10 @@ import { addHeights } from './approach-heights.ts';
 import { measureLanding, measurePass, type MeasuredApproach } from './approach.ts';
 import { tieBetween } from './contact-tie.ts';
 import type { Approach, TakeOff } from './flight-event.ts';
-import { tieHeights, type Tie, type TiedOffset } from './ground-tie.ts';
+import { elevationNotes } from './elevation-notes.ts';
+import { launchOf } from './launch.ts';
+import { offsetAtView, type Tie, type TiedOffset } from './ground-tie.ts';
+import { offsetByPath } from './path-tie.ts';
 import { findPasses, percentile, typicalSpeed, type Pass } from './passes.ts';
 import { keepBestAligned, type ViewedPass } from './pass-choice.ts';
 import { viewsOf, type StripView } from './strip-view.ts';
@@ -37,8 +40,17 @@ export interface FlightEvents {
   readonly views: readonly StripView[];
 }
 
-/** Finds and measures all events of one flight. */
-export function detectEvents(motion: Motion, datum: HeightDatum, book: StripBook): FlightEvents {
+/**
+ * Finds and measures all events of one flight.
+ *
+ * @param engineNoise as the recorder heard it, a slot for each fix; null where it has no such column.
+ */
+export function detectEvents(
+  motion: Motion,
+  datum: HeightDatum,
+  book: StripBook,
+  engineNoise: Float64Array | null = null,
+): FlightEvents {
   const flightSpeed = typicalSpeed(motion);
   const none = { approaches: [], takeOffs: [], ties: [], places: [], problems: [], views: [] };
   if (!(flightSpeed > LEAST_FLYING_MPS)) return none;
@@ -83,7 +95,7 @@ export function detectEvents(motion: Motion, datum: HeightDatum, book: StripBook
   // Passes that did not end on the ground are judged last: the surely tied heights help to tell.
   const certain = [...ties];
   for (const { viewed } of open) {
-    const offsetAt = tiesFor(viewed.view, certain, datum);
+    const offsetAt = offsetAtView(viewed.view, certain, datum);
     const arrival = measurePass(motion, viewed.view, viewed.pass, offsetAt);
     arrivals.push(arrival);
     if (arrival.tie) ties.push(arrival.tie);
@@ -92,8 +104,10 @@ export function detectEvents(motion: Motion, datum: HeightDatum, book: StripBook
     takeOffs.push(measureTakeOff(motion, viewed.view, range));
   }
   return {
-    approaches: withHeights(motion, datum, arrivals, ties),
-    takeOffs: takeOffs.sort((a, b) => motion.timeS[a.from] - motion.timeS[b.from]),
+    approaches: withHeights(motion, datum, arrivals, ties, usedPlaces(passes, kinds, arrivals)),
+    takeOffs: takeOffs
+      .sort((a, b) => motion.timeS[a.from] - motion.timeS[b.from])
+      .map((takeOff) => ({ ...takeOff, launch: launchOf(motion, takeOff, engineNoise) })),
     ties,
     places,
     problems: elevationNotes(ties, datum, book),
@@ -139,53 +153,44 @@ function withHeights(
   datum: HeightDatum,
   arrivals: readonly MeasuredApproach[],
   ties: readonly Tie[],
+  used: ReadonlySet<Strip>,
 ): Approach[] {
   const approaches: Approach[] = [];
   for (const arrival of arrivals) {
-    const approach = addHeights(motion, arrival, tiesFor(arrival.view, ties, datum));
-    if (approach && isWorthTelling(approach)) approaches.push(approach);
+    const approach = addHeights(motion, arrival, heightOffset(motion, arrival, ties, datum));
+    if (approach && isWorthTelling(approach, used.has(arrival.view.strip))) {
+      approaches.push(approach);
+    }
   }
   return approaches.sort((a, b) => a.from - b.from);
 }
 
-/** At an unknown place only what surely touched counts, or was broken off on a line where others landed. */
-function isWorthTelling(approach: Approach): boolean {
-  if (approach.strip !== null) return true;
-  return approach.outcome !== 'overflight' && !isUndetermined(approach.outcome);
-}
-
-/** Offset of the heights as seen from one strip: ties at unknown elevations serve their own place alone. */
-function tiesFor(
-  view: StripView,
+/** Offset of an approach's heights; where it did not touch, with what its path says too. */
+function heightOffset(
+  motion: Motion,
+  { view, pass, approach, lowPart }: MeasuredApproach,
   ties: readonly Tie[],
   datum: HeightDatum,
 ): (timeS: number) => TiedOffset {
-  const id = view.stripId ?? '';
-  return tieHeights(
-    ties.filter((tie) => tie.stripId === id || (tie.elevationKnown && view.stripId !== null)),
-    datum,
-    id,
-  );
+  const offsetAt = offsetAtView(view, ties, datum);
+  if (approach.posterior !== null) return offsetAt;
+  return offsetByPath(motion, view, { from: pass.from, lowest: lowPart.lowestIndex }, offsetAt);
 }
 
-/** Notes where a declared sea-level height and the strip's entered elevation disagree. */
-function elevationNotes(ties: readonly Tie[], datum: HeightDatum, book: StripBook): Problem[] {
-  if (datum !== 'geoid') return [];
-  const notes: Problem[] = [];
-  for (const strip of book.strips) {
-    const here = ties.filter((tie) => tie.stripId === strip.id && tie.elevationKnown);
-    if (here.length === 0) continue;
-    const mean = here.reduce((sum, tie) => sum + tie.offsetM - TIE.antennaM, 0) / here.length;
-    if (Math.abs(mean) > TIE.noteM) {
-      notes.push(
-        problem(
-          'elevation-differs',
-          'note',
-          `strip ${strip.id}`,
-          `the log puts the ground ${Math.abs(mean).toFixed(0)} m ${mean > 0 ? 'above' : 'below'} the elevation entered for it; expected within ${TIE.noteM} m`,
-        ),
-      );
-    }
-  }
-  return notes;
+/** Strips and places on which the wheels surely were: a take-off, or an approach that touched. */
+function usedPlaces(
+  passes: readonly ViewedPass[],
+  kinds: readonly (string | null)[],
+  arrivals: readonly MeasuredApproach[],
+): ReadonlySet<Strip> {
+  return new Set([
+    ...passes.filter((_, k) => kinds[k] === 'take-off').map(({ view }) => view.strip),
+    ...arrivals.filter(({ approach }) => approach.posterior !== null).map(({ view }) => view.strip),
+  ]);
+}
+
+/** At an unknown place an approach that did not surely touch counts only where the flight surely used the place. */
+function isWorthTelling(approach: Approach, used: boolean): boolean {
+  if (approach.strip !== null) return true;
+  return used && approach.outcome !== 'overflight';
 }

@@ -106,6 +106,8 @@ export interface HalfwayCheck {
 /** One take-off, or one given up. */
 export interface TakeOff {
   readonly kind: 'take-off' | 'rejected';
+  /** Launched by a winch or towed (both never compared); null: by its own engine as far as the log tells. */
+  readonly launch: 'winch' | 'tow' | null;
   readonly strip: string | null;
   readonly direction: string | null;
   readonly from: number;

@@ -8,10 +8,13 @@
  * Model: a constant for the flight plus a Gauss-Markov drift; each strip's entered elevation has an
  * error of its own. Source: Gaussian process regression, standard; numbers in tuning.ts.
  */
+import { GEOID_SD_M, geoidHeightM } from '../geo/geoid.ts';
 import { backSolveInPlace, choleskyInPlace, forwardSolve } from '../numeric/cholesky.ts';
 import type { Mixture } from '../numeric/posterior.ts';
 import type { HeightDatum } from '../track/track.ts';
+import type { StripView } from './strip-view.ts';
 import { TIE } from './tuning.ts';
+import { UNTIED } from './untied-tuning.ts';
 
 /** One contact with a strip of known elevation. */
 export interface Tie {
@@ -34,20 +37,49 @@ export interface TiedOffset {
   readonly tied: boolean;
 }
 
+/** What a height counts from where no contact tells: as declared, and the geoid over the ellipsoid there, metres. */
+export interface HeightOrigin {
+  readonly datum: HeightDatum;
+  readonly geoidM: number;
+}
+
+/**
+ * The offset as seen from one strip view. A tie at an unknown elevation serves its own place alone.
+ *
+ * Units: UTC seconds to metres. Never fails: without ties, by what the datum may be.
+ */
+export function offsetAtView(
+  view: StripView,
+  ties: readonly Tie[],
+  datum: HeightDatum,
+): (timeS: number) => TiedOffset {
+  const id = view.stripId ?? '';
+  const { latDeg, lonDeg } = view.strip;
+  return tieHeights(
+    ties.filter((tie) => tie.stripId === id || (tie.elevationKnown && view.stripId !== null)),
+    { datum, geoidM: geoidHeightM(latDeg[0], lonDeg[0]) },
+    id,
+  );
+}
+
 /**
  * Prepares the offset of one flight.
  *
+ * @param origin what the heights count from, used where there is no tie.
  * @param atStrip id of the strip whose elevation the answers count from.
  * @returns a function from UTC seconds to the offset.
  */
 export function tieHeights(
   ties: readonly Tie[],
-  datum: HeightDatum,
+  origin: HeightOrigin,
   atStrip: string,
 ): (timeS: number) => TiedOffset {
-  if (ties.length === 0) return () => untied(datum);
+  if (ties.length === 0) {
+    const offset = untied(origin);
+    return () => offset;
+  }
   const driftVar = TIE.driftSdM ** 2;
-  const constantVar = TIE.geoidSdM ** 2;
+  const constantVar = TIE.constantSdM ** 2;
   const n = ties.length;
   const K = new Float64Array(n * n);
   for (let i = 0; i < n; i++) {
@@ -82,24 +114,38 @@ export function tieHeights(
       mean: Float64Array.of(offsetM),
       sd: Float64Array.of(sdM),
     };
-    return { offset, offsetM, sdM, tied: true };
+    return offsetOf(offset, true);
   };
 }
 
-/** Offset where no contact ties it: by the declared datum, or by both that it may be. */
-function untied(datum: HeightDatum): TiedOffset {
-  const share = { geoid: 0, ellipsoid: 1, unstated: TIE.ellipsoidShare }[datum];
-  const sea = Math.hypot(TIE.seaLevelSdM, TIE.driftSdM);
-  const ellipsoid = Math.hypot(TIE.geoidSdM, TIE.driftSdM);
-  const offset = {
-    weight: Float64Array.of(1 - share, share),
-    mean: Float64Array.of(TIE.antennaM, TIE.antennaM + TIE.geoidMeanM),
-    sd: Float64Array.of(sea, ellipsoid),
-  };
-  const offsetM = TIE.antennaM + share * TIE.geoidMeanM;
-  const variance =
-    (1 - share) * sea ** 2 + share * ellipsoid ** 2 + share * (1 - share) * TIE.geoidMeanM ** 2;
-  return { offset, offsetM, sdM: Math.sqrt(variance), tied: false };
+/** Offset where no contact ties it: above the sea, above the ellipsoid, or by a height that is off by tens of metres. */
+function untied({ datum, geoidM }: HeightOrigin): TiedOffset {
+  const [sea, ellipsoid] = UNTIED.datumShares[datum];
+  const weight = Float64Array.of(sea, ellipsoid, 1 - sea - ellipsoid);
+  const between = (geoidM * ellipsoid) / (sea + ellipsoid);
+  const mean = Float64Array.of(0, geoidM, between).map((level) => TIE.antennaM + level);
+  const sd = Float64Array.of(
+    Math.hypot(UNTIED.seaLevelSdM, TIE.driftSdM),
+    Math.hypot(TIE.elevationSdM, GEOID_SD_M, TIE.driftSdM),
+    UNTIED.strayedSdM,
+  );
+  return offsetOf({ weight, mean, sd }, false);
+}
+
+/** An offset with the mean and standard deviation of its mixture, whose weights need not add up to 1. */
+export function offsetOf(offset: Mixture, tied: boolean): TiedOffset {
+  let total = 0;
+  let first = 0;
+  for (let i = 0; i < offset.weight.length; i++) {
+    total += offset.weight[i];
+    first += offset.weight[i] * offset.mean[i];
+  }
+  const offsetM = first / total;
+  let second = 0;
+  for (let i = 0; i < offset.weight.length; i++) {
+    second += offset.weight[i] * (offset.sd[i] ** 2 + (offset.mean[i] - offsetM) ** 2);
+  }
+  return { offset, offsetM, sdM: Math.sqrt(second / total), tied };
 }
 
 function correlation(gapS: number): number {

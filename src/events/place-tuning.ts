@@ -37,3 +37,28 @@ export const PLACE = {
   widthM: 30,
   positionErrorM: 10,
 } as const;
+
+/** Taxiing along the strip: what a strip is learned from beside rolls and runs. */
+export const BACKTRACK = {
+  /** Aligned with the strip within degrees, and this near its middle or its half-width, metres. */
+  alignedDeg: 15,
+  besideM: 10,
+  /** Speeds of a taxi that goes somewhere, m/s, and the least that it covers, metres. */
+  slowestMps: 1.5,
+  fastestMps: 15,
+  leastM: 40,
+  /** Before a roll that ends by vacating the aircraft is already turning, seconds. */
+  turningS: 3,
+} as const;
+
+/** Launches by something else than an own engine. */
+export const LAUNCH = {
+  /** On a winch: faster upward than light aeroplanes climb, m/s, and steeper over the ground, kept up for seconds within the first ones. */
+  climbMps: 7,
+  climbGradient: 0.35,
+  climbS: 10,
+  climbWithinS: 40,
+  /** Engine noise (0 to 999) in the run and shortly after lift-off below which no engine runs aboard. */
+  quietNoise: 200,
+  listenS: 15,
+} as const;

@@ -62,6 +62,7 @@ export function measureTakeOff(motion: Motion, view: StripView, range: Departure
   const liftAlong = along(lift.along);
   return {
     kind: 'take-off',
+    launch: null,
     ...base,
     brakeRelease: releaseOut,
     liftOff: { timeS: liftTime, alongM: liftAlong, groundSpeedMps: liftSpeed },
@@ -81,6 +82,7 @@ export function rejectedTakeOff(motion: Motion, view: StripView, range: Departur
   const known = view.stripId !== null;
   return {
     kind: 'rejected',
+    launch: null,
     strip: view.stripId,
     direction: known ? view.direction.designator : null,
     from: range.from,

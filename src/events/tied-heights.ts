@@ -4,13 +4,12 @@
  * In: motion, strip view, the flight's tied height offset. Out: heights with bands at any time;
  * never below the ground.
  */
-import { positiveMixtureEstimate, tiltMixture } from '../numeric/posterior.ts';
+import { positiveMixtureEstimate } from '../numeric/posterior.ts';
 import { undetermined, type Measured } from '../result.ts';
 import type { Motion } from '../track/motion.ts';
 import { valueAt } from './arrival-data.ts';
 import type { TiedOffset } from './ground-tie.ts';
 import type { StripView } from './strip-view.ts';
-import { TIE } from './tuning.ts';
 
 /** Heights of the wheels over the strip's surface, tied. */
 export class TiedHeights {
@@ -35,8 +34,7 @@ export class TiedHeights {
       mean: offset.offset.mean.map((mean) => recorded - mean),
       sd: offset.offset.sd.map((sd) => Math.hypot(sd, this.#motion.noise.verticalSdM / 2)),
     };
-    // Where nothing ties the height, that passes are mostly broken off low is all there is to go by.
-    return positiveMixtureEstimate(offset.tied ? above : tiltMixture(above, TIE.lowScaleM));
+    return positiveMixtureEstimate(above);
   }
 
   /** Middle of the same, for finding where a height was passed; NaN without heights. */

@@ -88,8 +88,9 @@ export const TOUCHDOWN = {
   /** The float's deceleration begins about when the round-out does: sd in seconds, and a floor for flights that do otherwise. */
   tieSdS: 3,
   tieFloor: 0.02,
-  /** Landing well short of the threshold is rare: logistic middle and width, metres, down to the share that lands anywhere before it. Nothing says where on the strip. */
+  /** Landing well short of the threshold is rare: logistic middle and width, metres, and a share that lands further before it, thinning out over metres. Nothing says where on the strip. */
   shortShare: 0.02,
+  shortReachM: 50,
   shortMiddleM: -10,
   shortWidthM: 8,
   /** Data used before the first candidate, and after the slow-down, seconds. */
@@ -219,15 +220,8 @@ export const TIE = {
   beforeRunS: 5,
   /** Height of the antenna over the ground with the wheels down. */
   antennaM: 1.5,
-  /** Without any contact: how far a height above sea level may be off. */
-  seaLevelSdM: 5,
-  /** Without any contact, a height above the ellipsoid: mean and sd of the geoid where nobody knows the place (north-west Europe 45 to 50 m, the world -100 to 85 m). */
-  geoidMeanM: 20,
-  geoidSdM: 35,
-  /** Share of logs without a stated datum whose heights count from the ellipsoid. */
-  ellipsoidShare: 0.4,
-  /** Heights over a strip on an approach thin out with this scale, metres; used only where nothing ties them. */
-  lowScaleM: 30,
+  /** Without a tie nothing is known of a flight's constant: so wide that the first tie decides it, metres. */
+  constantSdM: 35,
   /** The elevation at another strip's ground may be off by this much as entered, metres. */
   elevationSdM: 3,
   /** An entered elevation this far off the tied one is worth a note, metres. */

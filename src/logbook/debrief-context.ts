@@ -6,6 +6,7 @@
  */
 
 import type { DebriefContext } from '../debrief/debrief.ts';
+import type { HandPlace, LandingMarks } from '../debrief/hand-corrections.ts';
 import type { Aeroplane } from '../performance/aeroplane.ts';
 import { decodeAeroplane } from '../performance/decode-aeroplane.ts';
 import { problem, success, type Problem, type Result } from '../result.ts';
@@ -15,13 +16,16 @@ import type { Conditions } from '../weather/conditions.ts';
 import {
   nameOf,
   type AeroplaneRecord,
+  type Correction,
   type Feature,
+  type LandingEntry,
   type LogSummary,
   type StripRecord,
   type VisitRecord,
 } from './entry.ts';
 import { sha256Hex } from './log-bytes.ts';
 import { canonicalText } from './plain-json.ts';
+import { correctionInForce } from './landing-entries.ts';
 import { featureAt } from './strip-versions.ts';
 
 /** Records that a debrief rests on. */
@@ -42,12 +46,13 @@ export function contextFor(
   log: LogSummary,
   timeS: number,
 ): Result<DebriefContext> {
-  const strips = stripsAt(inputs.strips, timeS);
+  const strips = stripBookAt(inputs.strips, timeS);
   if (!strips.ok) return strips;
   const aeroplanes = kept(aeroplanesRead, inputs.aeroplanes, () => readAll(inputs.aeroplanes));
   const all = flightConditions(inputs.visits, log);
   const conditions = all ? { all, byFile: new Map<string, Conditions>() } : null;
-  return success({ strips: strips.value, aeroplanes: aeroplanes.value, conditions }, [
+  const landings = landingMarks(inputs.visits, log);
+  return success({ strips: strips.value, aeroplanes: aeroplanes.value, conditions, landings }, [
     ...strips.problems,
     ...aeroplanes.problems,
   ]);
@@ -70,7 +75,7 @@ function kept<K extends object, V>(memory: WeakMap<K, V>, key: K, make: () => V)
 }
 
 /** The strips as they lay at a time; one book for all times at which the same versions lay there. */
-function stripsAt(records: readonly StripRecord[], timeS: number): Result<StripBook> {
+export function stripBookAt(records: readonly StripRecord[], timeS: number): Result<StripBook> {
   const books = kept(stripsRead, records, () => new Map<string, Result<StripBook>>());
   const features = records.map((strip) => featureAt(strip, timeS));
   const which = records.map(({ versions }, i) =>
@@ -126,6 +131,30 @@ export function flightConditions(
   return merged;
 }
 
+/**
+ * What was entered about single landings of a log: marks that may count, corrections in force. An
+ * effort marked with the ratio on screen counts for nothing here.
+ */
+export function landingMarks(visits: readonly VisitRecord[], log: LogSummary): LandingMarks[] {
+  const placed = (landing: LandingEntry, what: Correction['what']): HandPlace | null => {
+    const { timeS, alongM } = correctionInForce(landing, what)?.corrected ?? NOWHERE;
+    return alongM === null ? null : { timeS, alongM };
+  };
+  return visits
+    .filter(({ logId }) => logId === log.id)
+    .toSorted((a, b) => a.changedS - b.changedS || (a.id < b.id ? -1 : 1))
+    .flatMap(({ landings }) => landings)
+    .map((landing) => ({
+      aroundS: landing.aroundS,
+      effort: landing.effort && !landing.effort.ratioShown ? landing.effort.mark : null,
+      touchdown: placed(landing, 'touchdown'),
+      rollEnd: placed(landing, 'roll-end'),
+    }))
+    .filter(({ effort, touchdown, rollEnd }) => effort ?? touchdown ?? rollEnd);
+}
+
+const NOWHERE = { timeS: 0, alongM: null } as const;
+
 const NOTHING: Conditions = {
   wind: null,
   tempC: null,
@@ -144,13 +173,16 @@ const NOTHING: Conditions = {
  * and aeroplanes are hashed once, however many logs share them.
  */
 export async function fingerprint(context: DebriefContext): Promise<string> {
-  const { strips, aeroplanes, conditions } = context;
+  const { strips, aeroplanes, conditions, landings = [] } = context;
   const [stripsSha256, aeroplanesSha256] = await Promise.all([
     kept(hashes, strips, () => hashOf(strips)),
     kept(hashes, aeroplanes, () => hashOf(aeroplanes)),
   ]);
   const byFile = [...(conditions?.byFile ?? [])];
-  return hashOf({ stripsSha256, aeroplanesSha256, all: conditions?.all ?? null, byFile });
+  const all = conditions?.all ?? null;
+  // Without entries the fingerprint is what it was before there were any.
+  const marked = landings.length === 0 ? {} : { landings };
+  return hashOf({ stripsSha256, aeroplanesSha256, all, byFile, ...marked });
 }
 
 function hashOf(data: unknown): Promise<string> {

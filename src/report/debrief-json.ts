@@ -85,6 +85,7 @@ function flightJson(flight: Flight, problems: readonly Problem[]): unknown {
 function takeOffJson(takeOff: TakeOff, compared: ComparedEvent): unknown {
   return {
     kind: takeOff.kind,
+    launch: takeOff.launch,
     strip: takeOff.strip,
     direction: takeOff.direction,
     brakeRelease: takeOff.brakeRelease,

@@ -27,6 +27,7 @@ export function eventNotes(flight: Flight): string[] {
     ...shortLandings(flight),
     ...doubtfulPasses(flight),
     ...slowHalfways(flight),
+    ...launches(flight),
     ...[...flight.events.takeOffs, ...flight.events.approaches].flatMap(({ notes }) => notes),
     ...predictionNotes(flight),
   ]);
@@ -46,6 +47,14 @@ function shortLandings({ events }: Flight): string[] {
     return [
       `${time} touchdown short of the threshold (probability ${percent(touchdown.shortProbability)})`,
     ];
+  });
+}
+
+function launches({ events }: Flight): string[] {
+  return events.takeOffs.flatMap((takeOff) => {
+    if (takeOff.launch === null) return [];
+    const how = takeOff.launch === 'winch' ? 'launched by a winch' : 'towed: no engine was heard';
+    return [`${utcTime(takeOffMoment(takeOff))} ${how}; compared with nothing`];
   });
 }
 

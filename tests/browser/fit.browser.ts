@@ -2,26 +2,14 @@
  * Fit for use: every room at three widths in both themes without a fault that axe knows, without
  * sideways scrolling; print, units, offline.
  */
-import axe from 'axe-core';
 import type { Page } from 'playwright-core';
 import { describe, expect, test } from 'vitest';
 import { emptyLogbook, expectQuiet, openPage, useBrowser, watch } from './open-page.ts';
+import { violations } from './axe-violations.ts';
 
 useBrowser();
 
-const ROOMS = ['logbook', 'debrief', 'factor', 'strips', 'aeroplanes', 'settings'];
-
-async function violations(page: Page): Promise<string[]> {
-  // Rules of WCAG 2.2 AA and good practice, by the package's own script (axe-core).
-  await page.evaluate(axe.source);
-  return page.evaluate(async () => {
-    const { axe: rules } = window as unknown as {
-      axe: { run: () => Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> };
-    };
-    const found = await rules.run();
-    return found.violations.map(({ id, nodes }) => `${id}: ${nodes[0].html.slice(0, 160)}`);
-  });
-}
+const ROOMS = ['logbook', 'debrief', 'side', 'factor', 'visit', 'strips', 'aeroplanes', 'settings'];
 
 async function room(page: Page, name: string): Promise<void> {
   await page.goto(`${page.url().replace(/#.*/, '')}#/${name}`);
@@ -122,6 +110,9 @@ test('[PG63] works offline after the first visit', async () => {
   await page.getByRole('heading', { name: /landings at/ }).waitFor();
   await room(page, 'debrief');
   await page.locator('wr-debrief-sheet h1').waitFor();
+  // A room that is loaded only when it is opened.
+  await room(page, 'visit');
+  await page.getByLabel('Strip', { exact: true }).waitFor();
   expect(faults).toEqual([]);
 });
 

@@ -14,8 +14,13 @@ export interface Run {
 
 /** Runs `debrief` with these arguments in a folder, the project's by default. */
 export function runDebrief(args: readonly string[], folder = PROJECT): Run {
+  return runCommand('debrief', args, folder);
+}
+
+/** Runs any command in the same way. */
+export function runCommand(command: string, args: readonly string[], folder = PROJECT): Run {
   const launcher = `${PROJECT}/src/cli/launch.mjs`;
-  const { status, stdout, stderr } = spawnSync(process.execPath, [launcher, 'debrief', ...args], {
+  const { status, stdout, stderr } = spawnSync(process.execPath, [launcher, command, ...args], {
     cwd: folder,
     encoding: 'utf8',
     maxBuffer: 1e8,

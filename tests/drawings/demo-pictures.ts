@@ -21,12 +21,27 @@ import {
   mownFieldPicture,
   type MownFieldPicture,
 } from '../../src/report/pictures/mown-field-picture.ts';
+import { makeSettings } from '../../src/logbook/make-entry.ts';
+import {
+  sideBySidePicture,
+  type SideBySidePicture,
+} from '../../src/report/pictures/side-by-side-picture.ts';
+import { eventDebrief } from '../../src/report/story/event-debrief.ts';
 import type { StripPicture } from '../../src/report/pictures/strip-picture.ts';
 import { takeOffPicture } from '../../src/report/pictures/take-off-picture.ts';
 import {
   touchdownChancePicture,
   type TouchdownChancePicture,
 } from '../../src/report/pictures/touchdown-chance-picture.ts';
+import { predictAtStrip } from '../../src/debrief/predict-at-strip.ts';
+import { stripPlaceOf, type StripPlace } from '../../src/debrief/strip-place.ts';
+import { UK_LEAFLET } from '../../src/performance/factor-sets/uk-leaflet.ts';
+import type { Prediction } from '../../src/performance/prediction.ts';
+import {
+  landingPlanPicture,
+  takeOffPlanPicture,
+  type OwnForVisit,
+} from '../../src/report/pictures/visit-pictures.ts';
 import { isUndetermined, type Undetermined } from '../../src/result.ts';
 import { debriefDemo, demoContext, DEMO_FILES } from '../debrief/demo-flights.ts';
 
@@ -93,6 +108,56 @@ export function chanceOf(
   units = USUAL_UNITS,
 ): TouchdownChancePicture {
   return determined(touchdownChancePicture(flight, index, units));
+}
+
+/** The rulers of a visit that is planned: in and out. */
+export function visitOf(
+  place: { stripId: string; landing: string; takeOff: string },
+  options: { windKt?: number; own?: OwnForVisit; units?: PilotUnits } = {},
+): { landing: StripPicture; takeOff: StripPicture } {
+  const { windKt = 8, own = NO_OWN, units = USUAL_UNITS } = options;
+  const strip = DEMO_STRIPS.strips.find(({ id }) => id === place.stripId);
+  const [aeroplane] = context.aeroplanes.filter(({ id }) => id === 'marram-160');
+  const conditions = {
+    wind: { fromDeg: 210, reference: 'true' as const, speedKt: windKt, gustKt: null },
+    ...{ tempC: 19, qnhHpa: 1016, massKg: 900, takeOffMassKg: null },
+    ...{
+      surface: 'grass-dry' as const,
+      flap: null,
+      aeroplane: null,
+      factorSet: null,
+      effort: null,
+    },
+  };
+  const at = (designator: string): { where: StripPlace; made: Prediction } => {
+    const where = strip && stripPlaceOf(strip, designator);
+    if (!where) throw new Error(`no ${place.stripId} ${designator}`);
+    const given = { aeroplane, conditions, factorSet: UK_LEAFLET, timeS: 1_750_000_000 };
+    return { where, made: determined(predictAtStrip(where, given)) };
+  };
+  const into = at(place.landing);
+  const out = at(place.takeOff);
+  const landing = determined(into.made.landing);
+  const takeOff = determined(out.made.takeOff);
+  return {
+    landing: landingPlanPicture(into.where, landing, own, DEMO_STRIPS, units),
+    takeOff: takeOffPlanPicture(out.where, takeOff, own, DEMO_STRIPS, units),
+  };
+}
+
+const NO_OWN: OwnForVisit = { landingWhole: null, landingRoll: null, takeOffWhole: null };
+
+/** Approaches of one flight laid over each other. */
+export function sideBySideOf(
+  flight: Flight,
+  indices: readonly number[],
+  units = USUAL_UNITS,
+): SideBySidePicture {
+  const shown = { ...makeSettings(0).units, ...units };
+  const events = indices.map((index) =>
+    eventDebrief(flight, `approach-${index}`, DEMO_STRIPS, { units: shown, ownRollFactor: null }),
+  );
+  return determined(sideBySidePicture(events, units));
 }
 
 /** The list of all landings, and one strip's field. */

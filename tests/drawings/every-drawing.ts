@@ -5,6 +5,7 @@ import type { Drawing } from '../../src/app/drawings/drawing.ts';
 import { flightLine } from '../../src/app/drawings/flight-line.ts';
 import { heightAndSpeed } from '../../src/app/drawings/height-and-speed.ts';
 import { individualsChart } from '../../src/app/drawings/individuals-chart.ts';
+import { laidOver } from '../../src/app/drawings/laid-over.ts';
 import { landingBar } from '../../src/app/drawings/landing-bar.ts';
 import { mownField } from '../../src/app/drawings/mown-field.ts';
 import { ratioTape } from '../../src/app/drawings/ratio-tape.ts';
@@ -23,7 +24,9 @@ import {
   flightOf,
   individualsOf,
   logbookOf,
+  sideBySideOf,
   takeOffOf,
+  visitOf,
 } from './demo-pictures.ts';
 
 /** The widths that the page has room for: a desk, a tablet, a phone, the smallest phone. */
@@ -80,6 +83,34 @@ export async function everyDrawing(): Promise<NamedDrawing[]> {
     add(`ruler with cursor, ${name}`, picture, (each, widthPx) =>
       stripRuler(each, widthPx, { at: 140, readOut: CURSOR }),
     );
+  }
+  const visits = {
+    'all too long': visitOf(
+      { stripId: 'sedge', landing: '20', takeOff: '20' },
+      { own: { landingWhole: 1.2, landingRoll: 1.5, takeOffWhole: 1.2 } },
+    ),
+    'with room': visitOf({ stripId: 'ternholm', landing: '25', takeOff: '25' }, { windKt: 12 }),
+    'one way': visitOf({ stripId: 'hollowmere', landing: '33', takeOff: '15' }),
+    displaced: visitOf({ stripId: 'ternholm', landing: '25', takeOff: '25' }, { units: FEET }),
+  };
+  for (const [name, { landing, takeOff }] of Object.entries(visits)) {
+    add(`visit in, ${name}`, landing, stripRuler);
+    add(`visit out, ${name}`, takeOff, stripRuler);
+  }
+  const passes = await flightOf('2025-09-07-microlight-go-arounds-sedge.igc');
+  const over = {
+    circuits: sideBySideOf(circuits, [0, 1, 2]),
+    'go-arounds': sideBySideOf(passes, [0, 1, 2]),
+    one: sideBySideOf(uphill, [0]),
+    six: sideBySideOf(light, [0, 1, 2, 3, 0, 1]),
+    'in feet': sideBySideOf(circuits, [0, 2], FEET),
+  };
+  for (const [name, picture] of Object.entries(over)) {
+    for (const chosen of [null, 1]) {
+      add(`laid over, ${name}, ${chosen ?? 'all alike'}`, picture, (each, widthPx) =>
+        laidOver(each, widthPx, chosen),
+      );
+    }
   }
   for (const [name, flight] of Object.entries({ circuits, light, three, around })) {
     const picture = flightLinePicture(flight, USUAL_UNITS);

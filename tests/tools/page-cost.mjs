@@ -39,7 +39,9 @@ function printDownload() {
       name,
       bytes: gzipSync(readFileSync(join(built, name)), { level: 9 }).length,
     }));
-  const isProgram = (/** @type {string} */ name) => !/demo\.windrow$|sw\.js$/.test(name);
+  // Rooms in files of their own are loaded when they are opened.
+  const isProgram = (/** @type {string} */ name) =>
+    !/demo\.windrow$|sw\.js$|-page-[^/]*\.js$/.test(name);
   const total = files
     .filter(({ name }) => isProgram(name))
     .reduce((sum, { bytes }) => sum + bytes, 0);

@@ -39,6 +39,45 @@ const flightOf = (words) => async (/** @type {Page} */ page) => {
   await page.waitForTimeout(500);
 };
 
+/**
+ * Lays over each other what was flown in one direction.
+ *
+ * @param {string} place
+ */
+const sideAt = (place) => async (/** @type {Page} */ page) => {
+  await page.getByRole('heading', { name: 'Gates and rolls' }).waitFor();
+  await page.getByLabel('Strip and direction').selectOption(place);
+  await page.locator('.side-page .kicker', { hasText: place }).waitFor();
+  // Up to six logs are measured for it.
+  await page.waitForTimeout(3000);
+};
+/**
+ * Predicts a visit in a light wind on dry grass, and keeps it.
+ *
+ * @param {string} strip
+ * @param {string} landing
+ * @param {string} takeOff
+ */
+const visitTo = (strip, landing, takeOff) => async (/** @type {Page} */ page) => {
+  await page.getByLabel('Strip', { exact: true }).selectOption({ label: strip });
+  await page.getByLabel('Landing', { exact: true }).selectOption(landing);
+  await page.getByLabel('Taking off', { exact: true }).selectOption(takeOff);
+  await page.getByLabel('Day', { exact: true }).fill('2025-10-05');
+  const form = page.locator('wr-conditions-form');
+  await form.getByLabel('Wind from').fill('260');
+  await form.getByLabel(/^Wind speed/).fill('8');
+  await form.getByLabel(/^Gusting/).fill('14');
+  await form.getByRole('radio', { name: /true/i }).first().check();
+  await form.getByLabel(/Temperature/).fill('19');
+  await form.getByLabel(/QNH/).fill('1016');
+  await form.getByLabel(/Mass at landing/).fill('900');
+  await form.getByLabel(/Surface/).selectOption('grass-dry');
+  await form.getByLabel(/Aeroplane/).selectOption('marram-160');
+  await form.getByRole('button', { name: 'Predict' }).click();
+  await page.getByRole('button', { name: 'Keep this prediction' }).click();
+  await page.getByRole('button', { name: 'Close', exact: true }).click();
+};
+
 /** @type {readonly Scene[]} */
 const SCENES = [
   { name: 'logbook', hash: '#/logbook' },
@@ -71,6 +110,27 @@ const SCENES = [
   },
   { name: 'debrief-go-around', hash: '#/logbook', prepare: flightOf('go-around, 2') },
   { name: 'debrief-take-off', hash: '#/debrief', prepare: choose('take-off') },
+  {
+    name: 'debrief-by-hand',
+    hash: '#/debrief',
+    prepare: async (page) => {
+      await page.locator('wr-own-remarks').waitFor();
+      await page
+        .getByLabel('Write a remark')
+        .fill('Sinks behind the row: a trickle of power to it.');
+      await page.getByRole('button', { name: 'Keep the remark' }).click();
+      await page.getByText('Put the touchdown or the end of the roll by hand').click();
+      await page.locator('#own-touchdown').fill('110');
+      await page.getByRole('button', { name: 'Put it there by hand' }).first().click();
+      await page.locator('.by-hand').waitFor();
+    },
+  },
+  { name: 'side', hash: '#/side', prepare: sideAt('Ternholm 25') },
+  { name: 'side-go-arounds', hash: '#/side', prepare: sideAt('Sedgeholt 02') },
+  { name: 'visit-empty', hash: '#/visit' },
+  { name: 'visit', hash: '#/visit', prepare: visitTo('Ternholm', '25', '25') },
+  { name: 'visit-too-long', hash: '#/visit', prepare: visitTo('Sedgeholt', '20', '02') },
+  { name: 'visit-one-way', hash: '#/visit', prepare: visitTo('Hollowmere Bank', '33', '15') },
   { name: 'factor', hash: '#/factor' },
   { name: 'factor-roll', hash: '#/factor/marram-160/landing-roll' },
   { name: 'factor-too-few', hash: '#/factor/eelgrass-450/landing-from-50-ft' },

@@ -11,7 +11,7 @@ import type { TruthFlight } from './read-truth.ts';
 export const START_S = Date.UTC(2025, 5, 14, 9, 12, 30) / 1000;
 
 /** The strip of a flight, from its threshold (end A) to its far end. */
-function stripOf({ strip }: TruthFlight) {
+export function stripOf({ strip }: TruthFlight) {
   const text = JSON.stringify({
     type: 'FeatureCollection',
     features: [

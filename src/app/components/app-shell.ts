@@ -165,13 +165,33 @@ export class AppShell extends LitElement {
           .args=${args}
           .store=${this.store}
         ></wr-debrief-page>`,
+      side: () => {
+        this.#load(import('../pages/side-page.ts'));
+        return html`<wr-side-page
+          .state=${state}
+          .args=${args}
+          .store=${this.store}
+        ></wr-side-page>`;
+      },
       factor: () => html`<wr-factor-page .state=${state} .args=${args}></wr-factor-page>`,
+      visit: () => {
+        this.#load(import('../pages/visit-page.ts'));
+        return html`<wr-visit-page .state=${state} .args=${args}></wr-visit-page>`;
+      },
       strips: () => html`<wr-strips-page .state=${state} .args=${args}></wr-strips-page>`,
       aeroplanes: () =>
         html`<wr-aeroplanes-page .state=${state} .args=${args}></wr-aeroplanes-page>`,
       settings: () => html`<wr-settings-page .state=${state}></wr-settings-page>`,
     };
     return rooms[room]();
+  }
+
+  /** A room that is loaded when it is first opened; its element takes its properties when it is there. */
+  #load(room: Promise<unknown>): void {
+    room.catch(() => {
+      const text = 'This room could not be loaded: open the page again.';
+      this.store?.say(text, null, true);
+    });
   }
 
   #messages({ messages }: AppState): TemplateResult[] {

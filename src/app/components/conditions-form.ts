@@ -1,8 +1,9 @@
 /**
  * The conditions of a flight, asked for where they are missing.
  *
- * Properties: `conditions`, `aeroplanes`, `aeroplaneId`, `units`, `factorSet`. Events:
- * `wr-conditions` when the pilot says "Use these", `wr-cancel`. What is typed stays until then, also
+ * Properties: `conditions`, `aeroplanes`, `aeroplaneId`, `units`, `factorSet`, `isForecast` (for a
+ * visit that is still to be flown). Events: `wr-conditions` when the pilot says
+ * "Use these", `wr-cancel`. What is typed stays until then, also
  * when it is wrong; a figure that was not touched goes back exactly as it came.
  */
 import { html, LitElement, nothing, type TemplateResult } from 'lit';
@@ -17,7 +18,6 @@ import {
 import {
   airPart,
   conditionsSummary,
-  effortPart,
   stripPart,
   windPart,
   type ConditionsContext,
@@ -38,6 +38,7 @@ export class ConditionsForm extends LitElement {
     aeroplaneId: { attribute: false },
     units: { attribute: false },
     factorSet: { attribute: false },
+    isForecast: { attribute: false },
     fields: { state: true },
     isTried: { state: true },
   };
@@ -47,6 +48,7 @@ export class ConditionsForm extends LitElement {
   declare units: ShownUnits;
   /** Id of the factor set of the settings; the one of the conditions goes before it. */
   declare factorSet: string | null;
+  declare isForecast: boolean;
   /** What stands in the fields. */
   declare fields: ConditionsFields;
   /** True once the pilot asked to use them: from then on what is wrong is said at once. */
@@ -60,6 +62,7 @@ export class ConditionsForm extends LitElement {
     this.aeroplanes = [];
     this.aeroplaneId = null;
     this.factorSet = null;
+    this.isForecast = false;
     this.isTried = false;
   }
 
@@ -86,15 +89,22 @@ export class ConditionsForm extends LitElement {
       units: this.units,
       aeroplanes: this.aeroplanes,
       factorSet: this.conditions?.factorSet ?? this.factorSet,
+      isForecast: this.isForecast,
       set: (change) => (this.fields = { ...this.fields, ...change }),
     };
     return html`<form class="form" aria-label="Conditions" novalidate @submit=${this.#save}>
       <p class="form-note">An empty field means not entered: never zero, never calm, never dry.</p>
       <div role="alert">${alertText(conditionsSummary(context.messages))}</div>
-      ${windPart(context)} ${airPart(context)} ${stripPart(context)} ${effortPart(context)}
+      ${windPart(context)} ${airPart(context)} ${stripPart(context)}
       <div class="form-buttons">
-        <button type="submit" class="button">Use these</button>
-        <button type="button" class="button-quiet" @click=${this.#cancel}>Cancel</button>
+        <button type="submit" class="button">${this.isForecast ? 'Predict' : 'Use these'}</button>
+        ${
+          this.isForecast && this.conditions === null
+            ? nothing
+            : html`<button type="button" class="button-quiet" @click=${this.#cancel}>
+                Cancel
+              </button>`
+        }
       </div>
     </form>`;
   }

@@ -4,10 +4,10 @@
  * Properties: `event`, `state`, `logId`. Sends `save-visit`; the figures follow.
  */
 import { html, LitElement, nothing, type TemplateResult } from 'lit';
-import { entryId, type VisitRecord } from '../../logbook/entry.ts';
-import { makeVisit } from '../../logbook/make-entry.ts';
+import { entryId } from '../../logbook/entry.ts';
 import type { EventDebrief } from '../../report/story/event-debrief.ts';
 import { sendAction, type AppState } from '../app-state.ts';
+import { visitOfLog } from '../entry/visit-of-log.ts';
 import type { ConditionsEntered } from './conditions-form.ts';
 import './conditions-form.ts';
 
@@ -61,7 +61,7 @@ export class ConditionsPanel extends LitElement {
   }
 
   #form(): TemplateResult {
-    const visit = this.#visit();
+    const visit = visitOfLog(this.state, this.logId);
     return html`<wr-conditions-form
       class="in-place"
       .conditions=${visit.conditions}
@@ -83,21 +83,9 @@ export class ConditionsPanel extends LitElement {
     const id = aeroplaneId === null ? null : entryId('aeroplane', aeroplaneId);
     sendAction(this, {
       type: 'save-visit',
-      visit: { ...this.#visit(), conditions: named, aeroplaneId: id },
+      visit: { ...visitOfLog(this.state, this.logId), conditions: named, aeroplaneId: id },
     });
     this.isOpen = false;
-  }
-
-  /** What was entered about this flight; the newest record, or one still to be kept. */
-  #visit(): VisitRecord {
-    const { visits, logs, nowS } = this.state;
-    const own = visits
-      .filter(({ logId }) => logId === this.logId)
-      .toSorted((a, b) => b.changedS - a.changedS);
-    if (own.length > 0) return own[0];
-    const log = logs.find(({ id }) => id === this.logId) ?? null;
-    const id = entryId('visit', `of-${this.logId.slice(0, 32)}`);
-    return makeVisit(id, log, { nowS, demo: log?.demo ?? false });
   }
 }
 

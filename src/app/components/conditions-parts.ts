@@ -19,6 +19,8 @@ export interface ConditionsContext {
   readonly aeroplanes: readonly AeroplaneRecord[];
   /** Id of the factor set, which knows some surfaces and not others; null: the default. */
   readonly factorSet: string | null;
+  /** True for a flight that is still to come. */
+  readonly isForecast: boolean;
   readonly set: (change: Partial<ConditionsFields>) => void;
 }
 
@@ -36,7 +38,6 @@ const LABELS = {
   surface: 'Surface',
   aeroplane: 'Aeroplane',
   flap: 'Flap',
-  effort: 'Braking of this landing',
 } as const;
 
 const HINTS: Readonly<Partial<Record<FigureName, string>>> = {
@@ -62,13 +63,6 @@ const REFERENCES: readonly Option[] = [
   { value: 'magnetic', words: 'magnetic north', note: 'a compass, the radio' },
 ];
 
-const EFFORTS: readonly Option[] = [
-  { value: '', words: 'not marked' },
-  { value: 'full', words: 'full', note: 'as hard as the surface allowed' },
-  { value: 'normal', words: 'normal', note: 'as on any day' },
-  { value: 'coasted', words: 'coasted', note: 'let it run, it could have been shorter' },
-];
-
 /** What needs another look, in one line; empty where nothing does. */
 export function conditionsSummary(messages: ConditionsContext['messages']): string {
   const names = Object.keys(LABELS) as (keyof typeof LABELS)[];
@@ -77,7 +71,7 @@ export function conditionsSummary(messages: ConditionsContext['messages']): stri
 
 /** Wind, with calm and variable said by a button each. */
 export function windPart(context: ConditionsContext): TemplateResult {
-  const { fields, messages, set } = context;
+  const { fields, messages, isForecast, set } = context;
   const reference = radioField({
     id: 'conditions-reference',
     label: LABELS.reference,
@@ -98,12 +92,15 @@ export function windPart(context: ConditionsContext): TemplateResult {
       ${pressButton('Variable', fields.isVariable, (isVariable) =>
         set({ isVariable, isCalm: false }),
       )}
-      <span class="form-note">
-        ${fields.isCalm ? 'No wind at all, as you saw it.' : 'or how it blew at the strip:'}
-      </span>
+      <span class="form-note"> ${windNote(fields.isCalm, isForecast)} </span>
     </div>
     ${fields.isCalm ? nothing : figures}
   </fieldset>`;
+}
+
+function windNote(isCalm: boolean, isForecast: boolean): string {
+  if (isForecast) return isCalm ? 'No wind at all, as forecast.' : 'or as forecast for the strip:';
+  return isCalm ? 'No wind at all, as you saw it.' : 'or how it blew at the strip:';
 }
 
 /** Temperature, pressure and masses. */
@@ -145,18 +142,6 @@ export function stripPart(context: ConditionsContext): TemplateResult {
       ${choice('flap', context, withOther(flaps, fields.flap, 'not in its tables'), noFlap)}
     </div>
   </fieldset>`;
-}
-
-/** How hard the landing was braked. */
-export function effortPart({ fields, set }: ConditionsContext): TemplateResult {
-  return radioField({
-    id: 'conditions-effort',
-    label: LABELS.effort,
-    value: fields.effort,
-    options: EFFORTS,
-    hint: 'A mark made while the ratio is on the screen leaves no landing out of your own factor.',
-    onChoose: (value) => set({ effort: value as ConditionsFields['effort'] }),
-  });
 }
 
 function figure(name: FigureName, context: ConditionsContext): TemplateResult {

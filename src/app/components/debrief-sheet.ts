@@ -28,7 +28,10 @@ import {
   whyTable,
   workingPart,
 } from './debrief-tables.ts';
+import { frozenPart, joinOffer } from './visit-beside.ts';
 import './measured-figure.ts';
+import './own-entries.ts';
+import './own-remarks.ts';
 import type { PointListener } from './measured-figure.ts';
 import { plumbLine, type PlumbLine } from './plumb-line.ts';
 
@@ -93,11 +96,19 @@ export class DebriefSheet extends LitElement {
         ></wr-conditions-panel>
       </div>
       ${flightChoice(this.logId, this.flight, this.flights)} ${keepOffer(event)}
+      ${joinOffer(this, state, this.logId, this.flight)}
       ${this.#figure(event.line, 'The flight', this.#drawLine(plumb), this.#plumbLine.onLine)}
       ${this.#slider(plumb)} ${event.place === null ? nothing : this.#atStrip(plumb)}
       <div class="columns even">
         <section>
-          ${event.place === null ? nothing : html`${whyTable(event)} ${workingPart(event)}`}
+          ${event.place === null ? nothing : html`${whyTable(event)} ${frozenPart(event, state, this.logId)} ${workingPart(event)}`}
+          <wr-own-remarks
+            .event=${event}
+            .state=${state}
+            .logId=${this.logId}
+            .atS=${this.#plumbLine.atS}
+          ></wr-own-remarks>
+          <wr-own-entries .event=${event} .state=${state} .logId=${this.logId}></wr-own-entries>
         </section>
         <section>${measuredTable(event)} ${notesList(event, this.problems)}</section>
       </div>

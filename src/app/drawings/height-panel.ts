@@ -22,6 +22,7 @@ import {
   type Scale,
 } from './scale.ts';
 import type { Label, Part } from './text.ts';
+import { riseAt, turfPath } from './turf.ts';
 
 /** Draws the side view. */
 export function heightPanel(
@@ -31,8 +32,8 @@ export function heightPanel(
   const { along, height: span } = layout;
   const rise = heightScale(picture, layout);
   const { ground, height, touchdown, stopM, lowest, gates } = picture;
-  const surface = (alongM: number): number => rise.at(riseAt(picture, alongM));
-  const turf = turfPath(picture, layout, rise);
+  const surface = (alongM: number): number => rise.at(riseAt(picture.ground, alongM));
+  const turf = turfPath(ground, along, rise, span[1]);
   const grid = gridLines(picture, layout, rise);
   const band = height ? bandPaths(height, along, rise) : null;
   const posts = [0, ground.ldaM].map(
@@ -77,38 +78,6 @@ function heightScale(
   const lowest = ground.surface ? Math.min(0, ...ground.surface.riseM) : 0;
   const reach = most * 1.12 - lowest;
   return linearScale(lowest - 0.09 * reach, most * 1.12, span[1], span[0]);
-}
-
-/** The surface above the threshold; level beyond the ends and where no elevation is known. */
-function riseAt({ ground }: FinalPicture, alongM: number): number {
-  const { surface } = ground;
-  if (!surface) return 0;
-  const last = surface.alongM.length - 1;
-  if (alongM <= surface.alongM[0]) return surface.riseM[0];
-  if (alongM >= surface.alongM[last]) return surface.riseM[last];
-  const value = valueAtPlace(
-    { alongM: surface.alongM, value: surface.riseM, low: surface.riseM, high: surface.riseM },
-    alongM,
-  );
-  return value;
-}
-
-function turfPath(
-  picture: FinalPicture,
-  { along, height: span }: ProfileLayout,
-  rise: Scale,
-): string {
-  const inner = Array.from(picture.ground.surface?.alongM ?? []).filter(
-    (alongM) => alongM > along.from && alongM < along.to,
-  );
-  const top = [along.from, ...inner, along.to].map((alongM): Point => [
-    along.at(alongM),
-    rise.at(riseAt(picture, alongM)),
-  ]);
-  return pathThrough(
-    [[along.at(along.from), span[1]], ...top, [along.at(along.to), span[1]]],
-    true,
-  );
 }
 
 function rollPath(fromM: number, toM: number, place: (alongM: number) => Point): string {
@@ -156,7 +125,7 @@ function sideObstacle(
   const places = Array.from(alongM).filter((each) => each >= along.from && each <= along.to);
   if (places.length === 0) return nothing;
   const middleM = (Math.min(...places) + Math.max(...places)) / 2;
-  const ground = riseAt(picture, middleM);
+  const ground = riseAt(picture.ground, middleM);
   const topM = Number.isNaN(obstacle.topM) ? ground + obstacle.heightM : obstacle.topM;
   if (Number.isNaN(topM)) return nothing;
   const foot = rise.at(ground);

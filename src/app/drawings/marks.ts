@@ -22,6 +22,16 @@ export function peg(x: number, y: number, turnDeg = 0): SVGTemplateResult {
   return placed(x, y, turnDeg, svg`<path class="mark rim" d="M-5-17H5V-13L0 0L-5-13Z"/>`);
 }
 
+/** A place put by hand: a ring on the mark's head. */
+export function handRing(x: number, y: number): SVGTemplateResult {
+  return svg`<circle class="mark-line" cx=${px(x)} cy=${px(y)} r="5"/>`;
+}
+
+/** Where it was measured before the hand moved it: the peg as a dotted outline. */
+export function pegWas(x: number, y: number, turnDeg = 0): SVGTemplateResult {
+  return placed(x, y, turnDeg, svg`<path class="outline-dotted" d="M-5-17H5V-13L0 0L-5-13Z"/>`);
+}
+
 /** Peg drawn out: lift-off. */
 export function pegOut(x: number, y: number, turnDeg = 0): SVGTemplateResult {
   return placed(

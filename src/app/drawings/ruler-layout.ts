@@ -125,7 +125,8 @@ const NARROWEST = 340;
 /** Columns of a standing ruler. */
 export function layOutStanding(picture: StripPicture, width: number): StandingLayout {
   const { fromM, toM } = rulerSpan(picture, 30);
-  const long = picture.rods.filter(({ isTooLong }) => isTooLong).length;
+  // On the narrowest the words of one rod are pushed up by the rod beside it.
+  const long = picture.rods.filter(({ isTooLong }) => isTooLong || width < NARROWEST).length;
   const head = HEAD.least + HEAD.one * Math.max(long, Math.min(1, picture.rods.length));
   const tapeLeft = Math.round(Math.min(132, Math.max(108, width * 0.31)));
   const tapeRight = tapeLeft + 36;

@@ -37,7 +37,7 @@ export function sideLabels(
 ): Label[] {
   const { axes, words, foot } = layout;
   const { at } = axes.scale;
-  const { places, rope, end, start, left, roll, ground } = picture;
+  const { places, rope, end, start, left, roll } = picture;
   const blocks: Block[] = [
     ...endBlock(end.label, at(end.atM)),
     ...(left && missing.includes('left')
@@ -93,7 +93,7 @@ export function sideLabels(
       ? [
           {
             at: at(0),
-            lines: wrapWords(thresholdWords(ground.nearEndM), words).map((text): Part[] => [
+            lines: wrapWords(startWords(start.label), words).map((text): Part[] => [
               { text, ink: 'ink2' },
             ]),
           },
@@ -124,8 +124,9 @@ function endBlock(label: string, at: number): Block[] {
   return [{ at, lines }];
 }
 
-function thresholdWords(nearEndM: number): string {
-  return nearEndM < 0 ? 'threshold, displaced' : 'threshold';
+/** The start without its figures: the tape shows them. */
+function startWords(label: string): string {
+  return label.replace(/(displaced) .*/, '$1');
 }
 
 /** Name and figure over each rod; pushed up where they would lie over one another. */

@@ -15,9 +15,11 @@ import {
   chock,
   chockOpen,
   dip,
+  handRing,
   lozenge,
   peg,
   pegOut,
+  pegWas,
   plumbLine,
   screenPost,
 } from './marks.ts';
@@ -100,10 +102,21 @@ export function lyingRuler(picture: StripPicture, width: number, cursor: Cursor 
     ${cursor ? plumbLine(at(cursor.at), 6, at(cursor.at), tapeTop + TAPE) : nothing}
     ${cursor ? bob(at(cursor.at), tapeTop + TAPE + 6) : nothing}
     ${great.patch}
+    ${picture.places.map((place) => handMarks(place, at, bed[1]))}
     ${picture.places.map((place) => placeMark(place, at(place.atM), bed))}
     ${picture.againM === null ? nothing : pegOut(at(picture.againM), bed[1])}
     ${wedge.drawing}${notes.drawing}`;
   return { width, height: Math.ceil(Math.max(notes.bottom, labelY + 8)), inside, labels };
+}
+
+/** Where a place put by hand was measured, and the ring that says so. */
+function handMarks(
+  { atM, wasM }: PlaceMark,
+  at: (alongM: number) => number,
+  y: number,
+): SVGTemplateResult | typeof nothing {
+  if (wasM === undefined) return nothing;
+  return svg`${pegWas(at(wasM), y)}${handRing(at(atM), y - 24)}`;
 }
 
 function placeMark(place: PlaceMark, x: number, bed: readonly [number, number]): SVGTemplateResult {

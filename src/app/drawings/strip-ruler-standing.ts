@@ -16,11 +16,13 @@ import {
   chock,
   chockOpen,
   dip,
+  handRing,
   hurdle,
   HURDLE_WIDTH,
   lozenge,
   peg,
   pegOut,
+  pegWas,
   plumbLine,
   screenPost,
 } from './marks.ts';
@@ -68,7 +70,7 @@ export function standingRuler(
     [...rodWords.labels, ...words, ...great.labels].map(labelBox),
     layout,
   );
-  const notes = footNotes(picture, layout);
+  const notes = footNotes(picture, layout, rodWords.labels);
   const labels = [
     ...measure.labels,
     ...words,
@@ -94,6 +96,7 @@ export function standingRuler(
     ${cursor ? plumbLine(tapeAt[0], at(cursor.at), width, at(cursor.at)) : nothing}
     ${cursor ? bob(tapeAt[0] - 6, at(cursor.at), 90) : nothing}
     ${great.patch}
+    ${picture.places.map(({ atM, wasM }) => (wasM === undefined ? nothing : svg`${pegWas(tapeAt[0] - 1, at(wasM), -90)}${handRing(tapeAt[0] - 25, at(atM))}`))}
     ${picture.places.map((place) => placeMark(place, at(place.atM), layout))}
     ${picture.againM === null ? nothing : pegOut(tapeAt[0], at(picture.againM), -90)}
     ${notes.drawing}`;
@@ -218,6 +221,7 @@ function readOut({ readOut: parts }: Cursor): Label {
 function footNotes(
   picture: StripPicture,
   layout: StandingLayout,
+  rodWords: readonly Label[],
 ): { labels: Label[]; drawing: SVGTemplateResult; bottom: number } {
   const { axes, bed, width, foot } = layout;
   const { ground, rollWords, noRope, halfway, rods } = picture;
@@ -226,8 +230,11 @@ function footNotes(
   const labels: Label[] = [];
   const hurdles: SVGTemplateResult[] = [];
   let y = foot + 6;
+  // What is too long may be said down here, right of the strip.
+  const lowest = Math.max(0, ...rodWords.map((label) => label.y));
+  const room = lowest > y ? bed[1] : width;
   const add = (text: string, indent: number): void => {
-    for (const line of wrapWords(text, width - indent)) {
+    for (const line of wrapWords(text, room - indent)) {
       y += 17;
       labels.push({ x: indent, y, anchor: 'start', parts: [{ text: line, ink: 'ink2' }] });
     }
@@ -244,5 +251,5 @@ function footNotes(
     for (const rod of rods) if (rod.isTooLong) warn(`${rod.label} ${rod.leftText}`);
   }
   if (noRope !== null) warn(noRope);
-  return { labels, drawing: svg`${hurdles}`, bottom: y + 6 };
+  return { labels, drawing: svg`${hurdles}`, bottom: Math.max(y, lowest) + 6 };
 }

@@ -71,7 +71,7 @@ export async function runDebrief(args: readonly string[]): Promise<number> {
 }
 
 /** Reads and decodes settings files; a wrong one is wrong usage, told with all its problems. */
-async function readAll<T>(
+export async function readAll<T>(
   files: readonly string[],
   decode: (text: string) => Result<T>,
 ): Promise<T[]> {

@@ -6,6 +6,7 @@
  * there is none (no strip is known there).
  */
 import type { Flight } from '../../debrief/debrief.ts';
+import type { ByHand, HandPlace } from '../../debrief/hand-corrections.ts';
 import type { Approach, TakeOff } from '../../events/flight-event.ts';
 import type { StripView } from '../../events/strip-view.ts';
 import { isUndetermined, undetermined, type Measured, type Undetermined } from '../../result.ts';
@@ -57,7 +58,7 @@ export function approachPicture(
     ground,
     start: { atM: 0, label: startLabel(view, units) },
     end: { atM: ground.ldaM, label: `LDA${NBSP}${figureValue(lengthFigure(ground.ldaM, units))}` },
-    places: placesOf(approach, units),
+    places: placesOf(approach, flight.byHand[index], units),
     passes: landingPasses(approach, view),
     roll: hasFigure(roll) ? roll : null,
     rollWords: rollWords(approach, units),
@@ -100,18 +101,27 @@ function startLabel({ direction }: StripView, units: PilotUnits): string {
   return `threshold, displaced ${figureValue(lengthFigure(direction.displacedM, units))}`;
 }
 
-function placesOf(approach: Approach, units: PilotUnits): PlaceMark[] {
+function placesOf(approach: Approach, byHand: ByHand, units: PilotUnits): PlaceMark[] {
   const { touchdown, rollEnd, goAround } = approach;
   const places: PlaceMark[] = [];
-  const add = (kind: PlaceMark['kind'], label: string, at: Measured): void => {
-    const figure = lengthFigure(at, units);
+  const { marks } = byHand;
+  const add = (kind: PlaceMark['kind'], label: string, at: Measured, was?: HandPlace): void => {
+    const exact = isUndetermined(at) ? at : was ? at.value : at;
+    const figure = lengthFigure(exact, units);
     if (isUndetermined(at) || !hasFigure(figure)) return;
-    places.push({ kind, atM: at.value, lowM: at.low, highM: at.high, label, figure });
+    const place = { kind, atM: at.value, lowM: at.low, highM: at.high, figure };
+    places.push(
+      was ? { ...place, label: `${label} by hand`, wasM: was.alongM } : { ...place, label },
+    );
   };
-  if (!isUndetermined(touchdown)) add('touchdown', 'touchdown', touchdown.alongM);
+  if (!isUndetermined(touchdown)) {
+    const was = marks?.touchdown ? byHand.measuredTouchdown : null;
+    add('touchdown', 'touchdown', touchdown.alongM, was ?? undefined);
+  }
   if (!isUndetermined(rollEnd)) {
     const kind = rollEnd.kind === 'stopped' ? 'stop' : 'roll-end';
-    add(kind, ROLL_END_WORDS[rollEnd.kind], rollEnd.alongM);
+    const was = marks?.rollEnd ? byHand.measuredRollEnd : null;
+    add(kind, ROLL_END_WORDS[rollEnd.kind], rollEnd.alongM, was ?? undefined);
   }
   if (goAround) add('lowest', 'lowest at', goAround.lowestAlongM);
   return places;

@@ -8,8 +8,10 @@
  * its slope; they are tied to the ground as the events were.
  */
 import type { Flight } from '../../debrief/debrief.ts';
-import { tieHeights } from '../../events/ground-tie.ts';
+import { firstAtOrAfter } from '../../events/arrival-data.ts';
+import { offsetAtView } from '../../events/ground-tie.ts';
 import type { Approach, Gate } from '../../events/flight-event.ts';
+import { offsetByPath } from '../../events/path-tie.ts';
 import type { StripView } from '../../events/strip-view.ts';
 import { TiedHeights } from '../../events/tied-heights.ts';
 import {
@@ -72,7 +74,14 @@ export interface FinalPicture extends Picture {
   readonly height: BandColumns | null;
   readonly noHeight: string | null;
   readonly speed: BandColumns;
+  /** Right of the centreline positive, metres, slot by slot with the speeds. */
+  readonly crossM: Float64Array;
   readonly gates: readonly GatePicture[];
+  /** Ground speed at every gate that was passed, also those too far out to be drawn. */
+  readonly gateSpeeds: readonly {
+    readonly heightFt: number;
+    readonly speed: FigureText | NoFigure;
+  }[];
   readonly touchdown: {
     readonly atM: number;
     readonly speedMps: number;
@@ -109,7 +118,7 @@ export function finalPicture(
   const { units } = options;
   const fixes = fixesOf(flight, approach, view);
   if (fixes.length < 2) return undetermined('the log has too few fixes on this final');
-  const heights = heightsOf(flight, view);
+  const heights = heightsOf(flight, approach, view);
   const gates = heights ? approach.gates : [];
   const { thresholdCrossing, touchdown, rollEnd } = approach;
   const over: FigureText | NoFigure = isUndetermined(thresholdCrossing)
@@ -123,6 +132,11 @@ export function finalPicture(
     height: heights ? heightColumns(flight, view, fixes, heights) : null,
     noHeight: heights ? null : 'the log has no heights',
     speed: speedColumns(flight, view, fixes),
+    crossM: Float64Array.from(fixes, (i) => view.smoothCrossM[i]),
+    gateSpeeds: gates.map(({ heightFt, groundSpeedMps }) => ({
+      heightFt,
+      speed: speedFigure(groundSpeedMps, units),
+    })),
     gates: gates.flatMap((gate) => gatePicture(gate, view, options.limits, units)),
     touchdown: isUndetermined(touchdown) ? null : touchdownPoint(touchdown, units),
     stopM: isUndetermined(rollEnd) || isUndetermined(touchdown) ? null : placeOf(rollEnd.alongM),
@@ -167,11 +181,16 @@ function fixesOf(flight: Flight, approach: Approach, view: StripView): number[] 
 }
 
 /** The heights as the events tied them; null where the log has none. */
-function heightsOf({ motion, events, track }: Flight, view: StripView): TiedHeights | null {
+function heightsOf(flight: Flight, approach: Approach, view: StripView): TiedHeights | null {
+  const { motion, events, track } = flight;
   if (!motion.hasHeight) return null;
-  const id = view.stripId ?? '';
-  const ties = events.ties.filter((tie) => tie.stripId === id || tie.elevationKnown);
-  return new TiedHeights(motion, view, tieHeights(ties, track.heightDatum, id));
+  const offsetAt = offsetAtView(view, events.ties, track.heightDatum);
+  const { goAround, from } = approach;
+  if (!goAround || isUndetermined(goAround.lowestTimeS)) {
+    return new TiedHeights(motion, view, offsetAt);
+  }
+  const lowest = firstAtOrAfter(motion.timeS, goAround.lowestTimeS.value);
+  return new TiedHeights(motion, view, offsetByPath(motion, view, { from, lowest }, offsetAt));
 }
 
 function heightColumns(

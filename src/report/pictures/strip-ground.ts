@@ -4,7 +4,7 @@
  * In: a strip view and the strips file. Out: plain lengths in metres along and across from the
  * landing threshold, heights in metres above it. Beyond the strip the ground counts as level.
  */
-import type { StripView } from '../../events/strip-view.ts';
+import type { StripPlace } from '../../debrief/strip-place.ts';
 import type { Obstacle, StripBook } from '../../strips/strip.ts';
 import { heightFigure, figureValue, numberText, NBSP, type PilotUnits } from '../figure-text.ts';
 
@@ -45,7 +45,7 @@ const NEAR = { alongM: 600, crossM: 60 };
 const SURFACE_STEP_M = 10;
 
 /** The ground of one view. */
-export function stripGround(view: StripView, book: StripBook, units: PilotUnits): StripGround {
+export function stripGround(view: StripPlace, book: StripBook, units: PilotUnits): StripGround {
   const { strip, direction, frame } = view;
   return {
     name: strip.name,
@@ -62,7 +62,7 @@ export function stripGround(view: StripView, book: StripBook, units: PilotUnits)
   };
 }
 
-function surfaceOf({ frame }: StripView): StripGround['surface'] {
+function surfaceOf({ frame }: StripPlace): StripGround['surface'] {
   const threshold = frame.elevationMslM(0);
   if (Number.isNaN(threshold)) return null;
   const steps = Math.max(1, Math.ceil(frame.lengthM / SURFACE_STEP_M));
@@ -81,7 +81,7 @@ function slopeText(slopeRatio: number): string | null {
 }
 
 function obstaclePicture(
-  view: StripView,
+  view: StripPlace,
   obstacle: Obstacle,
   units: PilotUnits,
 ): ObstaclePicture[] {

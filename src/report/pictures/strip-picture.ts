@@ -20,6 +20,8 @@ export interface PlaceMark {
   /** `touchdown`, `stopped`, `power opened`... */
   readonly label: string;
   readonly figure: FigureText;
+  /** Where it was measured, alongM, when it was put here by hand; absent: as measured. */
+  readonly wasM?: number;
 }
 
 /** A predicted roll, hung from the touchdown or from brake release. */

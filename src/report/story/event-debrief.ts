@@ -6,6 +6,7 @@
  * worker to the page as it is.
  */
 import type { Flight } from '../../debrief/debrief.ts';
+import type { StripView } from '../../events/strip-view.ts';
 import type { ShownUnits } from '../../logbook/entry.ts';
 import type { ChainStep, Prediction } from '../../performance/prediction.ts';
 import { isUndetermined, undetermined, type Undetermined } from '../../result.ts';
@@ -23,8 +24,10 @@ import {
   touchdownChancePicture,
   type TouchdownChancePicture,
 } from '../pictures/touchdown-chance-picture.ts';
+import { eventLengths, type EventLengths } from './before-and-after.ts';
 import { cursorColumns, type CursorColumns } from './cursor-columns.ts';
 import { approachRows, takeOffRows, type MeasuredRow } from './measured-rows.ts';
+import { landingEntryPlaces, type LandingEntryPlaces } from './landing-entry.ts';
 import { placeOffer, type PlaceOffer } from './place-offer.ts';
 import {
   approachMeaning,
@@ -52,6 +55,12 @@ export interface EventDebrief {
   readonly timeS: number;
   /** Strip and direction; null at a place nobody has kept. */
   readonly place: string | null;
+  /** Id of the strip and designator of the direction; null at a place nobody has kept. */
+  readonly at: { readonly stripId: string; readonly designator: string } | null;
+  /** What was expected, planned and measured, metres; null where the flight has no event. */
+  readonly lengths: EventLengths | null;
+  /** What can be entered about this landing; null where it was none. */
+  readonly landing: LandingEntryPlaces | null;
   readonly aeroplane: string | null;
   readonly sentence: string;
   readonly meaning: readonly TextWithBand[];
@@ -120,6 +129,12 @@ function ofApproach(flight: Flight, index: number, book: StripBook, options: Pic
   return {
     kind: 'approach',
     place: view ? placeName(view) : null,
+    at: atOf(view),
+    lengths: eventLengths({ prediction }, 'landing', {
+      rollM: approach.groundRollM,
+      wholeM: approach.landingDistanceM,
+    }),
+    landing: landingEntryPlaces(flight, index, units),
     sentence: approachSentence(approach, units),
     meaning: approachMeaning(flight, index, units),
     block: titleBlock(flight.conditions, 'landing', units),
@@ -128,7 +143,7 @@ function ofApproach(flight: Flight, index: number, book: StripBook, options: Pic
     plan: circuitPicture(flight, index, book, units),
     chance: touchdownChancePicture(flight, index, units),
     why: whyRows(flight, index, units),
-    measured: approachRows(approach, flight.source.medianIntervalS, units),
+    measured: approachRows(approach, flight.source.medianIntervalS, units, flight.byHand[index]),
     working: workingOf(prediction, 'landing'),
     offer: placeOffer(flight, approach),
     cursor: cursorColumns(flight, view, approach.from, endOfRoll(flight, index)),
@@ -140,9 +155,17 @@ function ofTakeOff(flight: Flight, index: number, book: StripBook, options: Pict
   const takeOff = flight.events.takeOffs[index];
   const view = viewOfEvent(flight.events, takeOff);
   const none = undetermined('shown for approaches');
+  const { prediction } = flight.compared.takeOffs[index];
+  const { screen, groundRollM: rollM } = takeOff;
   return {
     kind: 'take-off',
     place: view ? placeName(view) : null,
+    at: atOf(view),
+    lengths: eventLengths({ prediction }, 'take-off', {
+      rollM,
+      wholeM: isUndetermined(screen) ? screen : screen.distanceM,
+    }),
+    landing: null,
     sentence: takeOffSentence(takeOff, units),
     meaning: takeOffMeaning(flight, index),
     block: titleBlock(flight.conditions, 'take-off', units),
@@ -152,7 +175,7 @@ function ofTakeOff(flight: Flight, index: number, book: StripBook, options: Pict
     chance: none,
     why: none,
     measured: takeOffRows(takeOff, units),
-    working: workingOf(flight.compared.takeOffs[index].prediction, 'takeOff'),
+    working: workingOf(prediction, 'takeOff'),
     offer: placeOffer(flight, takeOff),
     cursor: cursorColumns(flight, view, takeOff.from, takeOff.to),
   };
@@ -165,6 +188,9 @@ function noEvent(flight: Flight, units: ShownUnits): Omit<EventDebrief, keyof Sh
     kind: 'none',
     timeS: flight.motion.timeS[0],
     place: null,
+    at: null,
+    lengths: null,
+    landing: null,
     sentence: 'No take-off or landing was found in this flight.',
     meaning: [],
     block: titleBlock(flight.conditions, 'landing', units),
@@ -181,6 +207,11 @@ function noEvent(flight: Flight, units: ShownUnits): Omit<EventDebrief, keyof Sh
 }
 
 type Shared = Pick<EventDebrief, 'line' | 'aeroplane' | 'notes' | 'windFromTrack'>;
+
+function atOf(view: StripView | null): EventDebrief['at'] {
+  if (!view || view.stripId === null) return null;
+  return { stripId: view.stripId, designator: view.direction.designator };
+}
 
 /** The last landing; else the last pass; else the last take-off. */
 function usualEvent({ events: { approaches, takeOffs } }: Flight): string | null {

@@ -4,6 +4,7 @@
  * In: an approach or a take-off, the log's interval, the pilot's units. Out: rows in the order of the
  * flight; a figure that the data cannot give stands there with its reason.
  */
+import type { ByHand, HandPlace } from '../../debrief/hand-corrections.ts';
 import type { Approach, TakeOff } from '../../events/flight-event.ts';
 import { isUndetermined, undetermined, type Measured } from '../../result.ts';
 import {
@@ -40,6 +41,7 @@ export function approachRows(
   approach: Approach,
   intervalS: number,
   units: PilotUnits,
+  byHand: ByHand | null = null,
 ): MeasuredRow[] {
   const { thresholdCrossing, touchdown, rollEnd, goAround } = approach;
   const rows: MeasuredRow[] = [];
@@ -62,7 +64,13 @@ export function approachRows(
     return rows;
   }
   const touched = isUndetermined(touchdown) ? null : touchdown;
-  add('touchdown', lengthFigure(touched?.alongM ?? reasonOf(touchdown), units), FROM_POSTERIOR);
+  const moved = handWords(byHand, units);
+  add(
+    'touchdown',
+    placeFigure(touched?.alongM ?? reasonOf(touchdown), moved.touchdown !== '', units),
+    moved.touchdown === '' ? FROM_POSTERIOR : BY_HAND,
+    moved.touchdown,
+  );
   add(
     'ground speed at touchdown',
     speedFigure(touched?.groundSpeedMps ?? reasonOf(touchdown), units),
@@ -77,8 +85,11 @@ export function approachRows(
   const end = isUndetermined(rollEnd) ? null : rollEnd;
   add(
     end ? ROLL_END_WORDS[end.kind] : 'end of the roll',
-    lengthFigure(end?.alongM ?? reasonOf(rollEnd), units),
-    'The first of: standing still, turning off the strip, taxiing without slowing further, opening the power.',
+    placeFigure(end?.alongM ?? reasonOf(rollEnd), moved.rollEnd !== '', units),
+    moved.rollEnd === ''
+      ? 'The first of: standing still, turning off the strip, taxiing without slowing further, opening the power.'
+      : BY_HAND,
+    moved.rollEnd,
   );
   add(
     'ground roll',
@@ -103,6 +114,28 @@ export function approachRows(
     'Landing distance available less the place where the roll ended, with the error of the strip as drawn.',
   );
   return rows;
+}
+
+const BY_HAND =
+  'Put by hand in place of what was measured; the lengths that hang on it moved by as much. It can be taken back.';
+
+/** A place; one that was put by hand has no band. */
+function placeFigure(at: Measured, isByHand: boolean, units: PilotUnits): FigureText | NoFigure {
+  return lengthFigure(isByHand && !isUndetermined(at) ? at.value : at, units);
+}
+
+/** `by hand, measured 118 m`; empty where nothing was moved. */
+function handWords(
+  byHand: ByHand | null,
+  units: PilotUnits,
+): { readonly touchdown: string; readonly rollEnd: string } {
+  const words = (put: unknown, measured: HandPlace | null | undefined): string =>
+    put && measured ? ` by hand, measured ${figureLine(lengthFigure(measured.alongM, units))}` : '';
+  const { marks, measuredTouchdown, measuredRollEnd } = byHand ?? {};
+  return {
+    touchdown: words(marks?.touchdown, measuredTouchdown),
+    rollEnd: words(marks?.rollEnd, measuredRollEnd),
+  };
 }
 
 /** Rows of a take-off. */

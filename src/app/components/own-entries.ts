@@ -1,0 +1,171 @@
+/**
+ * `<wr-own-entries>`: what the pilot says of one landing: how hard it was braked, a touchdown or an end
+ * of roll put by hand.
+ *
+ * Properties: `event`, `state`, `logId`. Sends `save-visit`. What was measured is never lost: a correction stands beside it and is taken back.
+ */
+import { html, LitElement, nothing, type TemplateResult } from 'lit';
+import type { EffortMark, VisitRecord } from '../../logbook/entry.ts';
+import {
+  addCorrection,
+  landingNear,
+  markEffort,
+  takeBackCorrection,
+} from '../../logbook/landing-entries.ts';
+import { ALGORITHM_VERSION } from '../../debrief/algorithm-version.ts';
+import { figureValue } from '../../report/figure-text.ts';
+import { clockSecondsText } from '../../report/local-time.ts';
+import { timeAtPlace } from '../../report/story/cursor-columns.ts';
+import type { EventDebrief } from '../../report/story/event-debrief.ts';
+import type { LandingEntryPlaces, LandingPlaceEntry } from '../../report/story/landing-entry.ts';
+import { sendAction, type AppState } from '../app-state.ts';
+import { lengthUnit, readQuantity } from '../entry/shown-unit.ts';
+import { visitOfLog } from '../entry/visit-of-log.ts';
+import { radioField, textField, type Option } from './form-field.ts';
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'wr-own-entries': OwnEntries;
+  }
+}
+
+const EFFORTS: readonly Option[] = [
+  { value: '', words: 'not marked' },
+  { value: 'full', words: 'full', note: 'as hard as the surface allowed' },
+  { value: 'normal', words: 'normal', note: 'as on any day' },
+  { value: 'coasted', words: 'coasted', note: 'let it run, it could have been shorter' },
+];
+
+/** See the file's head. */
+export class OwnEntries extends LitElement {
+  static override properties = {
+    event: { attribute: false },
+    state: { attribute: false },
+    logId: { attribute: false },
+    typed: { state: true },
+    messages: { state: true },
+  };
+  declare event: EventDebrief;
+  declare state: AppState;
+  declare logId: string;
+  /** What stands in the fields, by their names. */
+  declare typed: Readonly<Record<string, string>>;
+  declare messages: Readonly<Record<string, string>>;
+  #key: string | null = null;
+
+  constructor() {
+    super();
+    this.typed = {};
+    this.messages = {};
+  }
+
+  override createRenderRoot(): this {
+    return this;
+  }
+
+  override willUpdate(): void {
+    // What was typed about one landing is not said of another.
+    const key = `${this.logId} ${this.event.key ?? ''}`;
+    if (key === this.#key) return;
+    this.#key = key;
+    this.typed = {};
+    this.messages = {};
+  }
+
+  override render(): TemplateResult | typeof nothing {
+    const { landing } = this.event;
+    if (!landing) return nothing;
+    const isAnyPut = landing.places.some(({ byHand }) => byHand);
+    return html`<h2 class="section-head">Your own marks</h2>
+      ${this.#effort(landing)}
+      <details class="working" ?open=${isAnyPut}>
+        <summary>Put the touchdown or the end of the roll by hand</summary>
+        ${landing.places.map((place) => this.#place(place))}
+      </details>`;
+  }
+
+  #effort({ aroundS, hasRatio }: LandingEntryPlaces): TemplateResult {
+    const visit = visitOfLog(this.state, this.logId);
+    const effort = landingNear(visit, aroundS)?.effort ?? null;
+    const hint = hasRatio
+      ? 'The ratio stands on the screen: a mark made now leaves no landing out of your own factor.'
+      : 'Marked before the ratio is on the screen, it may count in your own factor.';
+    return radioField({
+      id: 'own-effort',
+      label: 'Braking of this landing',
+      value: effort?.mark ?? '',
+      options: EFFORTS,
+      hint,
+      onChoose: (value) => {
+        const { nowS } = this.state;
+        const mark: EffortMark | null =
+          value === ''
+            ? null
+            : { mark: value as EffortMark['mark'], markedS: nowS, ratioShown: hasRatio };
+        this.#save(markEffort(visit, aroundS, mark, nowS));
+      },
+    });
+  }
+
+  #place({ what, label, measuredFigure, byHand, measured }: LandingPlaceEntry): TemplateResult {
+    const visit = visitOfLog(this.state, this.logId);
+    const { units, timeZone } = this.state.settings;
+    const aroundS = this.event.landing?.aroundS ?? this.event.timeS;
+    if (byHand) {
+      return html`<p class="by-hand">
+        ${label} <s>${figureValue(measuredFigure)}</s>
+        <b class="hand-value">${figureValue(byHand)}</b> by hand
+        <button
+          class="link-button"
+          @click=${() => this.#save(takeBackCorrection(visit, aroundS, what, this.state.nowS))}
+        >
+          undo
+        </button>
+      </p>`;
+    }
+    const unit = lengthUnit(units);
+    const put = (): void => {
+      const read = readQuantity(this.typed[what] ?? '', unit, null);
+      const alongM = read.ok ? read.value : null;
+      if (alongM === null || Math.abs(alongM) > FARTHEST_M) {
+        const found = read.ok ? 'expected a place on this strip' : read.message;
+        this.messages = { ...this.messages, [what]: found };
+        return;
+      }
+      const timeS = timeAtPlace(this.event.cursor, alongM);
+      const madeS = this.state.nowS;
+      const corrected = { timeS, alongM };
+      const algorithmVersion = ALGORITHM_VERSION;
+      this.#save(
+        addCorrection(visit, aroundS, { what, measured, algorithmVersion, corrected, madeS }),
+      );
+    };
+    return html`<div class="place-entry">
+      ${textField({
+        id: `own-${what}`,
+        label: `${label}, from the threshold`,
+        unit: unit.symbol,
+        kind: 'signed',
+        value: this.typed[what] ?? '',
+        hint: `measured ${figureValue(measuredFigure)} at ${clockSecondsText(measured.timeS, timeZone)}`,
+        message: this.messages[what],
+        onInput: (typed) => this.#type(what, typed),
+      })}
+      <button class="button button-outlined" @click=${put}>Put it there by hand</button>
+    </div>`;
+  }
+
+  #type(name: string, text: string): void {
+    this.typed = { ...this.typed, [name]: text };
+    this.messages = {};
+  }
+
+  #save(visit: VisitRecord): void {
+    sendAction(this, { type: 'save-visit', visit });
+  }
+}
+
+/** A place further from the threshold is none of a landing, metres. */
+const FARTHEST_M = 5000;
+
+customElements.define('wr-own-entries', OwnEntries);

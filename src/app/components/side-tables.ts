@@ -1,0 +1,172 @@
+/**
+ * The table under approaches laid over each other, and the list to choose them from.
+ *
+ * In: the model, the remarks, the candidates. Out: templates.
+ */
+import { html, nothing, type TemplateResult } from 'lit';
+import { hasFigure, NBSP, type FigureText, type NoFigure } from '../../report/figure-text.ts';
+import { clockText, dayText, yearOf } from '../../report/local-time.ts';
+import {
+  GATE_HEIGHTS_FT,
+  type SideBySidePicture,
+} from '../../report/pictures/side-by-side-picture.ts';
+import { isUndetermined } from '../../result.ts';
+import { MOST_APPROACHES, type Candidate } from '../entry/approach-refs.ts';
+import { routeHash } from '../route.ts';
+
+/** One row of the table: what the page knows beside the model. */
+export interface SideRow {
+  readonly candidate: Candidate;
+  readonly remarks: readonly string[];
+}
+
+/** Gates, touchdown, roll, left; a row leads to its debrief, its number lets its line stand out. */
+export function gatesTable(
+  { table, units }: SideBySidePicture,
+  rows: readonly SideRow[],
+  chosen: number | null,
+  onChoose: (number: number | null) => void,
+): TemplateResult {
+  return html`<div class="wide-table" role="region" aria-label="Gates and rolls" tabindex="0">
+    <table class="figures gates">
+      <thead>
+        <tr>
+          <th scope="col">approach</th>
+          ${GATE_HEIGHTS_FT.map((feet) => html`<th scope="col">${feet}${NBSP}ft</th>`)}
+          <th scope="col">path</th>
+          <th scope="col">touchdown</th>
+          <th scope="col">roll</th>
+          <th scope="col">left</th>
+        </tr>
+      </thead>
+      <tbody>
+        ${table.map((row) => {
+          const isChosen = row.number === chosen;
+          const side = rows.at(row.number - 1);
+          const address = side?.candidate;
+          return html`<tr class=${isChosen ? 'is-chosen' : ''}>
+            <th scope="row">
+              <button
+                class="press press-number"
+                aria-pressed=${isChosen ? 'true' : 'false'}
+                aria-label=${`Let approach ${row.number} stand out`}
+                @click=${() => onChoose(isChosen ? null : row.number)}
+              >
+                ${row.number}
+              </button>
+              ${
+                address
+                  ? html`<a
+                      href=${routeHash('debrief', address.logId, address.flightIndex, address.key)}
+                      >${row.when}</a
+                    >`
+                  : row.when
+              }
+              ${side?.remarks.map((text) => html`<small class="remark-text">${text}</small>`)}
+            </th>
+            ${row.gates.map((gate) => plainCell(gate))} ${plainCell(row.path)}
+            ${plainCell(row.touchdown)} ${plainCell(row.roll)} ${plainCell(row.left)}
+          </tr>`;
+        })}
+      </tbody>
+    </table>
+    <p class="quiet">Ground speed at each gate in ${units.speed}; bands stand in the debriefs.</p>
+  </div>`;
+}
+
+/** A figure without its band; a gate that was not passed is said to who listens, and shown by dots. */
+function plainCell(figure: FigureText | NoFigure): TemplateResult {
+  if (!hasFigure(figure)) {
+    return html`<td>
+      <span class="visually-hidden">${figure.reason}</span><span aria-hidden="true">· · ·</span>
+    </td>`;
+  }
+  const unit = figure.unit === 'kt' || figure.unit === 'mph' || figure.unit === 'km/h';
+  const gap = figure.unit === '°' || unit ? '' : NBSP;
+  return html`<td><b>${figure.value}</b>${gap}${unit ? '' : figure.unit}</td>`;
+}
+
+function outcomeWords({ event: { outcome } }: Candidate): string {
+  if (isUndetermined(outcome)) return 'undetermined';
+  return outcome === 'go-around' || outcome === 'touch-and-go'
+    ? outcome
+    : outcome.replaceAll('-', ' ');
+}
+
+/** What the list of candidates needs. */
+export interface PickerParts {
+  readonly candidates: readonly Candidate[];
+  readonly chosen: readonly Candidate[];
+  readonly timeZone: string;
+  readonly isAll: boolean;
+  readonly onAll: () => void;
+  readonly onPlace: (candidate: Candidate) => void;
+  readonly onToggle: (candidate: Candidate) => void;
+}
+
+/** Candidates shown before the pilot asks for all. */
+const FIRST = 12;
+
+/** The list to choose from: one strip and direction at a time. */
+export function approachPicker(parts: PickerParts): TemplateResult | typeof nothing {
+  const { candidates, chosen, timeZone, isAll } = parts;
+  const [first] = chosen as (Candidate | undefined)[];
+  if (!first) return nothing;
+  const places = new Map<string, Candidate>(
+    candidates.map((each) => [`${each.stripName} ${each.designator}`, each]),
+  );
+  const here = candidates.filter(
+    ({ stripId, designator }) => stripId === first.stripId && designator === first.designator,
+  );
+  const shown = isAll ? here : here.slice(0, FIRST);
+  const isFull = chosen.length >= MOST_APPROACHES;
+  return html`<section class="picker">
+    <h2 class="section-head">
+      Choose approaches <span class="note">${MOST_APPROACHES} at most, one direction</span>
+    </h2>
+    <label class="list-filter">
+      <span>Strip and direction</span>
+      <select
+        @change=${(event: Event) => {
+          const found = places.get((event.target as HTMLSelectElement).value);
+          if (found) parts.onPlace(found);
+        }}
+      >
+        ${[...places.keys()].map(
+          (name) =>
+            html`<option
+              value=${name}
+              ?selected=${name === `${first.stripName} ${first.designator}`}
+            >
+              ${name}
+            </option>`,
+        )}
+      </select>
+    </label>
+    <ul class="picks">
+      ${shown.map((each) => {
+        const isChosen = chosen.some(({ ref }) => ref === each.ref);
+        return html`<li>
+          <label class="radio">
+            <input
+              type="checkbox"
+              .checked=${isChosen}
+              ?disabled=${isChosen ? chosen.length === 1 : isFull}
+              @change=${() => parts.onToggle(each)}
+            />
+            <span
+              >${dayText(each.timeS, timeZone)} ${yearOf(each.timeS, timeZone)}
+              ${clockText(each.timeS, timeZone)}
+              <span class="radio-note">${outcomeWords(each)}</span></span
+            >
+          </label>
+        </li>`;
+      })}
+    </ul>
+    ${
+      shown.length === here.length
+        ? nothing
+        : html`<button class="button-quiet" @click=${parts.onAll}>Show all ${here.length}</button>`
+    }
+  </section>`;
+}

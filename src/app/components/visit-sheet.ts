@@ -1,0 +1,146 @@
+/**
+ * A visit on one sheet: to scale first, then the figures, then the working.
+ *
+ * In: the story, what the logbook knows of the strip, words for the head. Out: templates. Nothing on it
+ * approves of anything: margins are lengths, and what is too long says so.
+ */
+import { html, nothing, type TemplateResult } from 'lit';
+import { CAUTION_LINES } from '../../report/caution.ts';
+import type { LastTimeHere } from '../../report/story/last-time-here.ts';
+import type { VisitPhase, VisitStory } from '../../report/story/visit-story.ts';
+import { isUndetermined, type Undetermined } from '../../result.ts';
+import { stripRuler } from '../drawings/strip-ruler.ts';
+import { cautionMark } from './caution-mark.ts';
+import './measured-figure.ts';
+import { dayTable, figuresTable, lastTime, workingTables } from './visit-tables.ts';
+
+/** What the sheet needs. */
+export interface VisitSheetParts {
+  readonly story: VisitStory;
+  /** Strip, day, aeroplane; when it was frozen. */
+  readonly kicker: string;
+  readonly last: LastTimeHere | null;
+  /** Under the title block: what can be changed. */
+  readonly blockFoot: TemplateResult | typeof nothing;
+  /** Under the head: the form, or what can be done with the visit. */
+  readonly below: TemplateResult | typeof nothing;
+  /** Beside the notes: what a little more wind or mass would change. */
+  readonly aside: TemplateResult | typeof nothing;
+}
+
+/** Draws it. */
+export function visitSheet(parts: VisitSheetParts): TemplateResult {
+  const { story, kicker, last, blockFoot, below, aside } = parts;
+  const { landing, takeOff } = story;
+  return html`<article class="page visit-sheet">
+    <div class="opening-block">
+      <div>
+        <p class="kicker">${kicker}</p>
+        <h1 class="sentence">${story.sentence}</h1>
+        <p class="meaning">
+          The plan is the longer of the published rules and your own factor, over 50 ft, against LDA
+          and TODA. ${CAUTION_LINES[1]}
+        </p>
+      </div>
+      <div>${titleBlockPart(story)} ${blockFoot}</div>
+    </div>
+    ${below} ${picturePart('In', 'rods from 50 ft over the threshold', landing)}
+    ${picturePart('Out', 'rods from brakes off to 50 ft', takeOff)}
+    <div class="columns even">
+      ${figuresPart('In', 'of LDA', landing)} ${figuresPart('Out', 'of TODA and TORA', takeOff)}
+    </div>
+    <div class="columns even">
+      <section>${dayTable(story.day)} ${aside}</section>
+      <section>${lastTime(last)} ${notesPart(story)}</section>
+    </div>
+    <div class="columns even">
+      ${workingSection('The working, in', 'landing', landing, story)}
+      ${workingSection('The working, out', 'take-off', takeOff, story)}
+    </div>
+    <p class="quiet">Lengths and what they rest on, not a permission. ${CAUTION_LINES[3]}</p>
+  </article>`;
+}
+
+function titleBlockPart({ block }: VisitStory): TemplateResult {
+  return html`<dl class="title-block">
+    ${block.map(
+      ({ label, value }) =>
+        html`<div>
+          <dt>${label}</dt>
+          <dd class=${value === null ? 'missing' : ''}>${value ?? 'not entered'}</dd>
+        </div>`,
+    )}
+  </dl>`;
+}
+
+/** The ruler of one use, or why there is none. */
+function picturePart(
+  name: string,
+  note: string,
+  part: VisitPhase | Undetermined | null,
+): TemplateResult {
+  if (!part || isUndetermined(part)) {
+    const why = part ? `no prediction: ${part.undetermined}` : null;
+    return html`<section>
+      <h2 class="section-head">${name}</h2>
+      ${
+        why === null
+          ? html`<p class="quiet">No direction was chosen for it.</p>`
+          : html`<p class="undetermined">· · · ${why}</p>`
+      }
+    </section>`;
+  }
+  const title = `${name}, direction ${part.designator}`;
+  return html`<section>
+    <h2 class="section-head">${title} <span class="note">${note}</span></h2>
+    <wr-figure
+      .picture=${part.picture}
+      .caption=${title}
+      .draw=${(widthPx: number) => stripRuler(part.picture, widthPx)}
+    ></wr-figure>
+  </section>`;
+}
+
+function figuresPart(
+  name: string,
+  note: string,
+  part: VisitPhase | Undetermined | null,
+): TemplateResult | typeof nothing {
+  if (!part || isUndetermined(part)) return nothing;
+  const title = `${name}, needed and left`;
+  return html`<section>
+    <h2 class="section-head">${title} <span class="note">${note}</span></h2>
+    ${figuresTable(part.figures, title)}
+    ${part.ahead.map((line) => html`<p class="ahead">${line}</p>`)}
+    ${part.ownWords === null ? nothing : html`<p class="quiet">${part.ownWords}</p>`}
+  </section>`;
+}
+
+function workingSection(
+  title: string,
+  what: string,
+  part: VisitPhase | Undetermined | null,
+  { factorSet }: VisitStory,
+): TemplateResult | typeof nothing {
+  if (!part || isUndetermined(part)) return nothing;
+  return html`<section>
+    <h2 class="section-head">${title} <span class="note">${factorSet ?? ''}</span></h2>
+    ${workingTables(part, what)}
+  </section>`;
+}
+
+function notesPart({ notes }: VisitStory): TemplateResult | typeof nothing {
+  if (notes.length === 0) return nothing;
+  return html`<h2 class="section-head">Notes</h2>
+    <ul class="notes">
+      ${notes.map((line) => html`<li>${line}</li>`)}
+    </ul>`;
+}
+
+/** What is missing, in place of a prediction. */
+export function missingPart(words: string): TemplateResult {
+  return html`<div class="caution-block">
+    ${cautionMark()}
+    <p><strong>No prediction yet.</strong> Still missing: ${words}.</p>
+  </div>`;
+}

@@ -1,0 +1,148 @@
+/**
+ * The tables of a visit: figures against what is declared, the working, the day, last time here.
+ *
+ * In: parts of a visit's story. Out: templates. Bars of the working repeat the figure beside them, so
+ * they are hidden from who listens.
+ */
+import { html, nothing, svg, type TemplateResult } from 'lit';
+import type { LastTimeHere } from '../../report/story/last-time-here.ts';
+import type { DayRow } from '../../report/story/visit-day.ts';
+import type { VisitFigure } from '../../report/story/visit-figures.ts';
+import type { VisitPhase } from '../../report/story/visit-story.ts';
+import type { WorkingLine } from '../../report/story/visit-working.ts';
+import { routeHash } from '../route.ts';
+import { cautionMark } from './caution-mark.ts';
+import { figureCell } from './debrief-tables.ts';
+
+/** Distances, what is declared, what is left. */
+export function figuresTable(rows: readonly VisitFigure[], caption: string): TemplateResult {
+  return html`<table class="figures visit-figures">
+    <caption class="visually-hidden">
+      ${caption}
+    </caption>
+    <thead>
+      <tr>
+        <th scope="col">distance</th>
+        <th scope="col">needed</th>
+        <th scope="col">of</th>
+        <th scope="col">left</th>
+      </tr>
+    </thead>
+    <tbody>
+      ${rows.map(
+        ({ kind, label, figure, of, left, isShort }) =>
+          html`<tr class=${`plan-${kind}`}>
+            <th scope="row">${label}</th>
+            <td>${figureCell(figure)}</td>
+            <td>${of ?? ''}</td>
+            <td class=${isShort ? 'is-short' : ''}>
+              ${isShort ? cautionMark() : nothing}${left ? figureCell(left) : nothing}
+              ${isShort ? html`<small>too long</small>` : nothing}
+            </td>
+          </tr>`,
+      )}
+    </tbody>
+  </table>`;
+}
+
+/** Both chains of one phase, line by line. */
+export function workingTables({ working }: VisitPhase, what: string): TemplateResult {
+  return html`${workingTable(`Expected, ${what}`, 'no safety factor', working.expected)}
+  ${workingTable(`Planned, ${what}`, 'by the published rules', working.planned)}`;
+}
+
+function workingTable(title: string, note: string, lines: readonly WorkingLine[]): TemplateResult {
+  return html`<h3 class="working-head">${title} <span class="note">${note}</span></h3>
+    <table class="figures pencil">
+      <caption class="visually-hidden">
+        ${title}
+      </caption>
+      <thead class="visually-hidden">
+        <tr>
+          <th scope="col">step</th>
+          <th scope="col">by</th>
+          <th scope="col">gives</th>
+        </tr>
+      </thead>
+      <tbody>
+        ${lines.map(
+          (line) =>
+            html`<tr class=${line.isNewPart ? 'new-part' : ''}>
+                <th scope="row">${line.name}</th>
+                <td>${line.by}</td>
+                <td><b>${line.running}</b></td>
+              </tr>
+              <tr class="why-row">
+                <td colspan="2">
+                  <small>on the ${line.actsOn}. ${line.why} <i>${line.source}</i></small>
+                </td>
+                <td>${runningBar(line.share)}</td>
+              </tr>`,
+        )}
+      </tbody>
+    </table>`;
+}
+
+/** The running distance as a bar, all of one phase at one scale. */
+function runningBar(share: number): TemplateResult {
+  const wide = `${(100 * share).toFixed(1)}%`;
+  return html`<svg class="running-bar" height="10" aria-hidden="true">
+    ${svg`<rect class="running" x="0" y="3" width=${wide} height="4" />
+      <line class="running-end" x1=${wide} x2=${wide} y1="0" y2="10" transform="translate(-1)" />`}
+  </svg>`;
+}
+
+/** Wind along the strip, air, speeds. */
+export function dayTable(rows: readonly DayRow[]): TemplateResult | typeof nothing {
+  if (rows.length === 0) return nothing;
+  return html`<h2 class="section-head">
+      The day at the strip <span class="note">speeds indicated, at the landing mass</span>
+    </h2>
+    <table class="figures">
+      <tbody>
+        ${rows.map(
+          ({ label, value, isReason }) =>
+            html`<tr>
+              <th scope="row">${label}</th>
+              <td>
+                ${isReason ? html`<i class="undetermined">· · · ${value}</i>` : html`<b>${value}</b>`}
+              </td>
+            </tr>`,
+        )}
+      </tbody>
+    </table>`;
+}
+
+/** What the logbook knows of the strip. */
+export function lastTime(last: LastTimeHere | null): TemplateResult {
+  if (!last) {
+    return html`<h2 class="section-head">Last time here</h2>
+      <p class="quiet">No landing at this strip in the logbook yet.</p>`;
+  }
+  const { logId, flightIndex, key } = last.address;
+  const count = `${last.landings} here, ${last.landingsThisYear} this year`;
+  return html`<h2 class="section-head">
+      Last time here <span class="note">${last.day}, landings: ${count}</span>
+    </h2>
+    <table class="figures">
+      <tbody>
+        <tr>
+          <th scope="row">
+            <a href=${routeHash('debrief', logId, flightIndex, key)}>direction ${last.direction}</a
+            >, wind then
+          </th>
+          <td>
+            ${last.wind === null ? html`<i class="undetermined">· · · not entered</i>` : html`<b>${last.wind}</b>`}
+          </td>
+        </tr>
+        ${last.rows.map(
+          ({ label, figure }) =>
+            html`<tr>
+              <th scope="row">${label}</th>
+              <td>${figureCell(figure)}</td>
+            </tr>`,
+        )}
+      </tbody>
+    </table>
+    ${last.remarks.map((text) => html`<p class="remark-text">${text}</p>`)}`;
+}

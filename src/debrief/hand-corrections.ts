@@ -1,0 +1,130 @@
+/**
+ * What did the pilot enter about single landings: how hard each was braked, and where a touchdown or
+ * an end of roll was put by hand?
+ *
+ * In: the events as measured, the entries. Out: the events with the corrections in force, and for each
+ * approach what was entered about it. A corrected place is exact; every length that hangs on it moves
+ * by as much as the place was moved. What was measured stays beside it.
+ */
+import type { FlightEvents } from '../events/detect-events.ts';
+import type { Approach, RollEnd, Touchdown } from '../events/flight-event.ts';
+import { isUndetermined, type Measured, type Undetermined } from '../result.ts';
+import type { Conditions } from '../weather/conditions.ts';
+
+/** A place put by hand. */
+export interface HandPlace {
+  readonly timeS: number;
+  /** Metres from the landing threshold. */
+  readonly alongM: number;
+}
+
+/** What was entered about the landing whose touchdown was measured near `aroundS`. */
+export interface LandingMarks {
+  readonly aroundS: number;
+  /** The pilot's mark where it may count: made without the ratio on screen. */
+  readonly effort: Conditions['effort'];
+  readonly touchdown: HandPlace | null;
+  readonly rollEnd: HandPlace | null;
+}
+
+/** What was entered about one approach, and what was measured there. */
+export interface ByHand {
+  readonly marks: LandingMarks | null;
+  /** The touchdown as measured; null where the wheels were not seen to touch. */
+  readonly measuredTouchdown: HandPlace | null;
+  readonly measuredRollEnd: HandPlace | null;
+}
+
+/** Entries further than this from a measured touchdown are about another landing, seconds (ours; as in the logbook). */
+const SAME_LANDING_S = 30;
+
+/** For each approach, in order, what was entered about it. */
+export function marksOf(
+  approaches: readonly Approach[],
+  landings: readonly LandingMarks[],
+): ByHand[] {
+  return approaches.map(({ touchdown, rollEnd }) => {
+    const measuredTouchdown = placeIn(touchdown);
+    const timeS = measuredTouchdown?.timeS;
+    const near = landings
+      .filter(({ aroundS }) => timeS !== undefined && Math.abs(aroundS - timeS) <= SAME_LANDING_S)
+      .toSorted((a, b) => Math.abs(a.aroundS - (timeS ?? 0)) - Math.abs(b.aroundS - (timeS ?? 0)));
+    return { marks: near.at(0) ?? null, measuredTouchdown, measuredRollEnd: placeIn(rollEnd) };
+  });
+}
+
+/** The events with the corrections in force. */
+export function correctEvents(events: FlightEvents, byHand: readonly ByHand[]): FlightEvents {
+  const isCorrected = byHand.some(({ marks }) => marks?.touchdown ?? marks?.rollEnd);
+  if (!isCorrected) return events;
+  const approaches = events.approaches.map((approach, k) => correctApproach(approach, byHand[k]));
+  return { ...events, approaches };
+}
+
+function correctApproach(approach: Approach, { marks }: ByHand): Approach {
+  const { touchdown, rollEnd } = approach;
+  if (!marks || isUndetermined(touchdown) || isUndetermined(touchdown.alongM)) return approach;
+  const touch = marks.touchdown ? marks.touchdown.alongM - touchdown.alongM.value : 0;
+  const hasEnd = !isUndetermined(rollEnd) && !isUndetermined(rollEnd.alongM);
+  const endM = hasEnd ? (marks.rollEnd ? exactly(marks.rollEnd.alongM) : rollEnd.alongM) : null;
+  const end = marks.rollEnd && hasEnd ? marks.rollEnd.alongM - middle(rollEnd.alongM) : 0;
+  // From an exact touchdown the roll is only as doubtful as its end.
+  const groundRollM =
+    marks.touchdown && endM
+      ? shifted(endM, -marks.touchdown.alongM)
+      : shifted(approach.groundRollM, end - touch);
+  const isStopped = !isUndetermined(rollEnd) && rollEnd.kind === 'stopped';
+  return {
+    ...approach,
+    touchdown: marks.touchdown ? moved<Touchdown>(touchdown, marks.touchdown) : touchdown,
+    rollEnd: marks.rollEnd && hasEnd ? moved<RollEnd>(rollEnd, marks.rollEnd) : rollEnd,
+    airDistanceM: shifted(approach.airDistanceM, touch),
+    landingDistanceM: shifted(approach.landingDistanceM, end),
+    groundRollM,
+    fullStopRollM: isStopped ? groundRollM : shifted(approach.fullStopRollM, end - touch),
+    stripLeftM: shifted(approach.stripLeftM, -end),
+    posterior: marks.touchdown ? onePlace(approach, marks.touchdown) : approach.posterior,
+  };
+}
+
+function placeIn(
+  part: { readonly timeS: Measured; readonly alongM: Measured } | Undetermined,
+): HandPlace | null {
+  if (isUndetermined(part) || isUndetermined(part.timeS) || isUndetermined(part.alongM)) {
+    return null;
+  }
+  return { timeS: part.timeS.value, alongM: part.alongM.value };
+}
+
+function moved<T extends Touchdown | RollEnd>(part: T, { timeS, alongM }: HandPlace): T {
+  return { ...part, timeS: exactly(timeS), alongM: exactly(alongM) };
+}
+
+function exactly(value: number): Measured {
+  return { value, low: value, high: value };
+}
+
+function middle(measured: Measured): number {
+  return isUndetermined(measured) ? NaN : measured.value;
+}
+
+function shifted(measured: Measured, byM: number): Measured {
+  if (isUndetermined(measured) || byM === 0) return measured;
+  const { value, low, high } = measured;
+  return { value: value + byM, low: low + byM, high: high + byM };
+}
+
+/** The chance of the touchdown when there is no doubt left: one place. */
+function onePlace({ posterior, touchdown }: Approach, place: HandPlace): Approach['posterior'] {
+  if (!posterior || isUndetermined(touchdown)) return posterior;
+  const one = (value: number): Float64Array => Float64Array.of(value);
+  const { groundSpeedMps } = touchdown;
+  return {
+    timeS: one(place.timeS),
+    weight: one(1),
+    alongM: one(place.alongM),
+    alongSdM: one(0),
+    speedMps: one(middle(groundSpeedMps)),
+    speedSdMps: one(0),
+  };
+}

@@ -1,0 +1,43 @@
+/**
+ * Does the elevation entered for a strip agree with the heights of the log?
+ *
+ * In: the ties of one flight, the datum that its heights declare, the strips. Out: a note for each
+ * strip whose elevation is further off than receivers are. Where nothing is declared nothing is said.
+ */
+import { geoidHeightM } from '../geo/geoid.ts';
+import { problem, type Problem } from '../result.ts';
+import type { StripBook } from '../strips/strip.ts';
+import type { HeightDatum } from '../track/track.ts';
+import type { Tie } from './ground-tie.ts';
+import { TIE } from './tuning.ts';
+
+/** Notes, in the order of the strips. Metres. */
+export function elevationNotes(
+  ties: readonly Tie[],
+  datum: HeightDatum,
+  book: StripBook,
+): Problem[] {
+  if (datum === 'unstated') return [];
+  return book.strips.flatMap(({ id, latDeg, lonDeg }) => {
+    const here = ties.filter((tie) => tie.stripId === id && tie.elevationKnown);
+    if (here.length === 0) return [];
+    const mean = here.reduce((sum, tie) => sum + tie.offsetM - TIE.antennaM, 0) / here.length;
+    const geoidM = geoidHeightM(latDeg[0], lonDeg[0]);
+    // An IGC file that states nothing counts as ellipsoid, and many recorders write sea level all the same.
+    const offM = datum === 'geoid' ? mean : nearerNought(mean - geoidM, mean);
+    if (Math.abs(offM) <= TIE.noteM) return [];
+    const way = offM > 0 ? 'above' : 'below';
+    return [
+      problem(
+        'elevation-differs',
+        'note',
+        `strip ${id}`,
+        `the log puts the ground ${Math.abs(offM).toFixed(0)} m ${way} the elevation entered for it; expected within ${TIE.noteM} m`,
+      ),
+    ];
+  });
+}
+
+function nearerNought(a: number, b: number): number {
+  return Math.abs(a) < Math.abs(b) ? a : b;
+}

@@ -1,0 +1,118 @@
+/**
+ * How likely is each candidate touchdown, all evidence and priors together?
+ *
+ * In: the evidence of the positions and of the heights for the same candidates. Out: weight, place
+ * and speed of every candidate, with their spread.
+ */
+import { normaliseLogWeights } from '../numeric/posterior.ts';
+import type { TouchdownPosterior } from './flight-event.ts';
+import { HEIGHT_SHAPES } from './height-shapes.ts';
+import type { StripView } from './strip-view.ts';
+import type { AlongEvidence } from './touchdown-along.ts';
+import type { HeightEvidence } from './touchdown-height.ts';
+import { ALONG, TOUCHDOWN } from './tuning.ts';
+
+/**
+ * Multiplies the evidences with the ties and priors, and collapses them on to the candidates.
+ *
+ * Units: seconds, metres, m/s. Shapes: columns of one value a candidate. Never fails; without
+ * heights the positions decide alone.
+ */
+export function combineEvidence(
+  candidateS: Float64Array,
+  along: AlongEvidence,
+  heights: HeightEvidence | null,
+  view: StripView,
+): TouchdownPosterior {
+  const n = candidateS.length;
+  const perCandidate = along.floatCount * along.brakeCount;
+  const weight = new Float64Array(n * perCandidate);
+  const brakeLog = ALONG.brakeWeights.map(Math.log);
+  for (let c = 0; c < n; c++) {
+    for (let f = 0; f < along.floatCount; f++) {
+      const height = heights ? tiedHeight(heights, c, ALONG.floatStartsS[f]) : 0;
+      for (let b = 0; b < along.brakeCount; b++) {
+        const slot = (c * along.floatCount + f) * along.brakeCount + b;
+        weight[slot] =
+          along.logEvidence[slot] + height + brakeLog[b] + place(along.positionM[slot], view);
+      }
+    }
+  }
+  normaliseLogWeights(weight);
+  const out = {
+    timeS: candidateS,
+    weight: new Float64Array(n),
+    alongM: new Float64Array(n),
+    alongSdM: new Float64Array(n),
+    speedMps: new Float64Array(n),
+    speedSdMps: new Float64Array(n),
+  };
+  for (let c = 0; c < n; c++) {
+    const from = c * perCandidate;
+    const to = from + perCandidate;
+    const [share, position, positionSd] = moments(
+      weight,
+      along.positionM,
+      along.positionVar,
+      from,
+      to,
+    );
+    const [, speed, speedSd] = moments(weight, along.speedMps, along.speedVar, from, to);
+    out.weight[c] = share;
+    out.alongM[c] = position;
+    out.alongSdM[c] = positionSd;
+    out.speedMps[c] = speed;
+    out.speedSdMps[c] = speedSd;
+  }
+  return out;
+}
+
+/** Log evidence of the heights for one candidate, shapes weighed by how they go with a float that began `startS` before. */
+function tiedHeight(heights: HeightEvidence, candidate: number, startS: number): number {
+  const from = candidate * heights.shapeCount;
+  let largest = -Infinity;
+  for (let k = 0; k < heights.shapeCount; k++) {
+    largest = Math.max(largest, heights.logEvidence[from + k]);
+  }
+  if (largest === -Infinity) return -Infinity;
+  let sum = 0;
+  for (let k = 0; k < heights.shapeCount; k++) {
+    const { holdOffS, roundOutS, weight } = HEIGHT_SHAPES[k];
+    const gap = (startS - holdOffS - roundOutS) / TOUCHDOWN.tieSdS;
+    const tie = Math.exp((-gap * gap) / 2) + TOUCHDOWN.tieFloor;
+    sum += weight * tie * Math.exp(heights.logEvidence[from + k] - largest);
+  }
+  return largest + Math.log(sum);
+}
+
+/** Log prior of the place: only that landing well before the strip begins is rare; none at an unknown place. */
+function place(alongM: number, view: StripView): number {
+  if (view.stripId === null) return 0;
+  const inside = alongM - view.frame.nearEndAlongM - TOUCHDOWN.shortMiddleM;
+  const { shortWidthM, shortShare, shortReachM } = TOUCHDOWN;
+  const wellShort = shortShare * Math.exp(Math.min(0, inside) / shortReachM);
+  return Math.log(wellShort + (1 - shortShare) / (1 + Math.exp(-inside / shortWidthM)));
+}
+
+/** Total weight, mean and standard deviation of a slice of a mixture. */
+function moments(
+  weight: Float64Array,
+  mean: Float64Array,
+  variance: Float64Array,
+  from: number,
+  to: number,
+): [number, number, number] {
+  let total = 0;
+  let first = 0;
+  for (let i = from; i < to; i++) {
+    total += weight[i];
+    first += weight[i] * mean[i];
+  }
+  if (total === 0) return [0, mean[from], Math.sqrt(variance[from])];
+  const centre = first / total;
+  let second = 0;
+  for (let i = from; i < to; i++) {
+    second += weight[i] * (variance[i] + (mean[i] - centre) ** 2);
+  }
+  return [total, centre, Math.sqrt(second / total)];
+}

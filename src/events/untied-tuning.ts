@@ -1,0 +1,31 @@
+/** Tuned numbers of heights that no contact with the ground ties: unit and reason. */
+
+/** What a recorded height may be off by, and what a pass at a strip says about it. */
+export const UNTIED = {
+  /** Without any contact: how far a height above sea level may be off (receivers' own coarse geoids, the elevation as entered). */
+  seaLevelSdM: 5,
+  /** Shares of logs whose heights count from the sea and from the ellipsoid, by what the file states: some write the one and state the other, and an IGC file that states nothing counts as ellipsoid. The rest has strayed. */
+  datumShares: {
+    geoid: [0.92, 0.02],
+    ellipsoid: [0.05, 0.8],
+    unstated: [0.5, 0.35],
+  },
+  /** Receivers do stray by tens of metres (cold start, a geoid applied twice or for another place): sd around the two, metres. */
+  strayedSdM: 25,
+  /** Heights over a strip on an approach thin out with this scale, metres; used only where nothing ties them. */
+  lowScaleM: 30,
+  /** Some passes are overflights: their share, and the span over which their heights lie evenly, metres. */
+  overflightShare: 0.2,
+  overflightSpanM: 400,
+  /** Where a descent's straight path meets the ground: alongM of the middle and sd, metres; where not, how high over it. */
+  aimAlongM: 60,
+  aimSdM: 110,
+  aimMissShare: 0.15,
+  aimMissSdM: 120,
+  /** The straight path is read over this time before the descent is broken, seconds; it has come down by this much, metres. */
+  pathS: 25,
+  pathLeastS: 8,
+  pathDropM: 10,
+  /** Error of the path's continuation, metres for each second of it: drift of the height while the path is read, and the pilot's own changes. */
+  pathWanderMps: 0.25,
+} as const;

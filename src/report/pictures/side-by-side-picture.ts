@@ -1,0 +1,163 @@
+/**
+ * Several approaches in one direction, laid over each other.
+ *
+ * In: debriefs of events at one strip and direction, with their numbers, the pilot's units. Out: lanes
+ * of columns along the strip (height, ground speed, how far beside the centreline), rolls, words.
+ * Which one is told from which by its number, set into the line.
+ */
+import {
+  figureLine,
+  figureValue,
+  hasFigure,
+  lengthFigure,
+  type FigureText,
+  type NoFigure,
+  type PilotUnits,
+} from '../figure-text.ts';
+import { dayText, clockText, yearOf } from '../local-time.ts';
+import type { EventDebrief } from '../story/event-debrief.ts';
+import { isUndetermined, undetermined, type Undetermined } from '../../result.ts';
+import type { FinalPicture } from './final-picture.ts';
+import type { Passes } from './passes.ts';
+import type { Picture } from './picture.ts';
+import type { StripGround } from './strip-ground.ts';
+
+/** One approach. Columns have a slot for every point drawn; lengths in metres, speeds in m/s. */
+export interface Lane {
+  /** 1, 2 ...: its name in the drawing. */
+  readonly number: number;
+  /** `20 Apr 2024 09:49`. */
+  readonly when: string;
+  readonly alongM: Float64Array;
+  /** Above the threshold; null where the log has no heights. */
+  readonly heightM: Float64Array | null;
+  readonly speedMps: Float64Array;
+  /** Right of the centreline positive. */
+  readonly crossM: Float64Array;
+  readonly passes: Passes | null;
+  /** Lowest point of a pass, alongM. */
+  readonly lowestM: number | null;
+  /** `touchdown 96 m, roll 183 m`, `went around, lowest 18 ft`. */
+  readonly words: string;
+  readonly left: FigureText | null;
+  /** True where the wheels stopped past the end. */
+  readonly isOver: boolean;
+}
+
+/** One row of the table: the gates by their height, then the landing. */
+export interface LaneRow {
+  readonly number: number;
+  readonly when: string;
+  readonly gates: readonly (FigureText | NoFigure)[];
+  readonly path: FigureText | NoFigure;
+  readonly touchdown: FigureText | NoFigure;
+  readonly roll: FigureText | NoFigure;
+  readonly left: FigureText | NoFigure;
+}
+
+/** All of them. */
+export interface SideBySidePicture extends Picture {
+  readonly units: PilotUnits;
+  readonly ground: StripGround;
+  readonly lanes: readonly Lane[];
+  readonly table: readonly LaneRow[];
+  /** `Touchdowns from 88 to 141 m`; null with fewer than two touchdowns. */
+  readonly spread: string | null;
+}
+
+/** Heights of the gates in the table, feet, as flown down. */
+export const GATE_HEIGHTS_FT: readonly number[] = [500, 300, 200, 100, 50];
+
+/** Lays them over each other; undetermined where none of them can be drawn at a strip. */
+export function sideBySidePicture(
+  events: readonly EventDebrief[],
+  units: PilotUnits,
+): SideBySidePicture | Undetermined {
+  const drawn = events.flatMap((event, k) =>
+    isUndetermined(event.final) ? [] : [{ event, final: event.final, number: k + 1 }],
+  );
+  if (drawn.length === 0) return undetermined('none of these approaches can be drawn at a strip');
+  const { ground } = drawn[0].final;
+  const lanes = drawn.map(({ event, final, number }) => laneOf(event, final, number, units));
+  const table = drawn.map(({ event, number }) => rowOf(event, number, units));
+  const spread = spreadWords(events, units);
+  const rows = lanes.map(({ number, when, words, left }) => ({
+    label: `${number}, ${when}`,
+    value: left ? `${words}, ${figureValue(left)} left` : words,
+  }));
+  const place = `${ground.name} ${ground.designator}`;
+  const heard = rows.map(({ label, value }) => `${label}: ${value}.`).join(' ');
+  return {
+    ...{ units, ground, lanes, table, spread, rows },
+    spoken: `${lanes.length} approaches at ${place} laid over each other. ${heard}`,
+  };
+}
+
+function laneOf(event: EventDebrief, final: FinalPicture, number: number, units: PilotUnits): Lane {
+  const ruler = isUndetermined(event.ruler) ? null : event.ruler;
+  return {
+    number,
+    when: whenText(event, units),
+    alongM: final.speed.alongM,
+    heightM: final.height?.value ?? null,
+    speedMps: final.speed.value,
+    crossM: final.crossM,
+    // Where a roll was not seen to its end the debrief draws the rest; here only what was rolled.
+    passes: ruler?.passes ? { ...ruler.passes, extrapolatedToM: null } : null,
+    lowestM: final.lowest?.atM ?? null,
+    words: wordsOf(event, final, units),
+    left: ruler?.left?.figure ?? null,
+    isOver: ruler?.left?.isOver ?? false,
+  };
+}
+
+function whenText({ timeS }: EventDebrief, { timeZone }: PilotUnits): string {
+  return `${dayText(timeS, timeZone)} ${yearOf(timeS, timeZone)} ${clockText(timeS, timeZone)}`;
+}
+
+function wordsOf(event: EventDebrief, final: FinalPicture, units: PilotUnits): string {
+  const { touchdown, roll } = landingFigures(event, units);
+  if (hasFigure(touchdown)) {
+    const rolled = hasFigure(roll) ? `, roll ${figureValue(roll)}` : '';
+    return `touchdown ${figureValue(touchdown)}${rolled}`;
+  }
+  if (final.lowest) return `no touchdown, lowest ${figureValue(final.lowest.figure)}`;
+  return 'no touchdown found';
+}
+
+function landingFigures(
+  { ruler, lengths }: EventDebrief,
+  units: PilotUnits,
+): Pick<LaneRow, 'touchdown' | 'roll' | 'left'> {
+  const none = { reason: isUndetermined(ruler) ? ruler.undetermined : 'no touchdown' };
+  const mark = isUndetermined(ruler) ? null : ruler.places.find(({ kind }) => kind === 'touchdown');
+  return {
+    touchdown: mark?.figure ?? none,
+    roll: lengths && mark ? lengthFigure(lengths.rollM, units) : none,
+    left: isUndetermined(ruler) || !ruler.left ? none : ruler.left.figure,
+  };
+}
+
+function rowOf(event: EventDebrief, number: number, units: PilotUnits): LaneRow {
+  const { final } = event;
+  const gates = isUndetermined(final) ? [] : final.gateSpeeds;
+  const notPassed = { reason: 'not passed on this final' };
+  return {
+    number,
+    when: whenText(event, units),
+    gates: GATE_HEIGHTS_FT.map(
+      (heightFt) => gates.find((gate) => gate.heightFt === heightFt)?.speed ?? notPassed,
+    ),
+    path: isUndetermined(final) || !final.path ? notPassed : final.path,
+    ...landingFigures(event, units),
+  };
+}
+
+function spreadWords(events: readonly EventDebrief[], units: PilotUnits): string | null {
+  const touchdowns = events
+    .flatMap(({ ruler }) => (isUndetermined(ruler) ? [] : ruler.places))
+    .flatMap(({ kind, atM }) => (kind === 'touchdown' ? [atM] : []));
+  if (touchdowns.length < 2) return null;
+  const text = (metres: number): string => figureLine(lengthFigure(metres, units));
+  return `touchdowns from ${text(Math.min(...touchdowns))} to ${text(Math.max(...touchdowns))}`;
+}

@@ -1,0 +1,115 @@
+/**
+ * What a visit needs against what is declared, and what is left: negative as plainly as positive.
+ *
+ * In: a prediction of a landing or a take-off, own factors, the direction, the pilot's units. Out:
+ * rows. What is left is always the declared length less the distance of the same row.
+ */
+import type { Figure, LandingPrediction, TakeOffPrediction } from '../../performance/prediction.ts';
+import type { StripDirection } from '../../strips/strip.ts';
+import {
+  figureValue,
+  hasFigure,
+  lengthFigure,
+  NBSP,
+  type FigureText,
+  type NoFigure,
+  type PilotUnits,
+} from '../figure-text.ts';
+import { ownLength, type OwnForVisit } from '../pictures/visit-pictures.ts';
+
+/** Which length a figure is. */
+export type PlanKind = 'expected' | 'planned' | 'own';
+
+/** One row of the table. */
+export interface VisitFigure {
+  readonly kind: PlanKind;
+  /** `planned, from 50 ft`. */
+  readonly label: string;
+  readonly figure: FigureText | NoFigure;
+  /** `LDA 355 m`; null where the length is held against none. */
+  readonly of: string | null;
+  readonly left: FigureText | NoFigure | null;
+  /** True where the declared length is shorter than the distance. */
+  readonly isShort: boolean;
+}
+
+/** The landing: whole distances against LDA, then the rolls, which are held against nothing. */
+export function landingFigures(
+  landing: LandingPrediction,
+  own: OwnForVisit,
+  { ldaM }: Pick<StripDirection, 'ldaM'>,
+  units: PilotUnits,
+): VisitFigure[] {
+  const { expectedFrom50FtM, plannedFrom50FtM, expectedRollM, plannedRollM } = landing;
+  const against = { name: 'LDA', lengthM: ldaM };
+  const ownM = ownLength(own.landingWhole, expectedFrom50FtM);
+  const ownRollM = ownLength(own.landingRoll, expectedRollM);
+  return [
+    row('expected', 'expected, from 50 ft', expectedFrom50FtM, against, units),
+    row('planned', 'planned, from 50 ft', plannedFrom50FtM, against, units),
+    ...(ownM === null ? [] : [row('own', 'own factor, from 50 ft', ownM, against, units)]),
+    row('expected', 'expected ground roll', expectedRollM, null, units),
+    row('planned', 'planned ground roll', plannedRollM, null, units),
+    ...(ownRollM === null ? [] : [row('own', 'own factor, ground roll', ownRollM, null, units)]),
+  ];
+}
+
+/** The take-off: whole distances against TODA, ground rolls against TORA. */
+export function takeOffFigures(
+  takeOff: TakeOffPrediction,
+  own: OwnForVisit,
+  { toraM, todaM }: Pick<StripDirection, 'toraM' | 'todaM'>,
+  units: PilotUnits,
+): VisitFigure[] {
+  const { expectedTo50FtM, plannedTo50FtM, expectedRollM, plannedRollM } = takeOff;
+  const toda = { name: 'TODA', lengthM: todaM };
+  const tora = { name: 'TORA', lengthM: toraM };
+  const ownM = ownLength(own.takeOffWhole, expectedTo50FtM);
+  return [
+    row('expected', 'expected, to 50 ft', expectedTo50FtM, toda, units),
+    row('planned', 'planned, to 50 ft', plannedTo50FtM, toda, units),
+    ...(ownM === null ? [] : [row('own', 'own factor, to 50 ft', ownM, toda, units)]),
+    row('expected', 'expected ground roll', expectedRollM, tora, units),
+    row('planned', 'planned ground roll', plannedRollM, tora, units),
+  ];
+}
+
+/**
+ * The whole distance to plan with: the planned one, or the own one where the pilot's own factor is
+ * longer. An own factor that gives less is no permission.
+ */
+export function planLength(
+  plannedM: Figure,
+  ownM: number | null,
+): { readonly lengthM: Figure; readonly isOwn: boolean } {
+  if (typeof plannedM !== 'number') return { lengthM: plannedM, isOwn: false };
+  const isOwn = ownM !== null && ownM > plannedM;
+  return { lengthM: isOwn ? ownM : plannedM, isOwn };
+}
+
+/** `plan 408 m of 560 m`, and by how much it is too long. */
+export function planWords(lengthM: Figure, declaredM: number, units: PilotUnits): string | null {
+  if (typeof lengthM !== 'number') return null;
+  const text = (metres: number): string => figureValue(lengthFigure(metres, units));
+  const words = `plan ${text(lengthM)} of ${text(declaredM)}`;
+  return lengthM > declaredM ? `${words}, ${text(lengthM - declaredM)} too long` : words;
+}
+
+function row(
+  kind: PlanKind,
+  label: string,
+  lengthM: Figure,
+  against: { readonly name: string; readonly lengthM: number } | null,
+  units: PilotUnits,
+): VisitFigure {
+  const of = against
+    ? `${against.name}${NBSP}${figureValue(lengthFigure(against.lengthM, units))}`
+    : null;
+  const isNumber = typeof lengthM === 'number';
+  const figure = isNumber ? lengthFigure(lengthM, units) : { reason: lengthM.undetermined };
+  if (!against || !isNumber || !hasFigure(figure)) {
+    return { kind, label, figure, of, left: null, isShort: false };
+  }
+  const leftM = against.lengthM - lengthM;
+  return { kind, label, figure, of, left: lengthFigure(leftM, units), isShort: leftM < 0 };
+}

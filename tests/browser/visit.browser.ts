@@ -1,0 +1,94 @@
+/**
+ * The visit: predicted, kept, set beside its flight; approaches side by side; remarks and places put
+ * by hand.
+ */
+import type { Page } from 'playwright-core';
+import { expect, test } from 'vitest';
+import { expectQuiet, openPage, useBrowser } from './open-page.ts';
+import { violations } from './axe-violations.ts';
+
+useBrowser();
+
+async function predict(page: Page): Promise<void> {
+  await page.getByLabel('Strip', { exact: true }).selectOption({ label: 'Ternholm' });
+  await page.getByLabel('Landing', { exact: true }).selectOption('25');
+  await page.getByLabel('Taking off', { exact: true }).selectOption('25');
+  await page.getByLabel('Day', { exact: true }).fill('2025-09-21');
+  const form = page.locator('wr-conditions-form');
+  await form.getByRole('button', { name: 'Calm' }).click();
+  await form.getByLabel(/Temperature/).fill('19');
+  await form.getByLabel(/Mass at landing/).fill('930');
+  await form.getByLabel(/Surface/).selectOption('grass-dry');
+  await form.getByLabel(/Aeroplane/).selectOption('marram-160');
+  await form.getByRole('button', { name: 'Predict' }).click();
+  await page.getByRole('heading', { name: /^In: plan/ }).waitFor();
+}
+
+test('[PG80] a visit names what is missing, is predicted, kept, and joined to its flight by hand', async () => {
+  const watched = await openPage({ hash: '#/visit' });
+  const { page } = watched;
+  expect(await page.locator('.caution-block').innerText()).toMatch(
+    /the wind \(calm has to be said\)/,
+  );
+  await predict(page);
+  expect(await violations(page)).toEqual([]);
+  // The plan is longer than the strip: said as plainly as what is left would be, and never in green.
+  const short = page.locator('.is-short').first();
+  expect((await short.innerText()).replaceAll('\u00a0', ' ')).toMatch(/\u2212\d+ m\s+too long/);
+  await page.getByRole('button', { name: 'Keep this prediction' }).click();
+  await page.getByRole('heading', { name: /^Visits you kept/ }).waitFor();
+  const sentence = await page.locator('h1.sentence').innerText();
+  // The frozen one is there when the page is opened again; the draft is not.
+  await page.reload();
+  await page.getByRole('link', { name: /21 September 2025, Ternholm/ }).click();
+  await page.getByText('as it stood when it was kept').waitFor();
+  expect(await page.locator('h1.sentence').innerText()).toBe(sentence);
+  // The demonstration has a flight of that day and strip.
+  await page.goto(`${page.url().replace(/#.*/, '')}#/debrief`);
+  await page.locator('.join-offer').waitFor();
+  expect(await page.getByRole('heading', { name: /Predicted before the flight/ }).count()).toBe(0);
+  expect(await violations(page)).toEqual([]);
+  await page.getByRole('button', { name: 'Yes, but the weather was another' }).click();
+  await page.getByRole('heading', { name: /Predicted before the flight/ }).waitFor();
+  expect(await page.locator('.join-offer').count()).toBe(0);
+  expectQuiet(watched);
+});
+
+test('[PG85] lays approaches over each other, chosen by key, and lets one stand out', async () => {
+  const watched = await openPage({ width: 390, hash: '#/side' });
+  const { page } = watched;
+  await page.getByRole('heading', { name: 'Gates and rolls' }).waitFor();
+  const lines = page.locator('.lane');
+  const before = await lines.count();
+  await page.getByRole('checkbox', { checked: true }).first().focus();
+  await page.keyboard.press('Space');
+  await expect.poll(() => lines.count()).toBeLessThan(before);
+  await page.getByRole('button', { name: 'Let approach 2 stand out' }).press('Enter');
+  await page.getByText('number 2 in full ink').waitFor();
+  expect(await page.locator('.gates .is-chosen').count()).toBe(1);
+  expectQuiet(watched);
+});
+
+test('[PG87] a remark stays, and a touchdown put by hand is marked and taken back', async () => {
+  const watched = await openPage({ hash: '#/debrief' });
+  const { page } = watched;
+  const said = page.locator('h1.sentence');
+  await page.locator('wr-own-remarks').waitFor();
+  const measured = await said.innerText();
+  await page.getByLabel('Write a remark').fill('Sinks behind the row.');
+  await page.getByRole('button', { name: 'Keep the remark' }).click();
+  await page.getByText('Sinks behind the row.').waitFor();
+  await page.getByText('Put the touchdown or the end of the roll by hand').click();
+  await page.locator('#own-touchdown').fill('here');
+  await page.getByRole('button', { name: 'Put it there by hand' }).first().click();
+  await page.locator('#own-touchdown-message').waitFor();
+  await page.locator('#own-touchdown').fill('110');
+  await page.getByRole('button', { name: 'Put it there by hand' }).first().click();
+  await expect.poll(() => said.innerText()).toMatch(/^Touched down 110.m in/);
+  expect(await page.locator('.by-hand').innerText()).toMatch(/by hand/);
+  expect(await violations(page)).toEqual([]);
+  await page.getByRole('button', { name: 'undo', exact: true }).click();
+  await expect.poll(() => said.innerText()).toBe(measured);
+  expect(await page.getByText('Sinks behind the row.').count()).toBe(1);
+  expectQuiet(watched);
+});

@@ -1,0 +1,45 @@
+/** Which entries about single landings count in a debrief. */
+import { expect, test } from 'vitest';
+import { contextFor, fingerprint, landingMarks } from '../../src/logbook/debrief-context.ts';
+import { entryId, type VisitRecord } from '../../src/logbook/entry.ts';
+import {
+  addCorrection,
+  markEffort,
+  takeBackCorrection,
+} from '../../src/logbook/landing-entries.ts';
+import { makeLog, makeVisit } from '../../src/logbook/make-entry.ts';
+import { CORRECTION, NOW_S, OWN } from './invented-entries.ts';
+
+const made = await makeLog('flight.gpx', new TextEncoder().encode('<gpx/>'), OWN);
+if (!made.ok) throw new Error('no log');
+const log = made.value;
+const VISIT = makeVisit(entryId('visit', 'v'), log, OWN);
+const AT_S = NOW_S - 3600;
+
+async function printOf(visit: VisitRecord): Promise<string> {
+  const context = contextFor({ strips: [], aeroplanes: [], visits: [visit] }, log, NOW_S);
+  if (!context.ok) throw new Error('no context');
+  return fingerprint(context.value);
+}
+
+const marked = (ratioShown: boolean): VisitRecord =>
+  markEffort(VISIT, AT_S, { mark: 'coasted', markedS: NOW_S, ratioShown }, NOW_S);
+
+test('[LB77] an effort marked with the ratio on screen does not count, one made without it does', async () => {
+  expect(landingMarks([marked(true)], log)).toEqual([]);
+  expect(await printOf(marked(true))).toBe(await printOf(VISIT));
+  expect(landingMarks([marked(false)], log)).toEqual([
+    { aroundS: AT_S, effort: 'coasted', touchdown: null, rollEnd: null },
+  ]);
+  expect(await printOf(marked(false))).not.toBe(await printOf(VISIT));
+});
+
+test('[LB77] a correction counts until it is taken back', async () => {
+  const put = addCorrection(VISIT, AT_S, { ...CORRECTION, what: 'touchdown' });
+  const [mark] = landingMarks([put], log);
+  expect(mark.touchdown).toEqual(CORRECTION.corrected);
+  expect(await printOf(put)).not.toBe(await printOf(VISIT));
+  const back = takeBackCorrection(put, AT_S, 'touchdown', NOW_S);
+  expect(landingMarks([back], log)).toEqual([]);
+  expect(await printOf(back)).toBe(await printOf(VISIT));
+});
