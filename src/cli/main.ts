@@ -1,10 +1,13 @@
 /** The command line: chooses the command, prints wrong usage, sets the exit code. */
 import { UsageError } from './args.ts';
+import { CALIBRATE_HELP, runCalibrate } from './commands/calibrate.ts';
 import { DEBRIEF_HELP, runDebrief } from './commands/debrief.ts';
 
 const HELP = `Commands (npm run --silent COMMAND -- ...):
 
-${DEBRIEF_HELP}`;
+${DEBRIEF_HELP}
+
+${CALIBRATE_HELP}`;
 
 // A reader that has seen enough closes the pipe; that is no fault of ours.
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {
@@ -23,9 +26,10 @@ try {
 
 async function run(name: string | undefined, rest: readonly string[]): Promise<number> {
   if (name === 'debrief') return runDebrief(rest);
+  if (name === 'calibrate') return runCalibrate(rest);
   if (name === undefined || name === '--help' || name === '-h') {
     process.stdout.write(`${HELP}\n`);
     return name === undefined ? 1 : 0;
   }
-  throw new UsageError(`'${name}' is no command; expected debrief`);
+  throw new UsageError(`'${name}' is no command; expected debrief or calibrate`);
 }
