@@ -11,7 +11,8 @@
 
 import { isUndetermined, type Estimate, type Undetermined } from '../result.ts';
 import type { ComparedQuantity, Comparison } from './comparison.ts';
-import { predictNextRatio, type LogRatio } from './predictive.ts';
+import type { LogRatio } from './log-ratio.ts';
+import { predictNextRatio } from './predictive.ts';
 import { toleranceBound } from './tolerance.ts';
 
 /** Fewer landings or days than this give no factor. */

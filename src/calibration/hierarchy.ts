@@ -13,7 +13,8 @@
  */
 import { backSolveInPlace, choleskyInPlace, forwardSolve } from '../numeric/cholesky.ts';
 import { normalCdf } from '../numeric/distributions.ts';
-import type { LogRatio, Prior } from './predictive.ts';
+import { designOf, type Design } from './landing-design.ts';
+import type { LogRatio, Prior } from './log-ratio.ts';
 
 /** One normal part of the posterior. Logarithms of ratios. */
 export interface Component {
@@ -32,29 +33,6 @@ const DAY_SHARE_NODES = 12;
 const NEGLIGIBLE_LOG = 16;
 /** Nodes of the spread between groups: the middles of four equal parts of its prior. */
 const GROUP_SPREAD_Z = [-1.15, -0.319, 0.319, 1.15];
-
-/** A landing with the coefficients that its expectation adds up. */
-interface Row {
-  readonly y: number;
-  readonly measuringVariance: number;
-  readonly columns: readonly number[];
-}
-
-interface Day {
-  readonly values: readonly Row[];
-  /** The day's effect is a coefficient of its own where the day has an upper bound. */
-  readonly hasColumn: boolean;
-}
-
-interface Design {
-  readonly size: number;
-  readonly days: readonly Day[];
-  readonly bounds: readonly Row[];
-  /** Dimension of the groups that a coefficient belongs to; -1: the mean; -2: a day. */
-  readonly kinds: readonly number[];
-  readonly dimensions: number;
-  readonly target: readonly number[];
-}
 
 /** The posterior of the mean of the group with the labels `target`; no labels: of the pilot's overall mean. */
 export function posteriorParts(
@@ -97,44 +75,6 @@ function groupSpreads(dimensions: number, prior: Prior): number[][] {
     );
   }
   return all;
-}
-
-/** Columns: the mean, the levels of every dimension in which landings or target differ, days with bounds. */
-function designOf(landings: readonly LogRatio[], target: readonly string[]): Design {
-  const kinds = [-1];
-  const columnOf = new Map<string, number>();
-  const labels = [...landings.map(({ groups = [] }) => groups), target];
-  const longest = Math.max(...labels.map(({ length }) => length));
-  let dimensions = 0;
-  for (let d = 0; d < longest; d++) {
-    const levels = new Set(labels.flatMap((each) => (d < each.length ? [each[d]] : [])));
-    if (levels.size < 2) continue;
-    for (const level of levels) columnOf.set(`${d} ${level}`, kinds.push(dimensions) - 1);
-    dimensions++;
-  }
-  const columnsOf = (groups: readonly string[]): number[] => [
-    0,
-    ...groups.flatMap((level, d) => columnOf.get(`${d} ${level}`) ?? []),
-  ];
-  const byDay = new Map<string, LogRatio[]>();
-  for (const landing of landings) {
-    const sameDay = byDay.get(landing.dayKey);
-    if (sameDay) sameDay.push(landing);
-    else byDay.set(landing.dayKey, [landing]);
-  }
-  const bounds: Row[] = [];
-  const days = [...byDay.values()].map((ofDay): Day => {
-    const hasColumn = ofDay.some(({ kind }) => kind === 'upper-bound');
-    const dayColumns = hasColumn ? [kinds.push(-2) - 1] : [];
-    const rowOf = ({ logRatio, sd, groups = [] }: LogRatio): Row => ({
-      y: logRatio,
-      measuringVariance: sd ** 2,
-      columns: [...columnsOf(groups), ...dayColumns],
-    });
-    bounds.push(...ofDay.filter(({ kind }) => kind === 'upper-bound').map(rowOf));
-    return { values: ofDay.filter(({ kind }) => kind === 'value').map(rowOf), hasColumn };
-  });
-  return { size: kinds.length, days, bounds, kinds, dimensions, target: columnsOf(target) };
 }
 
 /** The linear model at one node; its arrays are used again for the next. */

@@ -20,7 +20,8 @@ import {
   type LandingCounts,
 } from './calibrate.ts';
 import type { ComparedQuantity, Comparison } from './comparison.ts';
-import { predictNextRatio, WEAK_PRIOR, type LogRatio } from './predictive.ts';
+import type { LogRatio } from './log-ratio.ts';
+import { predictNextRatio, WEAK_PRIOR } from './predictive.ts';
 import type { Estimate } from '../result.ts';
 
 /** Surface as far as landings on it are alike. */

@@ -5,7 +5,7 @@
  * known to the model; some landings are left out for reasons that do not look at the ratio (plenty
  * of strip left), some are coasted: longer than the pilot's full effort, so upper bounds of it.
  */
-import type { LogRatio } from '../../src/calibration/predictive.ts';
+import type { LogRatio } from '../../src/calibration/log-ratio.ts';
 import type { Random } from '../../src/numeric/random.ts';
 
 /** Truth on the log scale. */
