@@ -2,7 +2,7 @@
  * Does the own factor hold as often as it says? `npm run calibration-proof` flies simulated pilots
  * and writes the tables of docs/calibration.md.
  *
- *   npm run calibration-proof [-- --pilots 10000] [--only prior|fixed|tolerance|groups] [--print]
+ *   npm run calibration-proof [-- --pilots 10000] [--only prior|fixed|tolerance] [--print]
  *
  * The chance that the next true ratio on a new day stays below a pilot's bound is exact (a normal
  * probability), so only the pilots are sampled. With --print, writes nothing.
@@ -28,8 +28,6 @@ const SEED = 20_260_501;
 const COUNTS = [5, 10, 20, 50];
 const DAY_SHARES = [0, 0.3, 0.6];
 const SPREADS = [0.08, 0.12, 0.18, 0.25, 0.35];
-const LANDINGS_A_GROUP = 6;
-const GROUPS = Array.from({ length: 20 }, (_, g) => `group ${g}`);
 const DOCUMENT = 'docs/calibration.md';
 
 /** Mean chance, per cent, that the next true ratio on a new day stays below the bound, and its standard error. */
@@ -110,40 +108,6 @@ function toleranceConfidence(): string[] {
   });
 }
 
-/** Twenty groups of one pilot with effects drawn from the model: coverage of the mean group and of the worst. */
-function overGroups(): string[] {
-  return [0.05, 0.15, 0.3].map((groupSd) => {
-    const random = createRandom(SEED);
-    const pilots = Math.max(20, Math.round(PILOTS / 100));
-    const chances = GROUPS.map(() => 0);
-    const withoutPooling = GROUPS.map(() => 0);
-    for (let i = 0; i < pilots; i++) {
-      const mean = drawMean(random);
-      const flown = GROUPS.map((group) => {
-        const pilot = { mean: mean + groupSd * random.normal(), spread: 0.2, dayShare: 0.3 };
-        const own = flyLandings(pilot, LANDINGS_A_GROUP, random);
-        const landings = own.map((landing) => ({
-          ...landing,
-          dayKey: `${group} ${landing.dayKey}`,
-          groups: [group],
-        }));
-        return { pilot, landings };
-      });
-      const all = flown.flatMap(({ landings }) => landings);
-      flown.forEach(({ pilot, landings }, g) => {
-        const chanceBelow = (bound: number): number =>
-          (100 * normalCdf((bound - pilot.mean) / pilot.spread)) / pilots;
-        chances[g] += chanceBelow(predictiveBoundLog(all, 0.95, WEAK_PRIOR, [GROUPS[g]]));
-        withoutPooling[g] += chanceBelow(predictiveBoundLog(landings, 0.95));
-      });
-    }
-    const average = (each: readonly number[]): string =>
-      (each.reduce((sum, chance) => sum + chance, 0) / each.length).toFixed(2);
-    const worst = Math.min(...chances).toFixed(2);
-    return row([String(groupSd), average(chances), worst, average(withoutPooling), String(pilots)]);
-  });
-}
-
 function row(cells: readonly string[]): string {
   return `| ${cells.join(' | ')} |`;
 }
@@ -162,11 +126,6 @@ const SECTIONS: Readonly<Record<string, () => string>> = {
     table(['landings', 'day share', ...SPREADS.map((s) => `spread ${s}`)], atFixedSpreads()),
   tolerance: () =>
     table(['landings', 'no measuring error', 'measuring error 9 %'], toleranceConfidence()),
-  groups: () =>
-    table(
-      ['groups differ by', 'pooled, mean of 20', 'pooled, worst of 20', 'not pooled', 'pilots'],
-      overGroups(),
-    ),
 };
 
 const startedMs = Date.now();
