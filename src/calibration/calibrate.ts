@@ -11,7 +11,8 @@
 
 import { isUndetermined, type Estimate, type Undetermined } from '../result.ts';
 import type { ComparedQuantity, Comparison } from './comparison.ts';
-import { predictNextRatio, type LogRatio } from './predictive.ts';
+import type { LogRatio } from './log-ratio.ts';
+import { predictNextRatio } from './predictive.ts';
 import { toleranceBound } from './tolerance.ts';
 
 /** Fewer landings or days than this give no factor. */
@@ -61,7 +62,8 @@ export interface OwnFactor {
   readonly text: string;
 }
 
-const PUBLISHED: Readonly<Record<ComparedQuantity, number | null>> = {
+/** The safety factor of the published set; null: rolls have none. */
+export const PUBLISHED: Readonly<Record<ComparedQuantity, number | null>> = {
   'landing-roll': null,
   'landing-from-50-ft': 1.43,
   'take-off-roll': null,
@@ -106,7 +108,8 @@ export function calibrate(
   };
 }
 
-function countLandings(comparisons: readonly Comparison[]): LandingCounts {
+/** How many landings take which part. */
+export function countLandings(comparisons: readonly Comparison[]): LandingCounts {
   const counted = comparisons.filter((comparison) => comparison.role === 'counts');
   return {
     counted: counted.length,
@@ -116,7 +119,8 @@ function countLandings(comparisons: readonly Comparison[]): LandingCounts {
   };
 }
 
-function whyTooFew({ counted, days }: LandingCounts): string | null {
+/** Why there is no factor; null where the landings are enough. */
+export function whyTooFew({ counted, days }: LandingCounts): string | null {
   if (counted < FEWEST_LANDINGS) {
     return `${counted} that count; a factor needs ${FEWEST_LANDINGS} or more`;
   }

@@ -15,42 +15,26 @@
  * are ours and are stated below.
  */
 
-import { normalCdf, invertRising } from '../numeric/distributions.ts';
+import { normalCdf } from '../numeric/distributions.ts';
 import type { Estimate } from '../result.ts';
-
-/** One landing as the model sees it. */
-export interface LogRatio {
-  readonly logRatio: number;
-  /** Standard deviation of the measuring error of `logRatio`, 0 or more. */
-  readonly sd: number;
-  /** Landings with equal keys share a day. */
-  readonly dayKey: string;
-  /** `upper-bound`: the full-effort ratio is at most this. */
-  readonly kind: 'value' | 'upper-bound';
-}
-
-/** What is believed about a pilot before any landing. Weak on purpose. */
-export interface Prior {
-  /** Normal prior of the mean log ratio. */
-  readonly meanLog: number;
-  readonly meanLogSd: number;
-  /** Log-normal prior of the spread: its median, and the standard deviation of its logarithm. */
-  readonly spreadMedian: number;
-  readonly spreadLogSd: number;
-}
+import { posteriorParts } from './hierarchy.ts';
+import type { LogRatio, Prior } from './log-ratio.ts';
 
 /**
  * The prior: nine pilots in ten have a typical ratio between 0.56 and 1.78 times the expected and
- * a spread between 0.06 and 1.1; the day share is anything, likelier near none and near all
- * (arcsine law), so that landings of one day which agree are not taken for proof of a small spread. The spread's prior reaches high
- * so that the bound also holds for a scattered pilot with five landings: over simulated pilots it
- * covers at least 93.5 % at every fixed spread from 0.08 to 0.35.
+ * a spread between 0.08 and 1.3; the day share is anything, likelier near none and near all
+ * (arcsine law), so that landings of one day which agree are not taken for proof of a small spread.
+ * The spread's prior reaches high so that the bound also holds for a scattered pilot with five
+ * landings on few days (docs/calibration.md); with a median of 0.25 it fell to 93.0 % there.
+ * Groups of one dimension differ by 0.03 to 0.45, nine in ten: the landings decide how much.
  */
 export const WEAK_PRIOR: Prior = {
   meanLog: 0,
   meanLogSd: 0.35,
-  spreadMedian: 0.25,
-  spreadLogSd: 0.9,
+  spreadMedian: 0.32,
+  spreadLogSd: 0.85,
+  groupSpreadMedian: 0.12,
+  groupSpreadLogSd: 0.8,
 };
 
 /** What the landings say about the next one and about the pilot. Ratios are plain, not logarithms. */
@@ -66,16 +50,12 @@ export interface PredictiveRatio {
 }
 
 /** Parts of the mixture lighter than this beside the heaviest change no digit that is shown. */
-const NEGLIGIBLE_WEIGHT = 1e-7;
-const SPREAD_NODES = 28;
-const SPREAD_REACH = 2.8;
-const DAY_SHARE_NODES = 12;
-/** Nodes of a standard normal for the integrals that censoring makes necessary. */
-const NORMAL_NODES = Array.from({ length: 21 }, (_, i) => -5 + i * 0.5);
-const NORMAL_WEIGHTS = NORMAL_NODES.map((z) => Math.exp(-0.5 * z * z) / normalNodeSum());
+const NEGLIGIBLE_WEIGHT = 1e-6;
 
 /**
  * The posterior predictive distribution of the next landing's ratio.
+ *
+ * `target`: labels of the group the next landing belongs to, by dimension as in the landings.
  *
  * Units: plain ratios out. Fails: throws on a log ratio or standard deviation that is not a
  * number (undetermined ratios must be left out before).
@@ -83,159 +63,106 @@ const NORMAL_WEIGHTS = NORMAL_NODES.map((z) => Math.exp(-0.5 * z * z) / normalNo
 export function predictNextRatio(
   landings: readonly LogRatio[],
   prior: Prior = WEAK_PRIOR,
+  target: readonly string[] = [],
 ): PredictiveRatio {
-  const days = groupByDay(landings);
-  const components = gridOver(prior).flatMap((node) => componentsAt(node, days, prior));
-  const heaviest = Math.max(...components.map((component) => component.logWeight));
-  const weighted = components
-    .map((component) => ({ ...component, weight: Math.exp(component.logWeight - heaviest) }))
-    .filter(({ weight }) => weight > NEGLIGIBLE_WEIGHT);
-  const total = weighted.reduce((sum, component) => sum + component.weight, 0);
-
-  const normalMixture = (sdOf: (component: Component) => number) => (x: number) =>
-    weighted.reduce(
-      (sum, component) =>
-        sum + component.weight * normalCdf((x - component.mean) / sdOf(component)),
-      0,
-    ) / total;
-  const nextCdf = normalMixture((component) => Math.hypot(component.meanSd, component.spread));
-  const meanCdf = normalMixture((component) => component.nodeSd);
-  const ratioAt = (cdf: (x: number) => number, p: number): number =>
-    Math.exp(invertRising(cdf, p, 0));
+  const parts = weightedParts(landings, prior, target);
+  const next = parts.map(({ mean, meanSd, spread, weight }) => ({
+    ...{ mean, weight },
+    sd: Math.hypot(meanSd, spread),
+  }));
+  const means = parts.map(({ mean, meanSd, weight }) => ({ mean, weight, sd: meanSd }));
+  const ratioAt = (mixture: readonly NormalPart[], p: number): number =>
+    Math.exp(mixtureQuantile(mixture, p));
   return {
-    quantile: (probability) => ratioAt(nextCdf, probability),
+    quantile: (probability) => ratioAt(next, probability),
     typicalRatio: {
-      value: ratioAt(meanCdf, 0.5),
-      low: ratioAt(meanCdf, 0.05),
-      high: ratioAt(meanCdf, 0.95),
+      value: ratioAt(means, 0.5),
+      low: ratioAt(means, 0.05),
+      high: ratioAt(means, 0.95),
     },
-    spread: weightedInterval(weighted.map(({ spread, weight }) => [spread, weight])),
-    dayShare: weightedInterval(weighted.map(({ dayShare, weight }) => [dayShare, weight])),
+    spread: weightedInterval(parts.map(({ spread, weight }) => [spread, weight])),
+    dayShare: weightedInterval(parts.map(({ dayShare, weight }) => [dayShare, weight])),
   };
 }
 
-/** A point of the grid over what is integrated numerically. */
-interface GridNode {
-  readonly spread: number;
-  readonly dayShare: number;
-  readonly logPrior: number;
+/**
+ * Only the bound: the logarithm of the ratio that the next landing stays below with `probability`.
+ *
+ * The same figure as `Math.log(predictNextRatio(...).quantile(probability))`, without the rest.
+ * Fails: as there.
+ */
+export function predictiveBoundLog(
+  landings: readonly LogRatio[],
+  probability: number,
+  prior: Prior = WEAK_PRIOR,
+  target: readonly string[] = [],
+): number {
+  const next = weightedParts(landings, prior, target).map(({ mean, meanSd, spread, weight }) => ({
+    ...{ mean, weight },
+    sd: Math.hypot(meanSd, spread),
+  }));
+  return mixtureQuantile(next, probability);
 }
 
-/** One normal part of the mixture. */
-interface Component extends GridNode {
-  readonly logWeight: number;
-  /** Mean log ratio of the pilot in this part, and its standard deviation. */
+/** A part of the posterior with its share of the whole; shares add up to 1. Logarithms of ratios. */
+export interface PosteriorPart {
+  readonly weight: number;
   readonly mean: number;
   readonly meanSd: number;
-  /** Width to draw the mean with: its own, or half a node's step where censoring made nodes of it. */
-  readonly nodeSd: number;
+  readonly spread: number;
+  readonly dayShare: number;
 }
 
-interface Day {
-  readonly values: readonly LogRatio[];
-  readonly bounds: readonly LogRatio[];
-}
-
-function gridOver(prior: Prior): GridNode[] {
-  const nodes: GridNode[] = [];
-  for (let i = 0; i < SPREAD_NODES; i++) {
-    const z = SPREAD_REACH * ((2 * i) / (SPREAD_NODES - 1) - 1);
-    const spread = prior.spreadMedian * Math.exp(prior.spreadLogSd * z);
-    for (let j = 0; j < DAY_SHARE_NODES; j++) {
-      const angle = (Math.PI / 2) * ((j + 0.5) / DAY_SHARE_NODES);
-      nodes.push({ spread, dayShare: Math.sin(angle) ** 2, logPrior: -0.5 * z * z });
-    }
-  }
-  return nodes;
-}
-
-function groupByDay(landings: readonly LogRatio[]): Day[] {
-  const byKey = new Map<string, LogRatio[]>();
-  for (const landing of landings) {
-    if (!Number.isFinite(landing.logRatio) || !(landing.sd >= 0)) {
+/** The posterior as normal parts of the mean with their spreads. Fails: throws on what is not a number. */
+export function weightedParts(
+  landings: readonly LogRatio[],
+  prior: Prior = WEAK_PRIOR,
+  target: readonly string[] = [],
+): PosteriorPart[] {
+  for (const { logRatio, sd } of landings) {
+    if (!Number.isFinite(logRatio) || !(sd >= 0)) {
       throw new Error('a log ratio and its standard deviation must be numbers');
     }
-    byKey.set(landing.dayKey, [...(byKey.get(landing.dayKey) ?? []), landing]);
   }
-  return [...byKey.values()].map((day) => ({
-    values: day.filter((landing) => landing.kind === 'value'),
-    bounds: day.filter((landing) => landing.kind === 'upper-bound'),
-  }));
+  const parts = posteriorParts(landings, prior, target);
+  const heaviest = parts.reduce((most, { logWeight }) => Math.max(most, logWeight), -Infinity);
+  const heavy = parts
+    .map(({ logWeight, mean, meanSd, spread, dayShare }) => ({
+      ...{ mean, meanSd, spread, dayShare },
+      weight: Math.exp(logWeight - heaviest),
+    }))
+    .filter(({ weight }) => weight > NEGLIGIBLE_WEIGHT);
+  const total = heavy.reduce((sum, { weight }) => sum + weight, 0);
+  return heavy.map((part) => ({ ...part, weight: part.weight / total }));
 }
 
-/** The mean is normal given spread and day share, so it is integrated in closed form. */
-function componentsAt(node: GridNode, days: readonly Day[], prior: Prior): Component[] {
-  let precision = prior.meanLogSd ** -2;
-  let pull = prior.meanLog * precision;
-  let misfit = prior.meanLog ** 2 * precision;
-  let logDeterminant = 0;
-  for (const day of days) {
-    const { weight, weightedSum, weightedSquares, logScatter } = sumsOf(day.values, node);
-    const shared = sharedVariance(node);
-    const shrink = 1 + shared * weight;
-    precision += weight / shrink;
-    pull += weightedSum / shrink;
-    misfit += weightedSquares - (shared * weightedSum ** 2) / shrink;
-    logDeterminant += logScatter + Math.log(shrink);
-  }
-  const mean = pull / precision;
-  const meanSd = precision ** -0.5;
-  const logWeight =
-    node.logPrior - 0.5 * (logDeterminant + Math.log(precision) + misfit - pull * mean);
-  const whole: Component = { ...node, logWeight, mean, meanSd, nodeSd: meanSd };
-  const censored = days.filter((day) => day.bounds.length > 0);
-  if (censored.length === 0) return [whole];
-  return NORMAL_NODES.map((z, i) => {
-    const mu = mean + z * meanSd;
-    const logBounds = censored.reduce((sum, day) => sum + logBoundFactor(day, node, mu), 0);
-    const logNode = logWeight + Math.log(NORMAL_WEIGHTS[i]) + logBounds;
-    return { ...node, logWeight: logNode, mean: mu, meanSd: 0, nodeSd: 0.25 * meanSd };
-  });
+interface NormalPart {
+  readonly weight: number;
+  readonly mean: number;
+  readonly sd: number;
 }
 
-/** Probability of a day's upper bounds for a pilot's mean, averaged over what the day's effect may be. */
-function logBoundFactor(day: Day, node: GridNode, mu: number): number {
-  const { weight, weightedSum } = sumsOf(day.values, node);
-  const shared = sharedVariance(node);
-  const shrink = 1 + shared * weight;
-  const dayMean = (shared * (weightedSum - mu * weight)) / shrink;
-  const daySd = Math.sqrt(shared / shrink);
-  let factor = 0;
-  for (let i = 0; i < NORMAL_NODES.length; i++) {
-    const centre = mu + dayMean + daySd * NORMAL_NODES[i];
-    let product = NORMAL_WEIGHTS[i];
-    for (const bound of day.bounds) {
-      product *= normalCdf((bound.logRatio - centre) / Math.sqrt(ownVariance(bound, node)));
+/** Where a mixture of normal distributions reaches a probability: Newton steps inside a bracket. */
+function mixtureQuantile(parts: readonly NormalPart[], probability: number): number {
+  let low = Math.min(...parts.map(({ mean, sd }) => mean - 9 * sd));
+  let high = Math.max(...parts.map(({ mean, sd }) => mean + 9 * sd));
+  let x = parts.reduce((sum, { weight, mean }) => sum + weight * mean, 0);
+  for (let round = 0; round < 100 && high - low > 1e-12; round++) {
+    let cdf = 0;
+    let density = 0;
+    for (const { weight, mean, sd } of parts) {
+      const z = (x - mean) / sd;
+      cdf += weight * normalCdf(z);
+      density += (weight * Math.exp(-0.5 * z * z)) / (sd * Math.sqrt(2 * Math.PI));
     }
-    factor += product;
+    if (cdf < probability) low = x;
+    else high = x;
+    const step = (probability - cdf) / density;
+    const next = x + step;
+    if (Math.abs(step) < 1e-10) return next;
+    x = next > low && next < high ? next : (low + high) / 2;
   }
-  // A bound far below everything else would give zero; it then only says "very unlikely".
-  return Math.log(Math.max(factor, Number.MIN_VALUE));
-}
-
-function sumsOf(values: readonly LogRatio[], node: GridNode) {
-  let weight = 0;
-  let weightedSum = 0;
-  let weightedSquares = 0;
-  let logScatter = 0;
-  for (const landing of values) {
-    const variance = ownVariance(landing, node);
-    weight += 1 / variance;
-    weightedSum += landing.logRatio / variance;
-    weightedSquares += landing.logRatio ** 2 / variance;
-    logScatter += Math.log(variance);
-  }
-  return { weight, weightedSum, weightedSquares, logScatter };
-}
-
-/** Variance that landings of one day have in common. */
-function sharedVariance(node: GridNode): number {
-  return node.dayShare * node.spread ** 2;
-}
-
-/** Variance of one landing about its day: its scatter and its measuring error. */
-function ownVariance(landing: LogRatio, node: GridNode): number {
-  return (1 - node.dayShare) * node.spread ** 2 + landing.sd ** 2;
+  return x;
 }
 
 /** Median and 90 % interval of weighted values. */
@@ -251,8 +178,4 @@ function weightedInterval(pairs: readonly (readonly [number, number])[]): Estima
     return sorted[sorted.length - 1][0];
   };
   return { value: at(0.5), low: at(0.05), high: at(0.95) };
-}
-
-function normalNodeSum(): number {
-  return NORMAL_NODES.reduce((sum, z) => sum + Math.exp(-0.5 * z * z), 0);
 }

@@ -28,5 +28,14 @@ export function toleranceBound(logRatios: readonly number[]): number | Undetermi
   const mean = logRatios.reduce((sum, value) => sum + value, 0) / n;
   const squares = logRatios.reduce((sum, value) => sum + (value - mean) ** 2, 0);
   const sd = Math.sqrt(squares / (n - 1));
-  return Math.exp(mean + toleranceFactor(n, TOLERANCE_CONTENT, TOLERANCE_CONFIDENCE) * sd);
+  return Math.exp(mean + toleranceK(n) * sd);
+}
+
+/** Standard deviations above the mean for n landings: a fixed number, found once. */
+const toleranceKs = new Map<number, number>();
+
+function toleranceK(n: number): number {
+  const k = toleranceKs.get(n) ?? toleranceFactor(n, TOLERANCE_CONTENT, TOLERANCE_CONFIDENCE);
+  toleranceKs.set(n, k);
+  return k;
 }

@@ -1,11 +1,14 @@
 /** The command line: chooses the command, prints wrong usage, sets the exit code. */
 import { UsageError } from './args.ts';
+import { CALIBRATE_HELP, runCalibrate } from './commands/calibrate.ts';
 import { DEBRIEF_HELP, runDebrief } from './commands/debrief.ts';
 import { runStrips, STRIPS_HELP } from './commands/strips.ts';
 
 const HELP = `Commands (npm run --silent COMMAND -- ...):
 
 ${DEBRIEF_HELP}
+
+${CALIBRATE_HELP}
 
 ${STRIPS_HELP}`;
 
@@ -27,9 +30,10 @@ try {
 async function run(name: string | undefined, rest: readonly string[]): Promise<number> {
   if (name === 'debrief') return runDebrief(rest);
   if (name === 'strips') return runStrips(rest);
+  if (name === 'calibrate') return runCalibrate(rest);
   if (name === undefined || name === '--help' || name === '-h') {
     process.stdout.write(`${HELP}\n`);
     return name === undefined ? 1 : 0;
   }
-  throw new UsageError(`'${name}' is no command; expected debrief or strips`);
+  throw new UsageError(`'${name}' is no command; expected debrief, calibrate or strips`);
 }

@@ -1,7 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import { calibrate, type OwnFactor } from '../../src/calibration/calibrate.ts';
 import type { ComparedQuantity, Comparison, Role } from '../../src/calibration/comparison.ts';
-import { predictNextRatio, type LogRatio } from '../../src/calibration/predictive.ts';
+import type { LogRatio } from '../../src/calibration/log-ratio.ts';
+import { predictNextRatio } from '../../src/calibration/predictive.ts';
 import { toleranceBound } from '../../src/calibration/tolerance.ts';
 import { studentTQuantile } from '../../src/numeric/distributions.ts';
 import { createRandom } from '../../src/numeric/random.ts';

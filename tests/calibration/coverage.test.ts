@@ -11,7 +11,8 @@
  */
 
 import { describe, expect, test } from 'vitest';
-import { predictNextRatio, WEAK_PRIOR, type LogRatio } from '../../src/calibration/predictive.ts';
+import type { LogRatio } from '../../src/calibration/log-ratio.ts';
+import { predictNextRatio, WEAK_PRIOR } from '../../src/calibration/predictive.ts';
 import { normalCdf } from '../../src/numeric/distributions.ts';
 import { createRandom, type Random } from '../../src/numeric/random.ts';
 

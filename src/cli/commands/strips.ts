@@ -9,7 +9,7 @@ import { encodeStrips } from '../../strips/encode-strips.ts';
 import { EMPTY_STRIP_BOOK } from '../../strips/strip.ts';
 import { readArgs, UsageError } from '../args.ts';
 import { debriefFiles } from '../debrief-files.ts';
-import { readAll } from './debrief.ts';
+import { readAll } from '../read-records.ts';
 
 /** Shown by `--help`. */
 export const STRIPS_HELP = `strips [--strips FILE.geojson] [--json] TRACK...

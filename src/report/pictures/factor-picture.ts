@@ -8,7 +8,8 @@
 import type { OwnFactor, TooFew } from '../../calibration/calibrate.ts';
 import { FACTOR_PROBABILITY } from '../../calibration/calibrate.ts';
 import type { ComparedQuantity, Comparison, Role } from '../../calibration/comparison.ts';
-import { predictNextRatio, type LogRatio } from '../../calibration/predictive.ts';
+import type { LogRatio } from '../../calibration/log-ratio.ts';
+import { predictNextRatio } from '../../calibration/predictive.ts';
 import { isUndetermined } from '../../result.ts';
 import { figureLine, hasFigure, ratioFigure, type FigureText } from '../figure-text.ts';
 import type { EventAddress } from '../logged-flight.ts';

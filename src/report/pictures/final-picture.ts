@@ -22,6 +22,7 @@ import {
   type Undetermined,
 } from '../../result.ts';
 import type { StripBook } from '../../strips/strip.ts';
+import { judgeGate, type GateLimit } from './gate-limit.ts';
 import {
   angleFigure,
   figureLine,
@@ -45,13 +46,6 @@ export interface BandColumns {
   readonly value: Float64Array;
   readonly low: Float64Array;
   readonly high: Float64Array;
-}
-
-/** The pilot's own limits of ground speed at one gate, m/s. */
-export interface GateLimit {
-  readonly heightFt: number;
-  readonly lowMps: number;
-  readonly highMps: number;
 }
 
 /** One gate as drawn. */
@@ -279,20 +273,11 @@ function gatePicture(
       alongM: alongM.value,
       heightM: gate.heightFt * 0.3048 + riseAt(view, alongM.value),
       speedMps: groundSpeedMps.value,
-      verdict: limit ? judge(groundSpeedMps, limit) : null,
+      verdict: limit ? judgeGate(groundSpeedMps, limit) : null,
       limit,
       label: `${gate.heightFt}${NBSP}ft: ${figureValue(speedFigure(groundSpeedMps.value, units))}`,
     },
   ];
-}
-
-/** In, out, or cannot tell where the band straddles a limit. */
-function judge(
-  { low, high }: { readonly low: number; readonly high: number },
-  { lowMps, highMps }: GateLimit,
-): GatePicture['verdict'] {
-  if (low >= lowMps && high <= highMps) return 'in';
-  return high < lowMps || low > highMps ? 'out' : 'cannot tell';
 }
 
 function gateRow(gate: Gate, units: PilotUnits): TwinRow {

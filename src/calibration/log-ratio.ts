@@ -1,0 +1,29 @@
+/**
+ * What the model of own factors takes in: a landing as a log ratio, and what is believed before any.
+ */
+
+/** One landing as the model sees it. */
+export interface LogRatio {
+  readonly logRatio: number;
+  /** Standard deviation of the measuring error of `logRatio`, 0 or more. */
+  readonly sd: number;
+  /** Landings with equal keys share a day. */
+  readonly dayKey: string;
+  /** `upper-bound`: the full-effort ratio is at most this. */
+  readonly kind: 'value' | 'upper-bound';
+  /** Labels by dimension (aeroplane, surface, pilot): equal ones share an effect. None: one group. */
+  readonly groups?: readonly string[];
+}
+
+/** What is believed about a pilot before any landing. Weak on purpose. */
+export interface Prior {
+  /** Normal prior of the mean log ratio. */
+  readonly meanLog: number;
+  readonly meanLogSd: number;
+  /** Log-normal prior of the spread: its median, and the standard deviation of its logarithm. */
+  readonly spreadMedian: number;
+  readonly spreadLogSd: number;
+  /** Log-normal prior of the standard deviation between the groups of one dimension. */
+  readonly groupSpreadMedian: number;
+  readonly groupSpreadLogSd: number;
+}

@@ -1,0 +1,62 @@
+/**
+ * Reads the settings that commands share: strips, aeroplanes, conditions.
+ *
+ * In: names of files as given. Out: decoded records. A wrong file is wrong usage, told with all its
+ * problems; warnings about a good one go to stderr.
+ */
+import { readFile } from 'node:fs/promises';
+import type { DebriefContext } from '../debrief/debrief.ts';
+import { decodeAeroplane } from '../performance/decode-aeroplane.ts';
+import { problemLines } from '../report/debrief-tables.ts';
+import type { Result } from '../result.ts';
+import { decodeStrips } from '../strips/decode-strips.ts';
+import { EMPTY_STRIP_BOOK } from '../strips/strip.ts';
+import { decodeConditions } from '../weather/decode-conditions.ts';
+import { UsageError, type OptionSpec, type ParsedArgs } from './args.ts';
+import { whyUnread } from './debrief-files.ts';
+
+/** The options that name settings files. */
+export const RECORD_OPTIONS: OptionSpec = {
+  strips: { type: 'string' },
+  aeroplane: { type: 'string', multiple: true },
+  conditions: { type: 'string' },
+};
+
+/** Their help. */
+export const RECORD_OPTIONS_HELP = `  --strips FILE      strips, obstacles and areas (GeoJSON)
+  --aeroplane FILE   an aeroplane's handbook distances (JSON); may be given more than once
+  --conditions FILE  wind, surface, temperature, mass, for all flights or by file name (JSON)`;
+
+/** Reads what RECORD_OPTIONS named. Fails: throws a UsageError that names the file and its problems. */
+export async function readRecords(given: ParsedArgs): Promise<DebriefContext> {
+  const strips = await readAll(given.texts('strips'), decodeStrips);
+  const conditions = await readAll(given.texts('conditions'), decodeConditions);
+  return {
+    strips: strips.at(0) ?? EMPTY_STRIP_BOOK,
+    aeroplanes: await readAll(given.texts('aeroplane'), decodeAeroplane),
+    conditions: conditions.at(0) ?? null,
+  };
+}
+
+/** Reads and decodes settings files; a wrong one is wrong usage, told with all its problems. */
+export async function readAll<T>(
+  files: readonly string[],
+  decode: (text: string) => Result<T>,
+): Promise<T[]> {
+  const values: T[] = [];
+  for (const file of files) {
+    let text: string;
+    try {
+      text = (await readFile(file, 'utf8')).replace(/^\uFEFF/, '');
+    } catch (error) {
+      throw new UsageError(`${file}: ${whyUnread(error)}`);
+    }
+    const decoded = decode(text);
+    if (!decoded.ok) throw new UsageError([file, ...problemLines(decoded.problems)].join('\n'));
+    if (decoded.problems.length > 0) {
+      process.stderr.write(`${[file, ...problemLines(decoded.problems)].join('\n')}\n`);
+    }
+    values.push(decoded.value);
+  }
+  return values;
+}

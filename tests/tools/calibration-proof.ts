@@ -1,0 +1,148 @@
+/**
+ * Does the own factor hold as often as it says? `npm run calibration-proof` flies simulated pilots
+ * and writes the tables of docs/calibration.md.
+ *
+ *   npm run calibration-proof [-- --pilots 10000] [--only prior|fixed|tolerance] [--print]
+ *
+ * The chance that the next true ratio on a new day stays below a pilot's bound is exact (a normal
+ * probability), so only the pilots are sampled. With --print, writes nothing.
+ */
+import { readFileSync, writeFileSync } from 'node:fs';
+import { parseArgs } from 'node:util';
+import { predictiveBoundLog, WEAK_PRIOR } from '../../src/calibration/predictive.ts';
+import { toleranceBound } from '../../src/calibration/tolerance.ts';
+import { normalCdf, normalQuantile } from '../../src/numeric/distributions.ts';
+import { createRandom, type Random } from '../../src/numeric/random.ts';
+import { isUndetermined } from '../../src/result.ts';
+import { flyLandings, type Pilot } from '../calibration/simulated-pilot.ts';
+
+const { values } = parseArgs({
+  options: {
+    pilots: { type: 'string', default: '10000' },
+    only: { type: 'string' },
+    print: { type: 'boolean' },
+  },
+});
+const PILOTS = Number(values.pilots);
+const SEED = 20_260_501;
+const COUNTS = [5, 10, 20, 50];
+const DAY_SHARES = [0, 0.3, 0.6];
+const SPREADS = [0.08, 0.12, 0.18, 0.25, 0.35];
+const DOCUMENT = 'docs/calibration.md';
+
+/** Mean chance, per cent, that the next true ratio on a new day stays below the bound, and its standard error. */
+function coverage(n: number, random: Random, draw: () => Pilot): { mean: number; error: number } {
+  let sum = 0;
+  let squares = 0;
+  for (let i = 0; i < PILOTS; i++) {
+    const pilot = draw();
+    const bound = predictiveBoundLog(flyLandings(pilot, n, random), 0.95);
+    const chance = 100 * normalCdf((bound - pilot.mean) / pilot.spread);
+    sum += chance;
+    squares += chance ** 2;
+  }
+  const mean = sum / PILOTS;
+  return { mean, error: Math.sqrt((squares / PILOTS - mean ** 2) / PILOTS) };
+}
+
+function drawMean(random: Random): number {
+  return WEAK_PRIOR.meanLog + WEAK_PRIOR.meanLogSd * random.normal();
+}
+
+function overPrior(): string[] {
+  return COUNTS.map((n) => {
+    const cells = DAY_SHARES.map((dayShare) => {
+      const random = createRandom(SEED + n);
+      const { mean, error } = coverage(n, random, () => ({
+        mean: drawMean(random),
+        spread: WEAK_PRIOR.spreadMedian * Math.exp(WEAK_PRIOR.spreadLogSd * random.normal()),
+        dayShare,
+      }));
+      return `${mean.toFixed(2)} ± ${error.toFixed(2)}`;
+    });
+    const random = createRandom(SEED + n);
+    const drawn = coverage(n, random, () => ({
+      mean: drawMean(random),
+      spread: WEAK_PRIOR.spreadMedian * Math.exp(WEAK_PRIOR.spreadLogSd * random.normal()),
+      dayShare: Math.sin((Math.PI / 2) * random.uniform()) ** 2,
+    }));
+    return row([String(n), `${drawn.mean.toFixed(2)} ± ${drawn.error.toFixed(2)}`, ...cells]);
+  });
+}
+
+function atFixedSpreads(): string[] {
+  return COUNTS.flatMap((n) =>
+    DAY_SHARES.map((dayShare) => {
+      const cells = SPREADS.map((spread) => {
+        const random = createRandom(SEED + n);
+        const { mean, error } = coverage(n, random, () => ({
+          mean: drawMean(random),
+          spread,
+          dayShare,
+        }));
+        return `${mean.toFixed(2)} ± ${error.toFixed(2)}`;
+      });
+      return row([String(n), String(dayShare), ...cells]);
+    }),
+  );
+}
+
+/** Share of samples whose classical bound covers 95 % of the pilot's landings: that is its confidence. */
+function toleranceConfidence(): string[] {
+  return COUNTS.map((n) => {
+    const cells = [0, 0.09].map((measuringSd) => {
+      const random = createRandom(SEED + n);
+      const samples = 4 * PILOTS;
+      let covering = 0;
+      for (let i = 0; i < samples; i++) {
+        const logs = Array.from(
+          { length: n },
+          () => 0.2 * random.normal() + measuringSd * random.normal(),
+        );
+        const bound = toleranceBound(logs);
+        if (!isUndetermined(bound) && Math.log(bound) >= 0.2 * normalQuantile(0.95)) covering++;
+      }
+      return ((100 * covering) / samples).toFixed(2);
+    });
+    return row([String(n), ...cells]);
+  });
+}
+
+function row(cells: readonly string[]): string {
+  return `| ${cells.join(' | ')} |`;
+}
+
+function table(heading: readonly string[], rows: readonly string[]): string {
+  return [row(heading), row(heading.map(() => '---')), ...rows].join('\n');
+}
+
+const SECTIONS: Readonly<Record<string, () => string>> = {
+  prior: () =>
+    table(
+      ['landings', 'day share drawn too', ...DAY_SHARES.map((d) => `day share ${d}`)],
+      overPrior(),
+    ),
+  fixed: () =>
+    table(['landings', 'day share', ...SPREADS.map((s) => `spread ${s}`)], atFixedSpreads()),
+  tolerance: () =>
+    table(['landings', 'no measuring error', 'measuring error 9 %'], toleranceConfidence()),
+};
+
+const startedMs = Date.now();
+for (const [name, make] of Object.entries(SECTIONS)) {
+  if (values.only !== undefined && values.only !== name) continue;
+  const made = make();
+  const seconds = ((Date.now() - startedMs) / 1000).toFixed(0);
+  console.log(`${name}, ${PILOTS} pilots a cell\n${made}\n${seconds} s so far`);
+  if (!values.print) writeSection(name, `${PILOTS} pilots a cell.\n\n${made}`);
+}
+
+function writeSection(name: string, made: string): void {
+  const document = readFileSync(DOCUMENT, 'utf8');
+  const [start, end] = [`<!-- ${name} -->\n`, `\n<!-- end ${name} -->`];
+  const from = document.indexOf(start);
+  const to = document.indexOf(end);
+  if (from < 0 || to < from) throw new Error(`${DOCUMENT} has no place for ${name}`);
+  const before = document.slice(0, from + start.length);
+  writeFileSync(DOCUMENT, `${before}\n${made}\n${document.slice(to)}`);
+}
