@@ -5,7 +5,7 @@
  * strip and heights over it, averaged in blocks where the log is fast, with their white noise.
  */
 import { thirdDifferenceSd, type Motion } from '../track/motion.ts';
-import type { HeightRows } from './touchdown-height.ts';
+import type { HeightRows } from './height-stack.ts';
 import type { StripView } from './strip-view.ts';
 import { TOUCHDOWN } from './tuning.ts';
 

@@ -10,61 +10,76 @@
  */
 import { SmallSolver } from '../numeric/linear-evidence.ts';
 import { logAdd } from '../numeric/posterior.ts';
+import { GRAVITY_MPS2 } from '../units/convert.ts';
 import { HeightFilter, type HeightErrors } from './height-filter.ts';
-import type { HeightRows } from './touchdown-height.ts';
+import { stackRows, type HeightRows, type HeightStack } from './height-stack.ts';
 import { HEIGHT, TAKE_OFF } from './tuning.ts';
 
-/** Terms of the model: level, antenna rise, climb. The data's column follows, then one climb a ramp. */
-const TERMS = 3;
-const DATA = 2;
-const FIRST_CLIMB = 3;
-
-/** Log weight of every candidate lift-off time. */
-export function weighLiftOff(rows: HeightRows, candidateS: Float64Array): Float64Array {
-  const n = rows.timeS.length;
-  const count = FIRST_CLIMB + TAKE_OFF.rampsS.length;
-  const channel = new Uint8Array(n);
-  const noiseVar = rows.noiseSdM.map((sd) => sd * sd);
-  const raw = new Float64Array(n * count);
-  return candidateS.map((liftOffS) => {
-    const u = rows.timeS.map((t) => t - liftOffS);
-    for (let i = 0; i < n; i++) {
-      raw[i * count] = 1;
-      raw[i * count + 1] = riseTerm(u[i]);
-      raw[i * count + DATA] = rows.heightM[i];
-      TAKE_OFF.rampsS.forEach((rampS, k) => {
-        raw[i * count + FIRST_CLIMB + k] = climbTerm(u[i], rampS);
-      });
-    }
-    let total = -Infinity;
-    for (const rate of HEIGHT.driftRates) {
-      const filter = new HeightFilter(u, channel, noiseVar, errors(rate));
-      const columns = raw.slice();
-      filter.whiten(columns, count);
-      total = logAdd(total, evidence(columns, count, filter.halfLogDet));
-    }
-    return total;
-  });
+/** One column of the model: its prior and its value at a row. */
+interface Term {
+  readonly mean: number;
+  readonly sd: number;
+  readonly at: (row: number) => number;
 }
 
-/** Evidence of one candidate under one drift, all ramps together. */
-function evidence(columns: Float64Array, count: number, halfLogDet: number): number {
+/**
+ * Log weight of every candidate lift-off time.
+ *
+ * @param satellite rows of satellite heights, or null; @param pressure rows of pressure heights, or
+ * null. With neither, every candidate weighs the same.
+ */
+export function weighLiftOff(
+  satellite: HeightRows | null,
+  pressure: HeightRows | null,
+  candidateS: Float64Array,
+): Float64Array {
+  const total = new Float64Array(candidateS.length).fill(-Infinity);
+  const rates = satellite ? HEIGHT.driftRates : [HEIGHT.pressureDriftRate];
+  for (const lagS of pressure ? HEIGHT.pressureLagsS : [0]) {
+    const stack = stackRows(satellite, pressure, lagS, 'earliest first');
+    for (let c = 0; c < candidateS.length; c++) {
+      for (const rate of rates) {
+        total[c] = logAdd(total[c], evidence(stack, candidateS[c], rate));
+      }
+    }
+  }
+  return total;
+}
+
+/** Evidence of one candidate under one lag and one drift, all ramps together. */
+function evidence(stack: HeightStack, liftOffS: number, rate: number): number {
+  const { n, kind } = stack;
+  const u = stack.timeS.map((t) => t - liftOffS);
+  const shared = sharedTerms(stack, u);
+  const columns = [
+    ...shared.map(({ at }) => at),
+    (i: number) => stack.heightM[i],
+    ...TAKE_OFF.rampsS.map((rampS) => (i: number) => climbTerm(u[i], rampS)),
+  ];
+  const count = columns.length;
+  const values = new Float64Array(n * count);
+  for (let i = 0; i < n; i++) {
+    for (let k = 0; k < count; k++) values[i * count + k] = columns[k](i);
+  }
+  const filter = new HeightFilter(u, kind, stack.noiseVar, errors(rate));
+  filter.whiten(values, count);
   const dot = (a: number, b: number): number => {
     let sum = 0;
-    for (let at = 0; at < columns.length; at += count) sum += columns[at + a] * columns[at + b];
+    for (let at = 0; at < values.length; at += count) sum += values[at + a] * values[at + b];
     return sum;
   };
-  const side = TERMS + 1;
-  const gram = new Float64Array(side * side);
+  const terms = shared.length + 1;
+  const side = terms + 1;
   const solver = new SmallSolver(
-    TERMS,
-    [0, TAKE_OFF.riseM, TAKE_OFF.climbMps],
-    [Infinity, TAKE_OFF.riseSdM, TAKE_OFF.climbSdMps],
-    halfLogDet,
+    terms,
+    [...shared.map(({ mean }) => mean), TAKE_OFF.climbMps],
+    [...shared.map(({ sd }) => sd), TAKE_OFF.climbSdMps],
+    filter.halfLogDet,
   );
+  const gram = new Float64Array(side * side);
   let total = -Infinity;
-  for (let k = FIRST_CLIMB; k < count; k++) {
-    const order = [0, 1, k, DATA];
+  for (let ramp = 0; ramp < TAKE_OFF.rampsS.length; ramp++) {
+    const order = [...shared.keys(), shared.length + 1 + ramp, shared.length];
     for (let a = 0; a < side; a++) {
       for (let b = 0; b <= a; b++) gram[a * side + b] = dot(order[a], order[b]);
     }
@@ -74,9 +89,26 @@ function evidence(columns: Float64Array, count: number, halfLogDet: number): num
   return total;
 }
 
+/** Levels of both kinds, the antenna's rise, and the static error of a pressure height. */
+function sharedTerms(
+  { kind, speedMps, hasSatellite, hasPressure }: HeightStack,
+  u: Float64Array,
+): Term[] {
+  const terms: Term[] = [{ mean: TAKE_OFF.riseM, sd: TAKE_OFF.riseSdM, at: (i) => riseTerm(u[i]) }];
+  if (hasSatellite) terms.push({ mean: 0, sd: Infinity, at: (i) => 1 - kind[i] });
+  if (!hasPressure) return terms;
+  const [level, dynamic, wind] = HEIGHT.pressurePriorSd;
+  return [
+    ...terms,
+    { mean: 0, sd: level, at: (i) => kind[i] },
+    { mean: 0, sd: dynamic, at: (i) => (-kind[i] * speedMps[i] ** 2) / (2 * GRAVITY_MPS2) },
+    { mean: 0, sd: wind, at: (i) => (-kind[i] * speedMps[i]) / GRAVITY_MPS2 },
+  ];
+}
+
 function errors(rate: number): HeightErrors {
   return {
-    driftVar: [(rate * HEIGHT.driftTimeS) / 2],
+    driftVar: [rate, HEIGHT.pressureDriftRate].map((each) => (each * HEIGHT.driftTimeS) / 2),
     driftTimeS: HEIGHT.driftTimeS,
     wanderSdMps: TAKE_OFF.wanderSdMps,
     wanderTimeS: TAKE_OFF.wanderTimeS,

@@ -15,7 +15,7 @@ import {
   type Measured,
 } from '../result.ts';
 import type { Motion } from '../track/motion.ts';
-import { satelliteRows, valueAt } from './arrival-data.ts';
+import { pressureRows, satelliteRows, valueAt } from './arrival-data.ts';
 import { brakeRelease, firstIndex, type DepartureRange } from './brake-release.ts';
 import { halfwayCheck, screenPoint } from './climb-out.ts';
 import type { TakeOff } from './flight-event.ts';
@@ -136,10 +136,14 @@ function liftOff(
 ): LiftOffPosterior {
   const candidateS = liftOffCandidates(motion, view, range);
   const last = candidateS[candidateS.length - 1];
-  const rows = satelliteRows(motion, view, releaseS - 3, last + TAKE_OFF.afterS);
-  const weight = rows
-    ? weighLiftOff(rows, candidateS)
-    : weighBySpeed(motion, view, range, candidateS);
+  const fromS = releaseS - 3;
+  const toS = last + TAKE_OFF.afterS;
+  const satellite = satelliteRows(motion, view, fromS, toS);
+  const pressure = pressureRows(motion, view, fromS, toS);
+  const weight =
+    satellite || pressure
+      ? weighLiftOff(satellite, pressure, candidateS)
+      : weighBySpeed(motion, view, range, candidateS);
   if (!weight.some((value) => Number.isFinite(value))) weight.fill(0);
   normaliseLogWeights(weight);
   const alongM = candidateS.map((t) => valueAt(motion.timeS, view.smoothAlongM, t));

@@ -13,18 +13,9 @@ import { SmallSolver } from '../numeric/linear-evidence.ts';
 import { logAdd } from '../numeric/posterior.ts';
 import { GRAVITY_MPS2 } from '../units/convert.ts';
 import { HeightFilter, type HeightErrors } from './height-filter.ts';
+import { stackRows, type HeightRows, type HeightStack } from './height-stack.ts';
 import { HEIGHT_SHAPES, settleTerm, steadySinkTerm, type HeightShape } from './height-shapes.ts';
 import { HEIGHT } from './tuning.ts';
-
-/** Heights of one kind above the strip's surface. */
-export interface HeightRows {
-  readonly timeS: Float64Array;
-  readonly heightM: Float64Array;
-  /** Ground speed at each row, m/s. */
-  readonly speedMps: Float64Array;
-  /** White noise of each row, metres. */
-  readonly noiseSdM: Float64Array;
-}
 
 /** Log evidence in columns of candidates x shapes (HEIGHT_SHAPES). */
 export interface HeightEvidence {
@@ -48,7 +39,7 @@ export function weighHeights(
   const total = new Float64Array(size).fill(-Infinity);
   const rates = satellite ? HEIGHT.driftRates : [HEIGHT.pressureDriftRate];
   for (const lagS of pressure ? HEIGHT.pressureLagsS : [0]) {
-    const stack = stackRows(satellite, pressure, lagS);
+    const stack = stackRows(satellite, pressure, lagS, 'latest first');
     for (let c = 0; c < candidateS.length; c++) {
       const model = new CandidateModel(stack, candidateS[c]);
       for (const rate of rates) {
@@ -57,53 +48,6 @@ export function weighHeights(
     }
   }
   return { shapeCount: HEIGHT_SHAPES.length, logEvidence: total };
-}
-
-/** Rows of both kinds from the latest to the earliest; a pressure row answers for one lag earlier. */
-interface Stack {
-  readonly n: number;
-  readonly timeS: Float64Array;
-  readonly heightM: Float64Array;
-  readonly speedMps: Float64Array;
-  readonly noiseVar: Float64Array;
-  /** 0: satellite height, 1: pressure height. */
-  readonly kind: Uint8Array;
-  readonly hasSatellite: boolean;
-  readonly hasPressure: boolean;
-}
-
-function stackRows(satellite: HeightRows | null, pressure: HeightRows | null, lagS: number): Stack {
-  const rows = [...listRows(satellite, 0, 0), ...listRows(pressure, 1, lagS)];
-  rows.sort((a, b) => b.timeS - a.timeS);
-  return {
-    n: rows.length,
-    timeS: Float64Array.from(rows, (row) => row.timeS),
-    heightM: Float64Array.from(rows, (row) => row.heightM),
-    speedMps: Float64Array.from(rows, (row) => row.speedMps),
-    noiseVar: Float64Array.from(rows, (row) => row.noiseVar),
-    kind: Uint8Array.from(rows, (row) => row.kind),
-    hasSatellite: satellite !== null,
-    hasPressure: pressure !== null,
-  };
-}
-
-interface Row {
-  readonly timeS: number;
-  readonly heightM: number;
-  readonly speedMps: number;
-  readonly noiseVar: number;
-  readonly kind: number;
-}
-
-function listRows(rows: HeightRows | null, kind: number, lagS: number): Row[] {
-  if (!rows) return [];
-  return Array.from(rows.timeS, (timeS, i) => ({
-    timeS: timeS - lagS,
-    heightM: rows.heightM[i],
-    speedMps: rows.speedMps[i],
-    noiseVar: rows.noiseSdM[i] ** 2,
-    kind,
-  }));
 }
 
 /** Shapes of one geometry differ in the sink's prior alone, so their columns are shared. */
@@ -123,7 +67,7 @@ function findGeometries(): { shape: HeightShape; from: number; to: number }[] {
 
 /** The columns of one candidate: shared terms, the data, the time before touchdown, one steady sink a geometry. */
 class CandidateModel {
-  readonly #stack: Stack;
+  readonly #stack: HeightStack;
   readonly #u: Float64Array;
   readonly #raw: Float64Array;
   readonly #count: number;
@@ -131,7 +75,7 @@ class CandidateModel {
   readonly #priorMean: readonly number[];
   readonly #priorSd: readonly number[];
 
-  constructor(stack: Stack, touchdownS: number) {
+  constructor(stack: HeightStack, touchdownS: number) {
     this.#stack = stack;
     const { n, kind } = stack;
     const u = stack.timeS.map((t) => touchdownS - t);
