@@ -33,17 +33,36 @@ export function weighLiftOff(
   pressure: HeightRows | null,
   candidateS: Float64Array,
 ): Float64Array {
-  const total = new Float64Array(candidateS.length).fill(-Infinity);
+  const lags = pressure ? HEIGHT.pressureLagsS : [0];
   const rates = satellite ? HEIGHT.driftRates : [HEIGHT.pressureDriftRate];
-  for (const lagS of pressure ? HEIGHT.pressureLagsS : [0]) {
-    const stack = stackRows(satellite, pressure, lagS, 'earliest first');
-    for (let c = 0; c < candidateS.length; c++) {
-      for (const rate of rates) {
-        total[c] = logAdd(total[c], evidence(stack, candidateS[c], rate));
-      }
+  const weigh = (
+    at: Float64Array,
+    of: readonly number[],
+    under: readonly number[],
+  ): Float64Array => {
+    const total = new Float64Array(at.length).fill(-Infinity);
+    for (const lagS of of) {
+      const stack = stackRows(satellite, pressure, lagS, 'earliest first');
+      at.forEach((liftOffS, c) => {
+        for (const rate of under) total[c] = logAdd(total[c], evidence(stack, liftOffS, rate));
+      });
     }
-  }
-  return total;
+    return total;
+  };
+  // A rough look with the middle lag and drift; the close one only where it weighs anything.
+  const rough = weigh(candidateS, [middle(lags)], [middle(rates)]);
+  const least = Math.max(...rough) + Math.log(TAKE_OFF.negligibleShare);
+  const close = weigh(
+    candidateS.filter((_, c) => rough[c] > least),
+    lags,
+    rates,
+  );
+  let next = 0;
+  return rough.map((value) => (value > least ? close[next++] : -Infinity));
+}
+
+function middle(values: readonly number[]): number {
+  return values[values.length >> 1];
 }
 
 /** Evidence of one candidate under one lag and one drift, all ramps together. */

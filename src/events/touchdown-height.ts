@@ -27,18 +27,22 @@ export interface HeightEvidence {
  * Weighs every candidate.
  *
  * @param satellite rows of satellite heights, or null; @param pressure rows of pressure heights, or null.
+ * @param look a rough one takes the middle drift and lag, a close one averages over all.
  * @returns null where neither is given.
  */
 export function weighHeights(
   satellite: HeightRows | null,
   pressure: HeightRows | null,
   candidateS: Float64Array,
+  look: 'rough' | 'close',
 ): HeightEvidence | null {
   if (!satellite && !pressure) return null;
   const size = candidateS.length * HEIGHT_SHAPES.length;
   const total = new Float64Array(size).fill(-Infinity);
-  const rates = satellite ? HEIGHT.driftRates : [HEIGHT.pressureDriftRate];
-  for (const lagS of pressure ? HEIGHT.pressureLagsS : [0]) {
+  const middle = (values: readonly number[]): readonly number[] =>
+    look === 'close' ? values : [values[values.length >> 1]];
+  const rates = satellite ? middle(HEIGHT.driftRates) : [HEIGHT.pressureDriftRate];
+  for (const lagS of pressure ? middle(HEIGHT.pressureLagsS) : [0]) {
     const stack = stackRows(satellite, pressure, lagS, 'latest first');
     for (let c = 0; c < candidateS.length; c++) {
       const model = new CandidateModel(stack, candidateS[c]);

@@ -122,6 +122,7 @@ function weighCandidates(
     satelliteRows(motion, view, fromS, heightToS),
     pressureRows(motion, view, fromS, heightToS),
     candidateS,
+    stepS === TOUCHDOWN.roughStepS ? 'rough' : 'close',
   );
   return combineEvidence(candidateS, along, heights, view);
 }
