@@ -30,6 +30,7 @@ import { conditionsFor } from '../weather/decode-conditions.ts';
 import { compareEvents, type ComparedEvents } from './compare-events.ts';
 import { correctEvents, marksOf, type ByHand, type LandingMarks } from './hand-corrections.ts';
 import { splitRecordings } from './split-flights.ts';
+import { surroundingsOf, type Surroundings } from './surroundings.ts';
 
 /** The file as it came. */
 export interface Source {
@@ -50,6 +51,8 @@ export interface Flight {
   readonly events: FlightEvents;
   readonly circuits: Circuits;
   readonly wind: WindEstimate | Undetermined;
+  /** Obstacles passed and areas flown over. */
+  readonly surroundings: Surroundings;
   readonly aeroplane: Aeroplane | Undetermined;
   readonly conditions: Conditions | Undetermined;
   readonly compared: ComparedEvents;
@@ -138,6 +141,7 @@ export function debriefTrack(
       events,
       circuits: findCircuits(motion, events.approaches, events.takeOffs, events.views),
       wind: estimateWind(motion),
+      surroundings: surroundingsOf(motion, track.heightDatum, events, context.strips),
       aeroplane,
       conditions,
       compared,

@@ -8,6 +8,7 @@ import type { ComparedEvent } from '../debrief/compare-events.ts';
 import type { Debrief, Flight } from '../debrief/debrief.ts';
 import { pastLatestTouchdown } from '../debrief/latest-touchdown.ts';
 import type { AeroplaneFactors } from '../debrief/own-factors.ts';
+import type { Clearance } from '../events/clearance.ts';
 import type { Approach, TakeOff } from '../events/flight-event.ts';
 import type { ChainStep, FactorChain, Prediction } from '../performance/prediction.ts';
 import { isUndetermined, type Measured, type Problem, type Undetermined } from '../result.ts';
@@ -65,24 +66,31 @@ export function debriefJsonText(document: unknown): string {
 }
 
 function flightJson(flight: Flight, problems: readonly Problem[]): unknown {
-  const { events, compared } = flight;
+  const { events, compared, surroundings } = flight;
   return {
     source: flight.source,
     problems,
     aeroplane: isUndetermined(flight.aeroplane) ? flight.aeroplane : flight.aeroplane.id,
     conditions: flight.conditions,
-    takeOffs: events.takeOffs.map((takeOff, k) => takeOffJson(takeOff, compared.takeOffs[k])),
+    takeOffs: events.takeOffs.map((takeOff, k) =>
+      takeOffJson(takeOff, compared.takeOffs[k], surroundings.takeOffs[k]),
+    ),
     approaches: events.approaches.map((approach, k) =>
-      approachJson(approach, compared.approaches[k]),
+      approachJson(approach, compared.approaches[k], surroundings.approaches[k]),
     ),
     circuits: flight.circuits.circuits,
     joins: flight.circuits.joins,
     windEstimate: flight.wind,
+    areasFlownOver: surroundings.areas,
     unknownPlaces: events.places.map(({ latDeg, lonDeg }) => ({ latDeg, lonDeg })),
   };
 }
 
-function takeOffJson(takeOff: TakeOff, compared: ComparedEvent): unknown {
+function takeOffJson(
+  takeOff: TakeOff,
+  compared: ComparedEvent,
+  clearances: readonly Clearance[],
+): unknown {
   return {
     kind: takeOff.kind,
     launch: takeOff.launch,
@@ -94,13 +102,18 @@ function takeOffJson(takeOff: TakeOff, compared: ComparedEvent): unknown {
     screen: takeOff.screen,
     stripLeftM: takeOff.stripLeftM,
     halfway: takeOff.halfway,
+    clearances,
     notes: takeOff.notes,
     prediction: takeOffPrediction(compared.prediction),
     ...ratios(compared),
   };
 }
 
-function approachJson(approach: Approach, compared: ComparedEvent): unknown {
+function approachJson(
+  approach: Approach,
+  compared: ComparedEvent,
+  clearances: readonly Clearance[],
+): unknown {
   return {
     strip: approach.strip,
     direction: approach.direction,
@@ -117,6 +130,7 @@ function approachJson(approach: Approach, compared: ComparedEvent): unknown {
     stripLeftM: approach.stripLeftM,
     goAround: approach.goAround,
     gates: approach.gates,
+    clearances,
     notes: approach.notes,
     prediction: landingPrediction(compared.prediction),
     touchdownPastLatestM: pastLatestTouchdown(approach, compared),

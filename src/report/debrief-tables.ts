@@ -12,6 +12,7 @@ import { eventTables } from './event-table.ts';
 import { entered, utcDate, utcTime } from './format-quantity.ts';
 import { noteLines } from './note-lines.ts';
 import { plannedTable } from './planned-table.ts';
+import { surroundingsLines } from './surroundings-table.ts';
 import { wrapText } from './wrap-text.ts';
 
 /** All lines of one file. */
@@ -37,6 +38,7 @@ function flightLines(flight: Flight): string[] {
   const title = `${fileName(source.file)}   ${utcDate(first)}, ${utcTime(first)} to ${utcTime(last)} UTC, ${source.usedFixes} fixes, one every ${Number(interval.toFixed(2))} s`;
   const tables = eventTables(flight);
   const flown = circuitLines(flight);
+  const passed = surroundingsLines(flight);
   const notes = noteLines(flight);
   return [
     title,
@@ -44,6 +46,7 @@ function flightLines(flight: Flight): string[] {
     ...(tables.length === 0 ? ['  no take-off or landing in this recording'] : ['', ...tables]),
     ...plannedTable(flight),
     ...(flown.length > 0 ? ['', ...flown] : []),
+    ...(passed.length > 0 ? ['', ...passed] : []),
     ...(notes.length > 0 ? ['', ...notes] : []),
   ];
 }

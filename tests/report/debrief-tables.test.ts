@@ -172,7 +172,8 @@ describe('[DT3] the table of events', () => {
   });
 
   test('[DT3] a recording in which nothing used a strip says so', () => {
-    const lines = linesWith([], { wind: NONE });
+    const surroundings = { approaches: [], takeOffs: [], areas: [] };
+    const lines = linesWith([], { wind: NONE, surroundings });
     expect(lines.slice(2)).toEqual(['  no take-off or landing in this recording']);
   });
 });

@@ -112,12 +112,12 @@ export function demoStripsGeoJson(map: LocalFrame): unknown {
         [place('ternholm', '25', -75, -45), place('ternholm', '25', -70, 40)],
         {
           name: 'Osier row',
-          heightM: 9,
+          heightM: 1.5,
         },
       ),
       row('obstacle', 'sedge', [place('sedge', '20', -95, -30), place('sedge', '20', -85, 25)], {
         name: 'Alders on short final',
-        topAboveThresholdM: 8,
+        topAboveThresholdM: 2.5,
       }),
       row('obstacle', 'hollowmere', [place('hollowmere', '33', 460, 70)], {
         name: 'Mast on the bank',

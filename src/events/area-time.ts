@@ -1,0 +1,124 @@
+/**
+ * How long, and how low, was the aircraft over an area to avoid?
+ *
+ * In: motion, the area, heights of the wheels above sea level with their bands. Out: seconds over
+ * it with a band, and the lowest height there. A fix near the edge counts as in and as out, a height
+ * near the area's limit as below and as above: the band of the time says so.
+ */
+import { createLocalFrame } from '../geo/local-frame.ts';
+import { distanceToLineM, type PlaneLine } from '../geo/polyline-distance.ts';
+import { isUndetermined, undetermined, Z90, type Measured } from '../result.ts';
+import { insideAvoidArea } from '../strips/avoid-area.ts';
+import type { AvoidArea } from '../strips/strip.ts';
+import type { Motion } from '../track/motion.ts';
+import { ALONG } from './tuning.ts';
+
+/** One area that was, or may have been, flown over. */
+export interface AreaTime {
+  readonly area: string;
+  /** First time over it; null where it only may have been touched. */
+  readonly firstTimeS: number | null;
+  /** Seconds over it, and below its limit where it has one. */
+  readonly insideS: Measured;
+  /** Lowest height of the wheels above sea level while over it. */
+  readonly lowestMslM: Measured;
+}
+
+/** An edge as drawn by hand may be off by this much, one standard deviation, metres. */
+const EDGE_SD_M = 5;
+/** Across a hole in the log longer than this nobody knows where the aircraft was, seconds. */
+const HOLE_S = 10;
+
+/**
+ * Time over every area; areas that were surely not flown over are left out.
+ *
+ * Units: UTC seconds, metres above mean sea level. `mslAt` gives the wheels' height at a fix. Never
+ * fails: without heights an area with a limit gets the reason.
+ */
+export function areaTimes(
+  motion: Motion,
+  areas: readonly AvoidArea[],
+  mslAt: (fix: number) => Measured,
+): AreaTime[] {
+  return areas.flatMap((area) => {
+    const found = areaTime(motion, area, mslAt);
+    return found ? [found] : [];
+  });
+}
+
+function areaTime(
+  motion: Motion,
+  area: AvoidArea,
+  mslAt: (fix: number) => Measured,
+): AreaTime | null {
+  const inside = insideAvoidArea(area, motion.latDeg, motion.lonDeg);
+  const edgeM = edgeDistances(motion, area);
+  const doubtM = Z90 * Math.hypot(ALONG.driftSdM, EDGE_SD_M);
+  const sum = { value: 0, low: 0, high: 0 };
+  let firstTimeS: number | null = null;
+  let lowest: Measured = undetermined('the log has no heights');
+  for (let i = 0; i < motion.length; i++) {
+    const near = edgeM[i] < doubtM;
+    if (inside[i] === 0 && !near) continue;
+    const height = mslAt(i);
+    const below = belowLimit(height, area.belowMslM);
+    const shareS = secondsOf(motion, i);
+    if (inside[i] === 1 && below.value) {
+      sum.value += shareS;
+      firstTimeS ??= motion.timeS[i];
+      if (!isUndetermined(height) && (isUndetermined(lowest) || height.value < lowest.value)) {
+        lowest = height;
+      }
+    }
+    if (inside[i] === 1 && !near && below.surely) sum.low += shareS;
+    if (below.perhaps) sum.high += shareS;
+  }
+  if (sum.high === 0) return null;
+  const { belowMslM } = area;
+  const insideS: Measured =
+    belowMslM !== null && !motion.hasHeight
+      ? undetermined(`without heights nobody knows whether it was below ${belowMslM.toFixed(0)} m`)
+      : sum;
+  if (isUndetermined(lowest) && motion.hasHeight && firstTimeS === null) {
+    lowest = undetermined('it may only have been touched');
+  }
+  return { area: area.name, firstTimeS, insideS, lowestMslM: lowest };
+}
+
+/** Half the time to the fix before and half to the fix after; nothing across a hole. */
+function secondsOf(motion: Motion, i: number): number {
+  const half = (stepS: number): number => (stepS <= HOLE_S ? stepS / 2 : 0);
+  const before = i > 0 ? half(motion.timeS[i] - motion.timeS[i - 1]) : 0;
+  const after = i + 1 < motion.length ? half(motion.timeS[i + 1] - motion.timeS[i]) : 0;
+  return before + after;
+}
+
+function belowLimit(
+  height: Measured,
+  limitM: number | null,
+): { readonly value: boolean; readonly surely: boolean; readonly perhaps: boolean } {
+  if (limitM === null) return { value: true, surely: true, perhaps: true };
+  if (isUndetermined(height)) return { value: false, surely: false, perhaps: true };
+  return {
+    value: height.value < limitM,
+    surely: height.high < limitM,
+    perhaps: height.low < limitM,
+  };
+}
+
+/** Distance of every fix from the area's edges, metres. */
+function edgeDistances(motion: Motion, area: AvoidArea): Float64Array {
+  const [lon0, lat0] = area.rings[0][0];
+  const frame = createLocalFrame(lat0, lon0);
+  const fixes = frame.toEastNorth(motion.latDeg, motion.lonDeg);
+  const rings: PlaneLine[] = area.rings.map((ring) => {
+    const corners = frame.toEastNorth(
+      Float64Array.from(ring, ([, lat]) => lat),
+      Float64Array.from(ring, ([lon]) => lon),
+    );
+    return { eastM: [...corners.eastM], northM: [...corners.northM] };
+  });
+  return motion.timeS.map((_, i) =>
+    Math.min(...rings.map((ring) => distanceToLineM(ring, fixes.eastM[i], fixes.northM[i]))),
+  );
+}
