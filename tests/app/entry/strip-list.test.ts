@@ -125,8 +125,8 @@ describe('words', () => {
     const words = list.strips.flatMap(({ around }) =>
       around.map((row) => surroundWords(row, height)),
     );
-    expect(words).toContain('obstacle, 8\u00a0m above the threshold');
-    expect(words).toContain('obstacle, 9\u00a0m above the ground');
+    expect(words).toContain('obstacle, 3\u00a0m above the threshold');
+    expect(words).toContain('obstacle, 2\u00a0m above the ground');
     expect(words.some((each) => /above the sea$/.test(each))).toBe(true);
   });
 });
