@@ -255,6 +255,12 @@ function noteAssumptions(
       'no QNH was entered, so the elevation stands in for the pressure altitude; 30 hPa would change the distances by about 4 to 8 %',
     );
   }
+  if (typeof conditions.windReportedAt === 'string') {
+    add(
+      'wind-reported-elsewhere',
+      `the wind is that of ${conditions.windReportedAt}, which is not the strip's wind: see what 5 kt either way would change`,
+    );
+  }
   if (isUndetermined(day.headwindMps)) {
     add(
       'wind-variable',
