@@ -148,13 +148,16 @@ function predictTakeOff(
   const outcome = predictPhase(inputs);
   if (isUndetermined(outcome)) return outcome;
   notes.push(...outcome.notes);
-  const { expected, planned } = outcome;
+  const { expected, planned, screenHeightM } = outcome;
+  const heldAgainst = inputs.set.takeOff.heldAgainst ?? 'TODA';
   return {
     expectedRollM: expected.rollM,
     plannedRollM: planned.rollM,
     expectedTo50FtM: expected.wholeM,
     plannedTo50FtM: planned.wholeM,
-    marginM: lessFrom(direction.todaM, planned.wholeM),
+    marginM: lessFrom(heldAgainst === 'TORA' ? direction.toraM : direction.todaM, planned.wholeM),
+    heldAgainst,
+    ...(screenHeightM === null ? {} : { screenHeightM }),
     chain: chainOf(outcome),
   };
 }

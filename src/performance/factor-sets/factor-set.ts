@@ -39,6 +39,8 @@ export interface SurfaceFactor extends PublishedFactor {
 
 /** The figures of a set for landing, or for take-off. */
 export interface PhaseFactors {
+  /** Take-off only: the declared distance that the planned one must fit; absent: TODA. */
+  readonly heldAgainst?: 'TORA' | 'TODA';
   /** Step as a share of the mass at which the handbook figure holds. */
   readonly massShare: SteppedFactor | null;
   /** Step in feet of altitude. */
