@@ -96,8 +96,14 @@ export function withMetar(conditions: Conditions, reading: MetarReading): Condit
     wind: conditions.wind ?? reading.wind,
     tempC: conditions.tempC ?? reading.tempC,
     qnhHpa: conditions.qnhHpa ?? reading.qnhHpa,
-    ...(takesWind ? { windReportedAt: reading.station ?? 'a METAR' } : {}),
+    ...(takesWind ? { windReportedAt: placeOf(reading) } : {}),
   };
+}
+
+/** Where the wind was reported, and between which directions it varied: `XXDL, varying 280 to 350`. */
+function placeOf({ station, sectorDeg }: MetarReading): string {
+  const place = station ?? 'a METAR';
+  return sectorDeg ? `${place}, varying ${sectorDeg[0]} to ${sectorDeg[1]}` : place;
 }
 
 /** The tokens up to the end of the observation. */

@@ -227,6 +227,11 @@ describe('[MET10] a METAR in the conditions', () => {
     expect([found.tempC, found.qnhHpa, found.windReportedAt]).toEqual([15, 1027, 'LFRS']);
   });
 
+  test('[MET10] a wind that varied says between which directions', () => {
+    const found = withMetar(NOTHING, read(withWind('21010KT 180V240')));
+    expect(found.windReportedAt).toBe('XXDL, varying 180 to 240');
+  });
+
   test('[MET10] leaves what was entered, and a wind of the strip is not marked', () => {
     const found = withMetar({ ...STILL_DAY, tempC: null }, read(METAR));
     expect(found).toEqual({ ...STILL_DAY, tempC: 15 });

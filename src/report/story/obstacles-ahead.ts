@@ -16,6 +16,7 @@ export const HEIGHTS_REST_ON =
 
 /** An obstacle beyond the end, with the heights there. Metres. */
 export interface ObstacleAhead {
+  readonly name: string;
   readonly label: string;
   /** From brake release to its nearest point. */
   readonly awayM: number;
@@ -39,6 +40,7 @@ export function obstaclesAhead(
       surfaceRiseM: (alongRunM) => riseAt(startM + alongRunM) - riseAt(startM),
     });
     return {
+      name: obstacle.name,
       label: obstacle.label,
       awayM,
       expectedOverTopM: expected.overTopM,
