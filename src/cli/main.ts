@@ -2,6 +2,7 @@
 import { UsageError } from './args.ts';
 import { CALIBRATE_HELP, runCalibrate } from './commands/calibrate.ts';
 import { DEBRIEF_HELP, runDebrief } from './commands/debrief.ts';
+import { PREDICT_HELP, runPredict } from './commands/predict.ts';
 import { runStrips, STRIPS_HELP } from './commands/strips.ts';
 
 const HELP = `Commands (npm run --silent COMMAND -- ...):
@@ -9,6 +10,8 @@ const HELP = `Commands (npm run --silent COMMAND -- ...):
 ${DEBRIEF_HELP}
 
 ${CALIBRATE_HELP}
+
+${PREDICT_HELP}
 
 ${STRIPS_HELP}`;
 
@@ -30,10 +33,11 @@ try {
 async function run(name: string | undefined, rest: readonly string[]): Promise<number> {
   if (name === 'debrief') return runDebrief(rest);
   if (name === 'strips') return runStrips(rest);
+  if (name === 'predict') return runPredict(rest);
   if (name === 'calibrate') return runCalibrate(rest);
   if (name === undefined || name === '--help' || name === '-h') {
     process.stdout.write(`${HELP}\n`);
     return name === undefined ? 1 : 0;
   }
-  throw new UsageError(`'${name}' is no command; expected debrief, calibrate or strips`);
+  throw new UsageError(`'${name}' is no command; expected debrief, calibrate, predict or strips`);
 }

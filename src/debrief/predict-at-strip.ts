@@ -6,6 +6,7 @@
  * debrief for the conditions at a landing, and before a flight for a visit.
  */
 import { magneticVariationDeg } from '../geo/magnetic.ts';
+import type { EdgeRule } from '../numeric/interpolate.ts';
 import type { Aeroplane } from '../performance/aeroplane.ts';
 import type { FactorSet } from '../performance/factor-sets/factor-set.ts';
 import { predict } from '../performance/predict.ts';
@@ -22,6 +23,8 @@ export interface PredictWith {
   readonly factorSet: FactorSet;
   /** UTC seconds: for the magnetic variation. */
   readonly timeS: number;
+  /** Outside the handbook's table: refuse (default), or read it at its nearest edge. */
+  readonly edge?: EdgeRule;
 }
 
 /**
@@ -31,7 +34,7 @@ export interface PredictWith {
  */
 export function predictAtStrip(
   { strip, direction, frame }: StripPlace,
-  { aeroplane, conditions, factorSet, timeS }: PredictWith,
+  { aeroplane, conditions, factorSet, timeS, edge = 'refuse' }: PredictWith,
   use: DirectionUse = direction.use,
 ): Prediction | Undetermined {
   const elevationMslM = frame.elevationMslM(0);
@@ -45,6 +48,7 @@ export function predictAtStrip(
     aeroplane,
     conditions,
     factorSet,
+    edge,
     variationDeg: isUndetermined(variation) ? null : variation,
     direction: {
       use,

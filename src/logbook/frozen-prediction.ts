@@ -66,6 +66,8 @@ const takeOff = v.object({
   expectedTo50FtM: figure,
   plannedTo50FtM: figure,
   marginM: figure,
+  heldAgainst: v.exactOptional(v.picklist(['TORA', 'TODA'])),
+  screenHeightM: v.exactOptional(number),
   chain,
 });
 const prediction = v.object({

@@ -8,7 +8,7 @@
  */
 
 import { isUndetermined, undetermined, type Undetermined } from '../result.ts';
-import type { PublishedFactor } from './factor-sets/factor-set.ts';
+import { sourceOf, type PublishedFactor } from './factor-sets/factor-set.ts';
 import type { ChainStep, Figure } from './prediction.ts';
 import type { Effect } from './step.ts';
 
@@ -80,7 +80,7 @@ export function plannedChain(
     of: 'whole distance',
     airFactor: 1,
     isPublished: true,
-    source: safety.source,
+    source: sourceOf(safety),
     why: safety.why,
   };
   const applied = apply(start, [...effects, safetyEffect]);

@@ -51,6 +51,8 @@ export interface PhaseInputs {
 export interface PhaseOutcome {
   readonly expected: ChainOutcome;
   readonly planned: ChainOutcome;
+  /** Of the whole distance's table; null where only a roll is given. */
+  readonly screenHeightM: number | null;
   readonly notes: readonly PredictionNote[];
 }
 
@@ -102,7 +104,12 @@ export function predictPhase(inputs: PhaseInputs): PhaseOutcome | Undetermined {
   const expected = expectedChain(start, forExpected.effects);
   const { safety } = factorsFor(inputs.set, inputs.phase);
   const planned = plannedChain(start, forPlanned.effects, safety, expected.airM);
-  return { expected, planned, notes: [...notes, ...forExpected.notes, ...forPlanned.notes] };
+  return {
+    expected,
+    planned,
+    screenHeightM: leading.table.screenHeightM,
+    notes: [...notes, ...forExpected.notes, ...forPlanned.notes],
+  };
 }
 
 interface FoundFigure {

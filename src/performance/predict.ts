@@ -148,13 +148,16 @@ function predictTakeOff(
   const outcome = predictPhase(inputs);
   if (isUndetermined(outcome)) return outcome;
   notes.push(...outcome.notes);
-  const { expected, planned } = outcome;
+  const { expected, planned, screenHeightM } = outcome;
+  const heldAgainst = inputs.set.takeOff.heldAgainst ?? 'TODA';
   return {
     expectedRollM: expected.rollM,
     plannedRollM: planned.rollM,
     expectedTo50FtM: expected.wholeM,
     plannedTo50FtM: planned.wholeM,
-    marginM: lessFrom(direction.todaM, planned.wholeM),
+    marginM: lessFrom(heldAgainst === 'TORA' ? direction.toraM : direction.todaM, planned.wholeM),
+    heldAgainst,
+    ...(screenHeightM === null ? {} : { screenHeightM }),
     chain: chainOf(outcome),
   };
 }
@@ -253,6 +256,12 @@ function noteAssumptions(
     add(
       'qnh-not-entered',
       'no QNH was entered, so the elevation stands in for the pressure altitude; 30 hPa would change the distances by about 4 to 8 %',
+    );
+  }
+  if (typeof conditions.windReportedAt === 'string') {
+    add(
+      'wind-reported-elsewhere',
+      `the wind is that of ${conditions.windReportedAt}, which is not the strip's wind: see what 5 kt either way would change`,
     );
   }
   if (isUndetermined(day.headwindMps)) {

@@ -59,8 +59,12 @@ export interface TakeOffPrediction {
   readonly plannedRollM: Figure;
   readonly expectedTo50FtM: Figure;
   readonly plannedTo50FtM: Figure;
-  /** TODA less the planned distance to 50 ft; negative: the strip is too short for the plan. */
+  /** Declared distance less the planned distance to 50 ft; negative: the strip is too short for the plan. */
   readonly marginM: Figure;
+  /** The declared distance against which the set holds the planned one; absent: TODA. */
+  readonly heldAgainst?: 'TORA' | 'TODA';
+  /** Height of the screen in the handbook's table, metres: 15.24 (50 ft) or 15; absent: 50 ft. */
+  readonly screenHeightM?: number;
   readonly chain: FactorChain;
 }
 

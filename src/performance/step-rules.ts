@@ -9,7 +9,7 @@
 
 import { isUndetermined, undetermined, type Undetermined } from '../result.ts';
 import type { HandbookCorrection } from './aeroplane.ts';
-import type { SteppedFactor } from './factor-sets/factor-set.ts';
+import { factorFor, sourceOf, type SteppedFactor } from './factor-sets/factor-set.ts';
 import type { PredictionNote } from './prediction.ts';
 import {
   correctionFor,
@@ -119,11 +119,11 @@ function headwindByReversal(
   const share = fixed(speedShare * 100, 1);
   return {
     name: 'headwind',
-    factor: 1 / linearFactor(published, speedShare),
+    factor: 1 / factorFor(published, speedShare),
     of: 'whole distance',
     airFactor: 1 - speedShare,
     isPublished: true,
-    source: `${published.source}: ${OURS_REVERSED}`,
+    source: `${sourceOf(published)}: ${OURS_REVERSED}`,
     why: `${what}, ${share} % of the ${inputs.phase} speed. ${published.why} Reversed for a headwind; the air part shrinks with the ground speed.`,
   };
 }
@@ -141,9 +141,25 @@ function slopeRuling(inputs: StepInputs, notes: PredictionNote[]): Ruling {
     if (!isPenalty && inputs.purpose === 'planned') return creditNotTaken(notes, 'slope', what);
     return handbookEffect('slope', own, Math.abs(slopeRatio) * 100, what);
   }
-  const published = factorsFor(inputs.set, phase).slopeRatio;
+  const { slopeRatio: published, slopeCredit } = factorsFor(inputs.set, phase);
+  if (!isPenalty && slopeCredit) return grantedCredit(slopeCredit, what, Math.abs(slopeRatio));
   const penalty = isPenalty ? Math.abs(slopeRatio) : -Math.abs(slopeRatio);
   return stepped(inputs, notes, 'slope', what, penalty, published);
+}
+
+/** A credit that the source itself grants: expected and planned take it. */
+function grantedCredit(granted: SteppedFactor, what: string, amount: number): Ruling {
+  const factor = factorFor(granted, amount);
+  if (!(factor > 0)) return undetermined(`${what} lies beyond what the set's credit can mean`);
+  return {
+    name: 'slope',
+    factor,
+    of: 'whole distance',
+    airFactor: 1,
+    isPublished: true,
+    source: sourceOf(granted),
+    why: `${what}. ${granted.why}`,
+  };
 }
 
 /** A published factor for so many steps; a negative amount is a credit, which only `expected` takes. */
@@ -164,7 +180,7 @@ function stepped(
     );
   }
   if (isCredit && inputs.purpose === 'planned') return creditNotTaken(notes, name, what);
-  const penalty = linearFactor(published, Math.abs(amount));
+  const penalty = factorFor(published, Math.abs(amount));
   const factor = isCredit ? 1 / penalty : penalty;
   return {
     name,
@@ -172,7 +188,7 @@ function stepped(
     of: 'whole distance',
     airFactor: name === 'slope' ? 1 : factor,
     isPublished: true,
-    source: isCredit ? `${published.source}: ${OURS_REVERSED}` : published.source,
+    source: isCredit ? `${sourceOf(published)}: ${OURS_REVERSED}` : sourceOf(published),
     why: `${what}. ${published.why}${isCredit ? ' Reversed.' : ''}`,
   };
 }
@@ -208,11 +224,6 @@ function handbookEffect(
 function creditNotTaken(notes: PredictionNote[], name: string, what: string): null {
   notes.push({ code: 'credit-not-taken', text: `${name}: no credit is taken for ${what}` });
   return null;
-}
-
-/** Part steps count in proportion, as the leaflet's own example does: 500 ft at 1.10 per 1,000 ft is 1.05. */
-function linearFactor(published: SteppedFactor, amount: number): number {
-  return 1 + ((published.factor - 1) * amount) / published.step;
 }
 
 function fixed(value: number, decimals: number): string {

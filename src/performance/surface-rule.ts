@@ -10,7 +10,7 @@
 import { undetermined, type Undetermined } from '../result.ts';
 import type { SurfaceState } from '../weather/conditions.ts';
 import type { CorrectionCondition } from './aeroplane.ts';
-import type { SurfaceFactor } from './factor-sets/factor-set.ts';
+import { sourceOf, type SurfaceFactor } from './factor-sets/factor-set.ts';
 import type { PredictionNote } from './prediction.ts';
 import {
   correctionFor,
@@ -107,8 +107,8 @@ function publishedStep(
       isPublished: true,
       source:
         flownOn === undefined
-          ? published.source
-          : `${published.source}: ${factor < 1 ? OURS_REVERSED : 'the two factors divided; ours'}`,
+          ? sourceOf(published)
+          : `${sourceOf(published)}: ${factor < 1 ? OURS_REVERSED : 'the two factors divided; ours'}`,
       why: `${published.why}${relative}`,
     },
   ];

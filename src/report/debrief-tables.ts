@@ -6,10 +6,10 @@
  */
 import type { Debrief, Flight } from '../debrief/debrief.ts';
 import { isUndetermined, type Problem } from '../result.ts';
-import type { Conditions } from '../weather/conditions.ts';
 import { circuitLines } from './circuit-table.ts';
+import { enteredTexts } from './conditions-text.ts';
 import { eventTables } from './event-table.ts';
-import { entered, utcDate, utcTime } from './format-quantity.ts';
+import { utcDate, utcTime } from './format-quantity.ts';
 import { noteLines } from './note-lines.ts';
 import { plannedTable } from './planned-table.ts';
 import { surroundingsLines } from './surroundings-table.ts';
@@ -61,28 +61,6 @@ function conditionsText({ conditions, aeroplane }: Flight): string {
     ...(isUndetermined(conditions) ? [] : enteredTexts(conditions)),
     ...(missing.length > 0 ? [`no prediction: ${missing.join('; ')}`] : []),
   ].join(', ');
-}
-
-function enteredTexts(conditions: Conditions): string[] {
-  const { surface, tempC, qnhHpa, massKg, takeOffMassKg, flap } = conditions;
-  return [
-    windText(conditions),
-    surface === null ? 'surface not entered' : surface.replaceAll('-', ' '),
-    tempC === null ? 'temperature not entered' : `${entered(tempC)} °C`,
-    qnhHpa === null ? 'QNH not entered' : `QNH ${qnhHpa} hPa`,
-    massKg === null ? 'mass not entered' : `${massKg} kg`,
-    ...(takeOffMassKg === null ? [] : [`${takeOffMassKg} kg at take-off`]),
-    ...(flap === null ? [] : [`flap ${flap}`]),
-  ];
-}
-
-function windText({ wind }: Conditions): string {
-  if (wind === null) return 'wind not entered';
-  const { fromDeg, reference, speedKt, gustKt } = wind;
-  // A gust in calm air was entered too, and is not hidden.
-  if (speedKt === 0 && (gustKt ?? 0) === 0) return 'calm';
-  const from = fromDeg === null ? 'variable' : `${String(fromDeg).padStart(3, '0')}° ${reference}`;
-  return `wind ${from} ${speedKt} kt${gustKt === null ? '' : ` gusting ${gustKt}`}`;
 }
 
 function fileName(path: string): string {

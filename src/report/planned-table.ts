@@ -38,13 +38,15 @@ function takeOffRows({ events, compared }: Flight): string[][] {
   return used.flatMap(({ event, prediction }) => {
     const run = prediction.takeOff;
     if (isUndetermined(run)) return [];
-    const todaM = declared(events.views, event)?.todaM ?? NaN;
+    const against = run.heldAgainst ?? 'TODA';
+    const direction = declared(events.views, event);
+    const lengthM = (against === 'TORA' ? direction?.toraM : direction?.todaM) ?? NaN;
     return [
       [
         'take-off',
         placeText(event),
         metresOnly(run.plannedTo50FtM),
-        `TODA ${metresOnly(todaM)}`,
+        `${against} ${metresOnly(lengthM)}`,
         metresOnly(run.marginM),
         metresOnly(run.plannedRollM),
         '',
@@ -97,7 +99,7 @@ function sameDirection(a: Place, b: Place): boolean {
 function declared(
   views: Flight['events']['views'],
   { strip, direction }: Place,
-): { readonly ldaM: number; readonly todaM: number } | undefined {
+): { readonly ldaM: number; readonly toraM: number; readonly todaM: number } | undefined {
   return views.find((view) => view.stripId === strip && view.direction.designator === direction)
     ?.direction;
 }

@@ -23,3 +23,8 @@ export function wrapText(text: string, indent: string): string[] {
   }
   return [...lines, line];
 }
+
+/** No-break spaces as plain ones: a terminal does not break lines, and people search for `570 m`. */
+export function plainSpaces(text: string): string {
+  return text.replaceAll('\u00a0', ' ');
+}

@@ -26,6 +26,8 @@ export type SurfaceState =
 /** Conditions of one flight at one strip. */
 export interface Conditions {
   readonly wind: EnteredWind | null;
+  /** Where the wind was reported, when it is not the strip's own but that of a METAR; else absent or null. */
+  readonly windReportedAt?: string | null;
   readonly tempC: number | null;
   readonly qnhHpa: number | null;
   /** Mass at landing, kg. */

@@ -20,6 +20,7 @@ import {
   unknownFields,
 } from '../units/entered-field.ts';
 import type { Conditions, ConditionsBook } from './conditions.ts';
+import { readMetar, withMetar } from './metar.ts';
 
 const SURFACES = [
   'hard-dry',
@@ -49,9 +50,11 @@ const windSchema = v.pipe(
   ),
 );
 
-const conditionsSchema = v.object(
+const enteredSchema = v.object(
   {
+    metar: v.exactOptional(v.nullable(shortText(2000))),
     wind: orNull(windSchema),
+    windReportedAt: v.exactOptional(v.nullable(shortText(40))),
     tempC: orNull(numberBetween(-50, 60, 'degrees Celsius')),
     qnhHpa: orNull(numberBetween(850, 1100, 'hPa')),
     massKg: orNull(numberBetween(50, 10_000, 'kg')),
@@ -63,6 +66,21 @@ const conditionsSchema = v.object(
     effort: orNull(oneOf(['full', 'normal', 'coasted'])),
   },
   expecting('an object of conditions'),
+);
+
+/** A METAR fills in what was not entered; one that cannot be read is a wrong field. */
+const conditionsSchema = v.pipe(
+  enteredSchema,
+  v.rawTransform(({ dataset, addIssue, NEVER }): Conditions => {
+    const { metar, ...entered } = dataset.value;
+    if (typeof metar !== 'string') return entered;
+    const reading = readMetar(metar);
+    if (reading.ok) return withMetar(entered, reading.value);
+    for (const { where, message } of reading.problems) {
+      addIssue({ message: `${where}: ${message}`, path: pathTo(dataset.value, 'metar') });
+    }
+    return NEVER;
+  }),
 );
 
 const bookSchema = v.object(
@@ -79,7 +97,7 @@ const bookSchema = v.object(
 );
 
 const BOOK_FIELDS = Object.keys(bookSchema.entries);
-const CONDITION_FIELDS = Object.keys(conditionsSchema.entries);
+const CONDITION_FIELDS = Object.keys(enteredSchema.entries);
 
 /**
  * Reads a conditions document.
@@ -106,6 +124,7 @@ export function conditionsFor(book: ConditionsBook, fileName: string): Condition
   if (book.all === null) return own;
   return {
     wind: own.wind ?? book.all.wind,
+    ...reportedWith(own.wind === null ? book.all : own),
     tempC: own.tempC ?? book.all.tempC,
     qnhHpa: own.qnhHpa ?? book.all.qnhHpa,
     massKg: own.massKg ?? book.all.massKg,
@@ -116,6 +135,15 @@ export function conditionsFor(book: ConditionsBook, fileName: string): Condition
     factorSet: own.factorSet ?? book.all.factorSet,
     effort: own.effort ?? book.all.effort,
   };
+}
+
+/** The mark of a wind reported elsewhere goes with that wind. */
+function reportedWith({ windReportedAt }: Conditions): Pick<Conditions, 'windReportedAt'> {
+  return typeof windReportedAt === 'string' ? { windReportedAt } : {};
+}
+
+function pathTo(input: Record<string, unknown>, key: string): [v.ObjectPathItem] {
+  return [{ type: 'object', origin: 'value', input, key, value: input[key] }];
 }
 
 function findUnknownFields(json: unknown): Problem[] {

@@ -120,6 +120,15 @@ describe('[PRE3] wind', () => {
   });
 });
 
+test('[PRE28] a wind reported elsewhere is said to be not that of the strip', () => {
+  const notes = (windReportedAt?: string): string =>
+    predicted({ conditions: windReportedAt === undefined ? {} : { windReportedAt } })
+      .notes.map(({ text }) => text)
+      .join();
+  expect(notes('LFRS')).toContain("the wind is that of LFRS, which is not the strip's wind");
+  expect(notes()).not.toContain("the strip's wind");
+});
+
 describe('[PRE8] slope', () => {
   test('[PRE8] uphill landing is a credit for expected, marked ours, and none for planned', () => {
     const found = landing({ direction: { slopeRatio: 0.02 } });

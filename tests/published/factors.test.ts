@@ -161,6 +161,14 @@ describe('[CLB1] class B operations', () => {
     expectNear(metres(wet.plannedTo50FtM), 500 * 1.3 * 1.25, 1e-9, 'wet');
   });
 
+  test('[CLB2] the factored take-off must fit the TORA, also where a clearway makes the TODA longer', () => {
+    const found = takeOff({ set: CLASS_B, direction: { toraM: 700, todaM: 900 } });
+    expectNear(metres(found.marginM), 700 - 750, 1e-9, 'margin');
+    expect(found.heldAgainst).toBe('TORA');
+    const leaflet = takeOff({ direction: { toraM: 700, todaM: 900 } });
+    expectNear(metres(leaflet.marginM), 900 - 500 * 1.2 * 1.33, 1e-9, 'leaflet');
+  });
+
   test('[CLB1] 1 % of slope is 1.05', () => {
     const found = landing({ set: CLASS_B, direction: { slopeRatio: -0.01 } });
     expectNear(metres(found.expectedFrom50FtM), 450 * 1.15 * 1.05, 1e-9, 'landing');

@@ -13,14 +13,11 @@ import type { Aeroplane } from '../../performance/aeroplane.ts';
 import { decodeAeroplane } from '../../performance/decode-aeroplane.ts';
 import { findFactorSet } from '../../performance/factor-sets/published.ts';
 import type { Prediction } from '../../performance/prediction.ts';
+import type { BothPredictions } from '../../performance/sensitivity.ts';
 import { ownFactorsOf } from '../../report/logged-factors.ts';
 import type { OwnForVisit } from '../../report/pictures/visit-pictures.ts';
 import { missingForVisit } from '../../report/story/visit-missing.ts';
-import {
-  visitSensitivity,
-  type BothPredictions,
-  type SensitivityRow,
-} from '../../report/story/visit-sensitivity.ts';
+import { visitSensitivity, type SensitivityRow } from '../../report/story/visit-sensitivity.ts';
 import { visitStory, type VisitStory, type VisitUse } from '../../report/story/visit-story.ts';
 import { isUndetermined, undetermined, type Undetermined } from '../../result.ts';
 import type { Strip } from '../../strips/strip.ts';

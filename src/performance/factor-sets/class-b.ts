@@ -58,6 +58,7 @@ export const CLASS_B: FactorSet = {
     },
   },
   takeOff: {
+    heldAgainst: 'TORA',
     massShare: null,
     altitudeFt: null,
     tempC: null,

@@ -23,10 +23,12 @@ export interface PublishedFactor {
   readonly why: string;
 }
 
-/** A multiplier for each full step of something; part steps count in proportion. */
+/** A multiplier for each full step of something. */
 export interface SteppedFactor extends PublishedFactor {
   /** Size of one step, in the unit that the field of PhaseFactors names. */
   readonly step: number;
+  /** How part steps and several steps count: in proportion (linear, the default) or as powers. */
+  readonly scaling?: 'linear' | 'power';
 }
 
 /** The multiplier of a surface. */
@@ -39,6 +41,8 @@ export interface SurfaceFactor extends PublishedFactor {
 
 /** The figures of a set for landing, or for take-off. */
 export interface PhaseFactors {
+  /** Take-off only: the declared distance that the planned one must fit; absent: TODA. */
+  readonly heldAgainst?: 'TORA' | 'TODA';
   /** Step as a share of the mass at which the handbook figure holds. */
   readonly massShare: SteppedFactor | null;
   /** Step in feet of altitude. */
@@ -49,6 +53,11 @@ export interface PhaseFactors {
   readonly tailwindShare: SteppedFactor | null;
   /** Step as a ratio of rise to run, downhill for landing and uphill for take-off. */
   readonly slopeRatio: SteppedFactor | null;
+  /**
+   * What the source itself grants for the other slope (below 1), which the plan then takes too;
+   * null or absent: no credit.
+   */
+  readonly slopeCredit?: SteppedFactor | null;
   /** By state of the surface; relative to a hard dry one. A missing state has no published factor. */
   readonly surface: Partial<Readonly<Record<SurfaceState, SurfaceFactor>>>;
   /** The safety factor on the whole distance. */
@@ -63,4 +72,21 @@ export interface FactorSet {
   readonly prefersHandbook: boolean;
   readonly landing: PhaseFactors;
   readonly takeOff: PhaseFactors;
+}
+
+/**
+ * The multiplier for so many units of what the factor counts.
+ *
+ * The leaflet's own example takes 1.05 for 500 ft at 1.10 per 1,000 ft: linear. By powers it is 1.0488.
+ * Units: `amount` in the unit of `step`, not negative. Fails: not positive where a linear credit is
+ * carried too far.
+ */
+export function factorFor({ factor, step, scaling }: SteppedFactor, amount: number): number {
+  const steps = amount / step;
+  return scaling === 'power' ? factor ** steps : 1 + (factor - 1) * steps;
+}
+
+/** Source of a figure, and how it came here: `Leaflet 7c, January 2013 (from memory)`. */
+export function sourceOf({ source, reading }: PublishedFactor): string {
+  return `${source} (${reading})`;
 }

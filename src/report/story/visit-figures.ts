@@ -54,7 +54,7 @@ export function landingFigures(
   ];
 }
 
-/** The take-off: whole distances against TODA, ground rolls against TORA. */
+/** The take-off: whole distances against TODA (or TORA where the set says so), ground rolls against TORA. */
 export function takeOffFigures(
   takeOff: TakeOffPrediction,
   own: OwnForVisit,
@@ -64,11 +64,12 @@ export function takeOffFigures(
   const { expectedTo50FtM, plannedTo50FtM, expectedRollM, plannedRollM } = takeOff;
   const toda = { name: 'TODA', lengthM: todaM };
   const tora = { name: 'TORA', lengthM: toraM };
+  const whole = takeOff.heldAgainst === 'TORA' ? tora : toda;
   const ownM = ownLength(own.takeOffWhole, expectedTo50FtM);
   return [
-    row('expected', 'expected, to 50 ft', expectedTo50FtM, toda, units),
-    row('planned', 'planned, to 50 ft', plannedTo50FtM, toda, units),
-    ...(ownM === null ? [] : [row('own', 'own factor, to 50 ft', ownM, toda, units)]),
+    row('expected', 'expected, to 50 ft', expectedTo50FtM, whole, units),
+    row('planned', 'planned, to 50 ft', plannedTo50FtM, whole, units),
+    ...(ownM === null ? [] : [row('own', 'own factor, to 50 ft', ownM, whole, units)]),
     row('expected', 'expected ground roll', expectedRollM, tora, units),
     row('planned', 'planned ground roll', plannedRollM, tora, units),
   ];

@@ -7,7 +7,7 @@
  */
 import type { StripPlace } from '../../debrief/strip-place.ts';
 import type { ShownUnits } from '../../logbook/entry.ts';
-import type { FactorChain, Prediction } from '../../performance/prediction.ts';
+import type { FactorChain, Prediction, TakeOffPrediction } from '../../performance/prediction.ts';
 import { isUndetermined, type Undetermined } from '../../result.ts';
 import type { StripBook } from '../../strips/strip.ts';
 import type { Conditions } from '../../weather/conditions.ts';
@@ -19,7 +19,7 @@ import {
   takeOffPlanPicture,
   type OwnForVisit,
 } from '../pictures/visit-pictures.ts';
-import { obstaclesAhead } from './obstacles-ahead.ts';
+import { aheadLines, HEIGHTS_REST_ON, obstaclesAhead } from './obstacles-ahead.ts';
 import { titleBlock, type BlockCell } from './title-block.ts';
 import { airRows, speedRows, windRows, type DayRow } from './visit-day.ts';
 import {
@@ -129,6 +129,7 @@ function takeOffPhase(
   if (isUndetermined(takeOff)) return takeOff;
   const { own, book, units } = input;
   const { todaM, toraM, designator } = place.direction;
+  const wholeM = takeOff.heldAgainst === 'TORA' ? toraM : todaM;
   const ownM = ownLength(own.takeOffWhole, takeOff.expectedTo50FtM);
   const { lengthM, isOwn } = planLength(takeOff.plannedTo50FtM, ownM);
   const { plannedRollM } = takeOff;
@@ -138,13 +139,24 @@ function takeOffPhase(
     picture,
     figures: takeOffFigures(takeOff, own, place.direction, units),
     working: workingOf(takeOff.chain, units),
-    words: planWords(lengthM, todaM, units),
+    words: planWords(lengthM, wholeM, units),
     isShort:
-      (typeof lengthM === 'number' && lengthM > todaM) ||
+      (typeof lengthM === 'number' && lengthM > wholeM) ||
       (typeof plannedRollM === 'number' && plannedRollM > toraM),
     ownWords: ownWords(own.takeOffWhole, isOwn),
-    ahead: obstaclesAhead(picture.ground, picture.start.atM, takeOff.plannedTo50FtM, units),
+    ahead: aheadOf(picture, takeOff, units),
   };
+}
+
+function aheadOf(
+  { ground, start }: ReturnType<typeof takeOffPlanPicture>,
+  takeOff: TakeOffPrediction,
+  units: PilotUnits,
+): string[] {
+  const ahead = obstaclesAhead(ground, start.atM, takeOff);
+  const lines = aheadLines(ahead, takeOff.plannedTo50FtM, units);
+  const hasHeight = ahead.some(({ plannedOverTopM }) => typeof plannedOverTopM === 'number');
+  return lines.length > 0 && hasHeight ? [...lines, HEIGHTS_REST_ON] : lines;
 }
 
 function ownWords(factor: number | null, isOwn: boolean): string | null {

@@ -47,9 +47,15 @@ export function longestOf(chains: readonly (readonly ChainStep[])[]): number {
 }
 
 function byText({ factor, addM }: ChainStep, units: PilotUnits): string {
-  if (factor !== null) return factor === 1 ? '' : `×${NBSP}${numberText(factor, 2)}`;
+  if (factor !== null) return factor === 1 ? '' : `×${NBSP}${factorText(factor)}`;
   if (addM === null) return '';
   return `${addM < 0 ? '' : '+'}${figureValue(lengthFigure(addM, units))}`;
+}
+
+/** Two decimals where they are the factor, else as many as a pencil needs to come to the same metre. */
+function factorText(factor: number): string {
+  const isPlain = Math.abs(factor - Math.round(factor * 100) / 100) < 0.00005;
+  return numberText(factor, isPlain ? 2 : 4);
 }
 
 /** The lower floors write numbers for machines. */

@@ -1,10 +1,8 @@
 /** What a little less wind or a little more mass would change. */
 import { describe, expect, test } from 'vitest';
 import { USUAL_UNITS } from '../../../src/report/figure-text.ts';
-import {
-  visitSensitivity,
-  type BothPredictions,
-} from '../../../src/report/story/visit-sensitivity.ts';
+import type { BothPredictions } from '../../../src/performance/sensitivity.ts';
+import { visitSensitivity } from '../../../src/report/story/visit-sensitivity.ts';
 import type { Conditions } from '../../../src/weather/conditions.ts';
 import { undetermined } from '../../../src/result.ts';
 import { expectNear } from '../../expect-near.ts';
@@ -73,7 +71,7 @@ describe('what is tried', () => {
     expect(asked(CONDITIONS).map(({ landing }) => landing.surface)).toContain('grass-wet');
     const hard = asked({ ...CONDITIONS, surface: 'hard-dry' });
     expect(hard.map(({ landing }) => landing.surface)).not.toContain('grass-wet');
-    const heavier = asked(CONDITIONS).at(-1)?.landing;
+    const heavier = asked(CONDITIONS).at(-2)?.landing;
     expect([heavier?.massKg, heavier?.takeOffMassKg]).toEqual([910, null]);
   });
 });
@@ -104,6 +102,7 @@ describe('the rows', () => {
       ['five knots less headwind', '0 m', null],
       ['the grass wet', 'no prediction: no factor', null],
       ['ten kilograms more', '+20 m', null],
+      ['five degrees warmer', '0 m', null],
     ]);
   });
 });
