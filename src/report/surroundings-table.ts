@@ -37,7 +37,9 @@ function areaLines({ areas }: Flight['surroundings']): string[] {
     if (isUndetermined(insideS)) return `  area to avoid, ${area}: ${insideS.undetermined}`;
     const band = `${insideS.low.toFixed(0)}-${insideS.high.toFixed(0)} s`;
     if (firstTimeS === null) return `  area to avoid, ${area}: perhaps touched, ${band}`;
-    const lowest = isUndetermined(lowestMslM) ? '' : `, down to ${metres(lowestMslM)} above the sea`;
+    const lowest = isUndetermined(lowestMslM)
+      ? ''
+      : `, down to ${metres(lowestMslM)} above the sea`;
     return `  ${utcTime(firstTimeS)}  over the area to avoid, ${area}: ${insideS.value.toFixed(0)} s (${band})${lowest}`;
   });
 }
