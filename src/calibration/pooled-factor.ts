@@ -56,8 +56,8 @@ export interface PooledFactor {
 /**
  * Pooled factors of every group that has a landing.
  *
- * Units: plain ratios. Fails: no factor, with the reason, where all groups together have fewer than
- * five landings that count or fewer than three days, or the group itself has none that counts.
+ * Units: plain ratios. Fails: no factor, with the reason, where the group itself has fewer than five
+ * landings that count or fewer than three days: leaning on others is no substitute for them.
  */
 export function pooledFactors(
   quantity: ComparedQuantity,
@@ -84,18 +84,16 @@ function factorOfGroup(
   const counts = countLandings(group.map(({ comparison }) => comparison));
   const restsOn = countLandings(all.map(({ comparison }) => comparison));
   const start = { quantity, aeroplane, surface, counts, restsOn };
-  const tooFew = whyTooFew(restsOn) ?? (counts.counted === 0 ? 'none of this group counts' : null);
+  // Others may narrow what a group says, never speak in its place.
+  const tooFew = whyTooFew(counts);
   if (tooFew !== null) {
     return { ...start, factor: null, why: tooFew, typicalRatio: null, alone: null, isFloor: false };
   }
   const next = predictNextRatio(all.flatMap(asGrouped), WEAK_PRIOR, [aeroplane, surface]);
   const pooled = next.quantile(FACTOR_PROBABILITY);
-  const alone =
-    whyTooFew(counts) === null
-      ? predictNextRatio(group.flatMap(asGrouped)).quantile(FACTOR_PROBABILITY)
-      : null;
+  const alone = predictNextRatio(group.flatMap(asGrouped)).quantile(FACTOR_PROBABILITY);
   const floor = surface === 'wet' || surface === 'soft' ? (PUBLISHED[quantity] ?? 1) : 0;
-  const factor = Math.max(pooled, Math.min(floor, alone ?? Infinity));
+  const factor = Math.max(pooled, Math.min(floor, alone));
   const isFloor = factor > pooled;
   const why = isFloor
     ? `${surface} ground: leaning on other landings takes nothing off the published factor`
