@@ -81,6 +81,9 @@ export function readTable(
   const at = axes.map((axis, i) => (axis.points.length === 1 ? axis.points[0] : given[i]));
   const read = interpolate(axes, table.distanceM.flat(2), at, edge);
   if ('outside' in read) return undetermined(read.outside.map(describeOutside).join('; '));
+  if (!(read.value > 0 && read.value < Infinity)) {
+    return undetermined(`the handbook's table gives ${read.value} m there, expected a distance`);
+  }
   const [pressureAltitudeFt, tempC, massKg] = axes.map((axis, i) => intoRange(axis, at[i]));
   const holdsAtTempC = temps === null ? standardTempC(pressureAltitudeFt * METRES_PER_FOOT) : tempC;
   return {

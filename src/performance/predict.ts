@@ -18,6 +18,7 @@ import { METRES_PER_FOOT, MPS_PER_KNOT, PA_PER_HPA } from '../units/convert.ts';
 import type { Conditions, EnteredWind, SurfaceState } from '../weather/conditions.ts';
 import type { Aeroplane } from './aeroplane.ts';
 import type { FactorSet } from './factor-sets/factor-set.ts';
+import { impossibleNumber } from './input-ranges.ts';
 import {
   CONTACT_PER_STALL,
   predictPhase,
@@ -67,7 +68,7 @@ const APPROACH_PER_STALL = 1.3;
  * Predicts landing and take-off in one direction.
  *
  * Units: SI, as the names say. Fails: undetermined as a whole where wind, surface, temperature,
- * elevation or slope is missing or the surface has no published factor; single figures are
+ * elevation or slope is missing, a number is impossible, or the surface has no published factor; single figures are
  * undetermined where only they lack something.
  */
 export function predict(input: PredictInput): Prediction | Undetermined {
@@ -79,6 +80,8 @@ export function predict(input: PredictInput): Prediction | Undetermined {
   if (tempC === null) return undetermined('no temperature was entered');
   if (direction.elevationMslM === null) return undetermined("the strip's elevation is not known");
   if (direction.slopeRatio === null) return undetermined("the strip's slope is not known");
+  const impossible = impossibleNumber(input);
+  if (impossible !== null) return impossible;
   const misfit = surfaceMisfit(direction.surface, surface);
   if (misfit !== null) return misfit;
 
