@@ -75,6 +75,44 @@ describe("[ATM3] Pilot's Handbook of Aeronautical Knowledge, Sample Problem 1", 
   });
 });
 
+describe('[ATM6] the metric tables and the rules of thumb', () => {
+  test.each([
+    [1000, 898.763],
+    [3000, 701.211],
+  ])('[ATM6] gives the pressure at geometric %d m', (geometricM, hPa) => {
+    // Doc 7488: geopotential height H = r Z / (r + Z), r = 6,356,766 m (from memory), recomputed.
+    const geopotentialM = (6_356_766 * geometricM) / (6_356_766 + geometricM);
+    expectNear(standardPressurePa(geopotentialM) / PA_PER_HPA, hPa, 0.0006, 'pressure');
+  });
+
+  test('[ATM7] agrees with 120 ft of density altitude for each degree over standard, to 100 ft', () => {
+    // A rule of thumb (FAA training texts, from memory), good to a hundred feet in light-aircraft air.
+    for (const [altitudeFt, overC] of [
+      [0, 10],
+      [2000, 15],
+      [5718, 20.1 - 3.7],
+    ]) {
+      const heightM = altitudeFt * METRES_PER_FOOT;
+      const found = densityAltitudeM(heightM, standardTempC(heightM) + overC) / METRES_PER_FOOT;
+      expectNear(found, altitudeFt + 120 * overC, 100, `${altitudeFt} ft and ${overC} degrees`);
+    }
+  });
+
+  test('[ATM7] loses 1.98 degrees in 1,000 ft; a hectopascal is 27 to 30 ft, an inch of mercury near 1,000', () => {
+    const perFoot = standardTempC(0) - standardTempC(1000 * METRES_PER_FOOT);
+    expectNear(perFoot, 1.98, 0.005, 'degrees');
+    const feetFor = (pascals: number, fromPa: number): number =>
+      (pressureAltitudeM(fromPa - pascals) - pressureAltitudeM(fromPa)) / METRES_PER_FOOT;
+    for (const fromPa of [101_325, 95_000]) {
+      const feet = feetFor(PA_PER_HPA, fromPa);
+      expect(feet).toBeGreaterThan(27);
+      expect(feet).toBeLessThan(30);
+    }
+    // The rule rounds 925 ft up; the book's table is used to 1 % elsewhere.
+    expectNear(feetFor(PA_PER_INHG, 101_325), 1000, 80, 'inch of mercury');
+  });
+});
+
 test('[ATM5] hot air, high ground and low pressure each thin the air', () => {
   const base = densityRatio(300, 15);
   expect(densityRatio(300, 25)).toBeLessThan(base);

@@ -9,6 +9,8 @@
 
 import { describe, expect, test } from 'vitest';
 import { CLASS_B } from '../../src/performance/factor-sets/class-b.ts';
+import type { HandbookCorrection } from '../../src/performance/aeroplane.ts';
+import { UK_LEAFLET } from '../../src/performance/factor-sets/uk-leaflet.ts';
 import { METRES_PER_FOOT } from '../../src/units/convert.ts';
 import type { SurfaceState } from '../../src/weather/conditions.ts';
 import { expectNear } from '../expect-near.ts';
@@ -21,6 +23,19 @@ import {
   takeOff,
   type Changes,
 } from '../performance/invented-aeroplane.ts';
+
+/** 1 % less for a knot of headwind, 5 % more for a knot of tailwind: easy by hand. */
+const PER_KNOT: readonly HandbookCorrection[] = (['headwind', 'tailwind'] as const).map(
+  (condition) => ({
+    phase: 'landing',
+    condition,
+    percent: condition === 'headwind' ? -1 : 5,
+    per: 1,
+    upTo: null,
+    of: 'distance',
+    text: 'For each knot.',
+  }),
+);
 
 describe("[SSL1] the leaflet's worked example: 390 m measured take-off distance", () => {
   const aeroplane = { tables: [oneRow('take-off-to-screen', 390, { tempC: [10] })] };
@@ -130,6 +145,34 @@ describe('[SSL2] single factors of the leaflet', () => {
     expectNear(metres(found.expectedFrom50FtM), 450 * 1.35, 1e-9, 'expected');
   });
 
+  test('[SSL8] the plan takes half of a headwind and one and a half times a tailwind', () => {
+    // Leaflet from memory; CAT.POL.A.305 and 330(c)(2) read, the same for class B.
+    for (const set of [UK_LEAFLET, CLASS_B]) {
+      const windFrom = (fromDeg: number): Changes => ({
+        ...hard,
+        set,
+        aeroplane: { corrections: PER_KNOT },
+        conditions: {
+          ...hard.conditions,
+          wind: { fromDeg, reference: 'true', speedKt: 8, gustKt: null },
+        },
+      });
+      const { safety } = set.landing;
+      const head = metres(landing(windFrom(90)).plannedFrom50FtM);
+      expectNear(head, 450 * (1 - 0.01 * 4) * safety.factor, 1e-9, `${set.id} head`);
+      const tail = metres(landing(windFrom(270)).plannedFrom50FtM);
+      expectNear(tail, 450 * (1 + 0.05 * 12) * safety.factor, 1e-9, `${set.id} tail`);
+    }
+  });
+
+  test("[SSL9] the leaflet's tailwind factor is the FAA's to a hundredth, and its altitude factor the larger", () => {
+    // FAA-H-8083-25: 10 % more speed over the ground is 21 % more distance (from memory: 1.1 squared);
+    // altitude about 3.5 % for 1,000 ft of landing distance (quoted).
+    const tailwind = UK_LEAFLET.landing.tailwindShare?.factor ?? NaN;
+    expectNear(tailwind, 1.1 ** 2, 0.011, 'tailwind');
+    expect(UK_LEAFLET.landing.altitudeFt?.factor ?? NaN).toBeGreaterThan(1.035);
+  });
+
   test.each(['grass-long', 'standing-water', 'snow'] as const)(
     '[SSL7] %s has no published factor and gets no figure',
     (surface) => {
@@ -159,6 +202,30 @@ describe('[CLB1] class B operations', () => {
     expectNear(metres(takeOff({ set: CLASS_B }).plannedTo50FtM), 750, 1e-9, 'dry');
     const wet = takeOff({ set: CLASS_B, conditions: { surface: 'grass-wet' } });
     expectNear(metres(wet.plannedTo50FtM), 500 * 1.3 * 1.25, 1e-9, 'wet');
+  });
+
+  test('[CLB3] grass and wet multiply to 1.3225 landing; very short wet grass plans with 1.60', () => {
+    // AMC1 330 (quoted) and 335 (read): 1.15 x 1.15; GM1 335 (read): up to 60 %.
+    const wet = landing({ set: CLASS_B, conditions: { surface: 'grass-wet' } });
+    expectNear(metres(wet.expectedFrom50FtM) / 450, 1.3225, 1e-9, 'wet');
+    const short = landing({ set: CLASS_B, conditions: { surface: 'grass-wet-very-short' } });
+    expectNear(metres(short.plannedFrom50FtM) / 450, 1.6 * 1.43, 1e-9, 'very short');
+    expectNear(metres(short.expectedFrom50FtM) / 450, 1.3225, 1e-9, 'very short, expected');
+  });
+
+  test('[CLB4] 1.43 is the full stop within 70 % of the LDA, rounded to the safe side', () => {
+    // CAT.POL.A.330(a), read: 1 / 0.7 = 1.42857.
+    const { factor } = CLASS_B.landing.safety;
+    expectNear(factor, 1 / 0.7, 0.005, 'factor');
+    expect(factor).toBeGreaterThanOrEqual(1 / 0.7);
+  });
+
+  test('[CLB4] a slope beyond the 2 % of the source is marked', () => {
+    // AMC2 305, read: beyond 2 % only after demonstration.
+    const codes = (slopeRatio: number): string[] =>
+      predicted({ set: CLASS_B, direction: { slopeRatio } }).notes.map(({ code }) => code);
+    expect(codes(0.021)).toContain('slope-beyond-source');
+    expect(codes(0.02)).not.toContain('slope-beyond-source');
   });
 
   test('[CLB2] the factored take-off must fit the TORA, also where a clearway makes the TODA longer', () => {

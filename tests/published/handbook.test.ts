@@ -9,13 +9,25 @@
  */
 
 import { describe, expect, test } from 'vitest';
+import { splitRoll } from '../../src/calibration/roll-split.ts';
 import { standardTempC } from '../../src/atmosphere/standard-atmosphere.ts';
-import type { Aeroplane, HandbookTable } from '../../src/performance/aeroplane.ts';
+import type {
+  Aeroplane,
+  HandbookCorrection,
+  HandbookTable,
+} from '../../src/performance/aeroplane.ts';
 import { HANDBOOK_ONLY } from '../../src/performance/factor-sets/handbook-only.ts';
 import { readTable } from '../../src/performance/handbook-table.ts';
-import { KG_PER_POUND, METRES_PER_FOOT } from '../../src/units/convert.ts';
+import { KG_PER_POUND, METRES_PER_FOOT, MPS_PER_KNOT } from '../../src/units/convert.ts';
 import { expectNear } from '../expect-near.ts';
-import { landing, metres, oneRow, reasonOf } from '../performance/invented-aeroplane.ts';
+import {
+  landing,
+  metres,
+  oneRow,
+  predicted,
+  reasonOf,
+  takeOff,
+} from '../performance/invented-aeroplane.ts';
 
 const feet = (ft: number): number => ft * METRES_PER_FOOT;
 
@@ -131,4 +143,65 @@ describe('[HBK5] grass as a share of the ground roll', () => {
     expectNear(metres(found.expectedFrom50FtM), 540, 1e-9, 'whole');
     expectNear(metres(found.expectedRollM), 290, 1e-9, 'roll');
   });
+});
+
+describe('[HBK6] notes as light single handbooks print them', () => {
+  // Quoted in several public copies: dry grass + 15 % of the ground roll at take-off, 10 % less for
+  // each 9 kt of headwind, 10 % more for each 2 kt of tailwind up to 10 kt.
+  const note = (
+    condition: HandbookCorrection['condition'],
+    percent: number,
+    per: number | null,
+    upTo: number | null,
+    of: HandbookCorrection['of'],
+  ): HandbookCorrection => ({
+    ...{ phase: 'take-off', condition, percent, per, upTo, of },
+    text: 'As printed.',
+  });
+  const corrections = [
+    note('grass-dry', 15, null, null, 'ground-roll'),
+    note('headwind', -10, 9, null, 'distance'),
+    note('tailwind', 10, 2, 10, 'distance'),
+  ];
+  const out = (fromDeg: number, speedKt: number) =>
+    takeOff({
+      set: HANDBOOK_ONLY,
+      aeroplane: { corrections },
+      conditions: { wind: { fromDeg, reference: 'true', speedKt, gustKt: null } },
+    });
+
+  test('[HBK6] take-off: 15 % of a 300 m roll is added to both distances', () => {
+    expectNear(metres(out(90, 0).expectedTo50FtM), 545, 1e-9, 'whole');
+    expectNear(metres(out(90, 0).expectedRollM), 345, 1e-9, 'roll');
+  });
+
+  test('[HBK6] 9 kt of headwind take 10 % off; 10 kt of tailwind add 50 %, and 12 kt have no figure', () => {
+    // The wind acts on roll and air alike, the grass on the roll that is left.
+    expectNear(metres(out(90, 9).expectedTo50FtM), 500 * 0.9 + 0.15 * 300 * 0.9, 1e-9, 'head');
+    expectNear(metres(out(270, 10).expectedTo50FtM), 500 * 1.5 + 0.15 * 300 * 1.5, 1e-9, 'tail');
+    expect(reasonOf(out(270, 12).expectedTo50FtM)).toContain('ends at 10');
+  });
+});
+
+test('[HBK7] 10 % more speed at touchdown is 21 % more roll, all of it speed and none of it braking', () => {
+  // FAA-H-8083-25, chapter on performance: 10 % excess landing speed, 21 % more distance (quoted).
+  const split = splitRoll({
+    measuredM: { value: 1.21 * 200, low: 240, high: 244 },
+    expectedM: 200,
+    touchdownMps: { value: 1.1 * 25, low: 27, high: 28 },
+    referenceMps: 25,
+  });
+  if (!split) throw new Error('no split');
+  expectNear(split.touchdownSpeed.metres.value, 42, 1e-9, 'speed');
+  expectNear(split.braking.metres.value, 0, 1e-9, 'braking');
+  expectNear(Math.exp(split.touchdownSpeed.logShare + split.braking.logShare), 1.21, 1e-12, 'sum');
+});
+
+test('[HBK8] final approach: 1.3 times the stall speed, and half the gust added', () => {
+  // FAA-H-8083-3C, Airplane Flying Handbook, p. 9-20 and following (read).
+  const wind = { fromDeg: 90, reference: 'true', speedKt: 10, gustKt: 18 } as const;
+  const { speeds } = predicted({ conditions: { wind } });
+  if ('undetermined' in speeds) throw new Error(speeds.undetermined);
+  expectNear(speeds.approachMps / speeds.stallMps, 1.3, 1e-12, 'approach');
+  expectNear(speeds.gustAdditionMps / MPS_PER_KNOT, 4, 1e-9, 'half of 8 kt');
 });

@@ -79,6 +79,14 @@ describe("[MAG2] outside the model's years and the globe", () => {
     expect(isUndetermined(magneticVariationDeg(lat, lon, 0, timeOfYear(year)))).toBe(true);
   });
 
+  test('[MAG2] serves from the first moment of 2025 to the last of 2029, and says so outside', () => {
+    const at = (timeS: number) => magneticVariationDeg(54.7, 2.3, 0, timeS);
+    expect(isUndetermined(at(Date.UTC(2025, 0, 1) / 1000))).toBe(false);
+    expect(isUndetermined(at(Date.UTC(2030, 0, 1) / 1000 - 1))).toBe(false);
+    const outside = at(Date.UTC(2030, 0, 1) / 1000);
+    expect(isUndetermined(outside) && outside.undetermined).toContain('2025 to 2029');
+  });
+
   test('[MAG3] goes on smoothly through the last weeks of 2029', () => {
     const before = variation(54.7, 2.3, 0, 2029.74);
     const after = variation(54.7, 2.3, 0, 2029.99);
