@@ -6,6 +6,7 @@
  * come later, where it is shown.
  */
 import type { Comparison } from '../calibration/comparison.ts';
+import type { LandingPair } from '../calibration/landing-pair.ts';
 import type { Flight } from '../debrief/debrief.ts';
 import type { Approach, Outcome, TakeOff } from '../events/flight-event.ts';
 import type { StripView } from '../events/strip-view.ts';
@@ -40,6 +41,8 @@ export interface EventSummary {
   readonly latestTouchdownM: number | null;
   readonly roll: Comparison;
   readonly whole: Comparison;
+  /** The landing as one meant to be short, or why it says nothing about the length that such ones need. */
+  readonly short: LandingPair | Undetermined;
 }
 
 /** One flight. */
@@ -74,7 +77,7 @@ export function summariseFlight(flight: Flight): FlightSummary {
 function ofApproach(flight: Flight, approach: Approach, k: number): EventSummary {
   const { touchdown, goAround, thresholdCrossing, groundRollM, stripLeftM } = approach;
   const view = viewOfEvent(flight.events, approach);
-  const { prediction, roll, whole } = flight.compared.approaches[k];
+  const { prediction, roll, whole, short } = flight.compared.approaches[k];
   const landing = isUndetermined(prediction) ? prediction : prediction.landing;
   const latest = isUndetermined(landing) ? landing : landing.latestTouchdownAlongM;
   const times = [
@@ -97,6 +100,7 @@ function ofApproach(flight: Flight, approach: Approach, k: number): EventSummary
     latestTouchdownM: isUndetermined(latest) ? null : latest,
     roll,
     whole,
+    short,
   };
 }
 
@@ -123,6 +127,7 @@ function ofTakeOff(flight: Flight, takeOff: TakeOff, k: number): EventSummary {
     latestTouchdownM: null,
     roll,
     whole,
+    short: undetermined('a take-off'),
   };
 }
 
