@@ -50,6 +50,7 @@ const event = v.object({
   ),
   lowest: v.nullable(v.object({ alongM: measured, aboveM: measured })),
   placeM: measured,
+  crossM: measured,
   rollM: measured,
   leftM: measured,
   latestTouchdownM: v.nullable(number),

@@ -35,6 +35,8 @@ export interface EventSummary {
   readonly lowest: { readonly alongM: Measured; readonly aboveM: Measured } | null;
   /** Touchdown of an approach, lift-off of a take-off. */
   readonly placeM: Measured;
+  /** How far right of the centreline the touchdown lay. */
+  readonly crossM: Measured;
   readonly rollM: Measured;
   readonly leftM: Measured;
   /** LDA less the planned roll; null where nothing was planned. */
@@ -95,6 +97,7 @@ function ofApproach(flight: Flight, approach: Approach, k: number): EventSummary
     passes: view ? landingPasses(approach, view) : null,
     lowest: goAround ? { alongM: goAround.lowestAlongM, aboveM: goAround.lowestAboveM } : null,
     placeM: isUndetermined(touchdown) ? touchdown : touchdown.alongM,
+    crossM: isUndetermined(touchdown) ? touchdown : touchdown.crossM,
     rollM: groundRollM,
     leftM: stripLeftM,
     latestTouchdownM: isUndetermined(latest) ? null : latest,
@@ -122,6 +125,7 @@ function ofTakeOff(flight: Flight, takeOff: TakeOff, k: number): EventSummary {
     passes: null,
     lowest: null,
     placeM: isUndetermined(liftOff) ? liftOff : liftOff.alongM,
+    crossM: undetermined('a take-off'),
     rollM: groundRollM,
     leftM: stripLeftM,
     latestTouchdownM: null,
