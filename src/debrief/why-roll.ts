@@ -12,6 +12,7 @@ import {
 import type { Prediction } from '../performance/prediction.ts';
 import { isUndetermined, undetermined, type Estimate, type Undetermined } from '../result.ts';
 import type { Flight } from './debrief.ts';
+import { touchdownGroundSpeed } from './length-at-strip.ts';
 
 /** One landing's split and what it was made of. Metres and m/s over the ground. */
 export interface WhyRoll {
@@ -77,11 +78,10 @@ function expectedOf(
   prediction: Prediction | Undetermined,
 ): { readonly expectedM: number; readonly referenceMps: number } | Undetermined {
   if (isUndetermined(prediction)) return prediction;
-  const { landing, speeds, day } = prediction;
+  const { landing } = prediction;
   if (isUndetermined(landing)) return landing;
   if (isUndetermined(landing.expectedRollM)) return landing.expectedRollM;
-  if (isUndetermined(speeds)) return speeds;
-  if (isUndetermined(day.headwindMps)) return day.headwindMps;
-  const referenceMps = speeds.touchdownMps / Math.sqrt(day.densityRatio) - day.headwindMps;
+  const referenceMps = touchdownGroundSpeed(prediction);
+  if (isUndetermined(referenceMps)) return referenceMps;
   return { expectedM: landing.expectedRollM, referenceMps };
 }

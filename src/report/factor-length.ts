@@ -5,7 +5,9 @@
  */
 import type { LengthNeeded, TooFewShort } from '../calibration/length-needed.ts';
 import { SHORT_STRIP } from '../calibration/short-landing.ts';
-import { figureValue, lengthFigure, type PilotUnits } from './figure-text.ts';
+import { isUndetermined, type Undetermined } from '../result.ts';
+import { figureValue, lengthFigure, USUAL_UNITS, type PilotUnits } from './figure-text.ts';
+import { plainSpaces, wrapText } from './wrap-text.ts';
 
 /** The sentence: what 95 of 100 need, and that 1 in 20 needs more, against the LDA. */
 export function lengthSentence({ lengthM, leftM, today }: LengthNeeded, units: PilotUnits): string {
@@ -41,3 +43,14 @@ export function lengthTooFew({ reason }: TooFewShort): string {
 /** What stands beside it wherever it stands. */
 export const LENGTH_CAUTION =
   'Counted from the landing threshold to the stop, from landings that were made: those broken off are not among them. It is no permission to plan shorter: the planned distance stays.';
+
+/** The length before a visit, as lines for the command line. */
+export function lengthText(needed: LengthNeeded | TooFewShort | Undetermined): string[] {
+  if (isUndetermined(needed)) return wrapText(`no length needed: ${needed.undetermined}`, '  ');
+  if (needed.kind === 'too-few') return wrapText(`no length needed: ${lengthTooFew(needed)}`, '  ');
+  const shown = (metres: number): string => figureValue(lengthFigure(metres, USUAL_UNITS));
+  const { lengthM, leftM } = needed;
+  const band = `Its band is ${shown(lengthM.low)} to ${shown(lengthM.high)}, which leaves ${shown(leftM.high)} to ${shown(leftM.low)} of the LDA.`;
+  const said = [lengthSentence(needed, USUAL_UNITS), band, lengthRestsOn(needed), LENGTH_CAUTION];
+  return ['', ...wrapText(plainSpaces(said.join(' ')), '  ')];
+}

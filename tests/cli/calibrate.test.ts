@@ -4,7 +4,7 @@ import { readFileSync } from 'node:fs';
 import Ajv2020 from 'ajv/dist/2020.js';
 import { describe, expect, test } from 'vitest';
 import { PROJECT } from './run-debrief.ts';
-import { FLIGHTS, SETTINGS } from './sample.ts';
+import { FLIGHTS, SETTINGS, VISITS } from './sample.ts';
 
 function calibrate(...args: string[]) {
   return spawnSync(process.execPath, [`${PROJECT}/src/cli/launch.mjs`, 'calibrate', ...args], {
@@ -13,11 +13,6 @@ function calibrate(...args: string[]) {
     maxBuffer: 1e8,
   });
 }
-
-/** Visits of one aeroplane to short strips, enough for a length, and one of the other. */
-const VISITS = FLIGHTS.filter((file) =>
-  /wet-grass|uphill|three-strips|gusty-go-around|last-dry|across-the-wind/.test(file),
-);
 
 describe('[CLI20] calibrate', () => {
   test('[CLI20] JSON alone on stdout, as the schema says', () => {
