@@ -9,6 +9,7 @@ import { findCircuits, type Circuits } from '../events/circuit.ts';
 import { detectEvents, type FlightEvents } from '../events/detect-events.ts';
 import { estimateWind, type WindEstimate } from '../events/wind-from-track.ts';
 import type { Aeroplane } from '../performance/aeroplane.ts';
+import type { FactorSet } from '../performance/factor-sets/factor-set.ts';
 import { findFactorSet } from '../performance/factor-sets/published.ts';
 import {
   isUndetermined,
@@ -75,6 +76,8 @@ export interface DebriefContext {
   readonly conditions: ConditionsBook | null;
   /** What was entered about single landings; absent: nothing. */
   readonly landings?: readonly LandingMarks[];
+  /** Goes before the set that the conditions name; absent: theirs. */
+  readonly factorSet?: FactorSet;
 }
 
 /**
@@ -128,7 +131,7 @@ export function debriefTrack(
     if (!flew(motion)) continue;
     problems.push(...events.problems);
     const part = { usedFixes: track.length, medianIntervalS: motion.medianIntervalS };
-    const factorSet = isUndetermined(conditions) ? conditions : findFactorSet(conditions.factorSet);
+    const factorSet = factorSetFor(context, conditions);
     const timeS = track.timeS[0];
     const dayKey = new Date(timeS * 1000).toISOString().slice(0, 10);
     const efforts = byHand.map(({ marks }) => marks?.effort ?? null);
@@ -156,6 +159,14 @@ export function debriefTrack(
 function enteredConditions(context: DebriefContext, fileName: string): Conditions | Undetermined {
   const entered = context.conditions ? conditionsFor(context.conditions, baseName(fileName)) : null;
   return entered ?? undetermined('no conditions were entered for this flight');
+}
+
+function factorSetFor(
+  { factorSet }: DebriefContext,
+  conditions: Conditions | Undetermined,
+): FactorSet | Undetermined {
+  if (factorSet) return factorSet;
+  return isUndetermined(conditions) ? conditions : findFactorSet(conditions.factorSet);
 }
 
 function baseName(fileName: string): string {

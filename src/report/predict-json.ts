@@ -27,7 +27,10 @@ export function predictDocument(report: PredictReport): unknown {
     factorSet: { id: factorSet.id, name: factorSet.name },
     conditions,
     ownFactors: { landing: own.landingWhole, takeOff: own.takeOffWhole },
-    directions: plans.map((plan) => directionJson(plan, own, book)),
+    directions: plans.map((plan, k) => ({
+      ...directionJson(plan, own, book),
+      ...(report.lengths ? { lengthNeeded: report.lengths[k] } : {}),
+    })),
   };
 }
 

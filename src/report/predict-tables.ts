@@ -5,17 +5,19 @@
  * side by side where there are several; then for each the wind, air and speeds, what is needed of
  * what is declared and what is left, what stands ahead, what a small change would do, the working.
  */
+import type { LengthNeeded, TooFewShort } from '../calibration/length-needed.ts';
 import type { DirectionPlan } from '../debrief/plan-directions.ts';
 import type { Aeroplane } from '../performance/aeroplane.ts';
 import type { FactorSet } from '../performance/factor-sets/factor-set.ts';
 import type { Figure, Prediction } from '../performance/prediction.ts';
 import type { DistanceChange, SensitivityChange } from '../performance/sensitivity.ts';
-import { isUndetermined } from '../result.ts';
+import { isUndetermined, type Undetermined } from '../result.ts';
 import type { Strip, StripBook } from '../strips/strip.ts';
 import type { Conditions } from '../weather/conditions.ts';
 import { SHORT_CAUTION } from './caution.ts';
 import { enteredTexts } from './conditions-text.ts';
 import { figureValue, hasFigure, lengthFigure, speedFigure, USUAL_UNITS } from './figure-text.ts';
+import { lengthText } from './factor-length.ts';
 import { DASH, metresOnly } from './format-quantity.ts';
 import type { OwnForVisit } from './pictures/visit-pictures.ts';
 import { stripGround } from './pictures/strip-ground.ts';
@@ -35,6 +37,8 @@ export interface PredictReport {
   readonly conditions: Conditions;
   readonly own: OwnForVisit;
   readonly plans: readonly DirectionPlan[];
+  /** The length that the pilot's short landings would need, in the order of the plans; null: no logs given. */
+  readonly lengths: readonly (LengthNeeded | TooFewShort | Undetermined)[] | null;
 }
 
 /** All lines but the caution. */
@@ -45,7 +49,7 @@ export function predictLines(report: PredictReport): string[] {
     `${strip.name}, ${aeroplane.name}, by ${factorSet.name}`,
     ...wrapText(enteredTexts(conditions).join(', '), '  '),
     ...(plans.length > 1 ? ['', ...sideBySide(plans)] : []),
-    ...plans.flatMap((plan) => ['', ...directionLines(plan, report, sources)]),
+    ...plans.flatMap((plan, k) => ['', ...directionLines(plan, k, report, sources)]),
     ...sourceLines(sources),
     '',
   ];
@@ -90,6 +94,7 @@ function inAndOut(
 
 function directionLines(
   { place, prediction, changes }: DirectionPlan,
+  index: number,
   report: PredictReport,
   sources: SourceList,
 ): string[] {
@@ -110,6 +115,7 @@ function directionLines(
       landingFigures(figures, report.own, place.direction, USUAL_UNITS),
     ),
     ...latestLine(landing),
+    ...(report.lengths ? lengthText(report.lengths[index]) : []),
     ...needed('take-off', takeOff, (figures) =>
       takeOffFigures(figures, report.own, place.direction, USUAL_UNITS),
     ),

@@ -9,7 +9,7 @@ import { runPredict } from '../../src/cli/commands/predict.ts';
 import { UK_LEAFLET } from '../../src/performance/factor-sets/uk-leaflet.ts';
 import { expectNear } from '../expect-near.ts';
 import { PROJECT, runCommand, type Run } from './run-debrief.ts';
-import { SAMPLE } from './sample.ts';
+import { SAMPLE, VISITS } from './sample.ts';
 
 const FOLDER = mkdtempSync(join(tmpdir(), 'windrow-predict-'));
 afterAll(() => {
@@ -49,6 +49,22 @@ interface PredictDocument {
   }[];
 }
 
+interface WithLogs {
+  readonly ownFactors: { readonly landing: number };
+  readonly directions: readonly {
+    readonly lengthNeeded: {
+      readonly lengthM: { readonly value: number };
+      readonly leftM: { readonly value: number };
+      readonly today: { readonly forecastLogSd: number };
+    };
+  }[];
+}
+
+function schemaCheck() {
+  const text = readFileSync(`${PROJECT}/docs/schema/predict.schema.json`, 'utf8');
+  return new Ajv2020({ allErrors: true }).compile(JSON.parse(text) as object);
+}
+
 function documentOf(...args: string[]): PredictDocument {
   const run = predict(...args, '--json');
   expect(run.code, run.stderr).toBe(0);
@@ -58,10 +74,7 @@ function documentOf(...args: string[]): PredictDocument {
 describe('[CLI30] predict', () => {
   test('[CLI30] JSON alone on stdout, as the schema says, both directions', () => {
     const document = documentOf('--strip', 'ternholm', ...DAY, '--own-factor', '1.6');
-    const schema = JSON.parse(
-      readFileSync(`${PROJECT}/docs/schema/predict.schema.json`, 'utf8'),
-    ) as object;
-    const check = new Ajv2020({ allErrors: true }).compile(schema);
+    const check = schemaCheck();
     check(document);
     expect(check.errors).toBeNull();
     expect(document.directions.map(({ designator }) => designator)).toEqual(['07', '25']);
@@ -212,7 +225,6 @@ describe('[CLI35] wrong usage of predict says what was found and what was expect
       [...SEDGE, ...DAY, '--day', 'today'],
       '--day: found "today", expected YYYY-MM-DD',
     ],
-    ['a track', [...SEDGE, ...DAY, 'a.gpx'], "'a.gpx' is no option of predict"],
     [
       'conditions of no such flight',
       [...SEDGE, ...DAY, '--flight', 'a.gpx'],
@@ -227,6 +239,23 @@ describe('[CLI35] wrong usage of predict says what was found and what was expect
     const run = predict(...SEDGE, ...DAY, '--temp', '200');
     expect([run.code, run.stdout]).toEqual([1, '']);
     expect(run.stderr).toContain('--temp: found 200');
+  });
+
+  test('[CLI37] logs of past landings give the own factors and the length needed, before the flight', () => {
+    const conditions = ['--conditions', join(SAMPLE, 'conditions.json')];
+    const strip = ['--strip', 'sedge', '--direction', '20'];
+    const args = [...strip, ...DAY, ...conditions, '--json', ...VISITS, 'no.gpx'];
+    const run = predict(...args);
+    expect(run.code).toBe(2);
+    expect(run.stderr).toContain('no such file');
+    const document = JSON.parse(run.stdout) as WithLogs;
+    const check = schemaCheck();
+    check(document);
+    expect(check.errors).toBeNull();
+    const [{ lengthNeeded: found }] = document.directions;
+    expect(found.today.forecastLogSd).toBeGreaterThan(0.1);
+    expectNear(found.leftM.value, 355 - found.lengthM.value, 1e-9, 'left of the LDA');
+    expect(document.ownFactors.landing).toBeGreaterThan(0.9);
   });
 
   test('[CLI36] exit code 2 where nothing could be predicted, with the reason on stdout', () => {

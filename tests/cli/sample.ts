@@ -11,6 +11,11 @@ export const FLIGHTS = readdirSync(join(SAMPLE, 'flights'))
   .sort()
   .map((name) => join(SAMPLE, 'flights', name));
 
+/** Visits of one aeroplane to short strips, enough for a length, and one of the other. */
+export const VISITS = FLIGHTS.filter((file) =>
+  /wet-grass|uphill|three-strips|gusty-go-around|last-dry|across-the-wind/.test(file),
+);
+
 /** Its strips, both aeroplanes and conditions. */
 export const SETTINGS = [
   ['--strips', join(SAMPLE, 'strips.geojson')],

@@ -2,7 +2,7 @@
  * Does the own factor hold as often as it says? `npm run calibration-proof` flies simulated pilots
  * and writes the tables of docs/calibration.md.
  *
- *   npm run calibration-proof [-- --pilots 10000] [--only prior|fixed|tolerance] [--print]
+ *   npm run calibration-proof [-- --pilots 10000] [--only prior|fixed|tolerance|length|groups] [--print]
  *
  * The chance that the next true ratio on a new day stays below a pilot's bound is exact (a normal
  * probability), so only the pilots are sampled. With --print, writes nothing.
@@ -15,6 +15,9 @@ import { normalCdf, normalQuantile } from '../../src/numeric/distributions.ts';
 import { createRandom, type Random } from '../../src/numeric/random.ts';
 import { isUndetermined } from '../../src/result.ts';
 import { flyLandings, type Pilot } from '../calibration/simulated-pilot.ts';
+import { meanText } from './calibration-proof-cells.ts';
+import { groupsDrawn, twentyGroups } from './calibration-proof-groups.ts';
+import { lengthCoverage } from './calibration-proof-length.ts';
 
 const { values } = parseArgs({
   options: {
@@ -31,18 +34,13 @@ const SPREADS = [0.08, 0.12, 0.18, 0.25, 0.35];
 const DOCUMENT = 'docs/calibration.md';
 
 /** Mean chance, per cent, that the next true ratio on a new day stays below the bound, and its standard error. */
-function coverage(n: number, random: Random, draw: () => Pilot): { mean: number; error: number } {
-  let sum = 0;
-  let squares = 0;
-  for (let i = 0; i < PILOTS; i++) {
+function coverage(n: number, random: Random, draw: () => Pilot): string {
+  const chances = Array.from({ length: PILOTS }, () => {
     const pilot = draw();
     const bound = predictiveBoundLog(flyLandings(pilot, n, random), 0.95);
-    const chance = 100 * normalCdf((bound - pilot.mean) / pilot.spread);
-    sum += chance;
-    squares += chance ** 2;
-  }
-  const mean = sum / PILOTS;
-  return { mean, error: Math.sqrt((squares / PILOTS - mean ** 2) / PILOTS) };
+    return 100 * normalCdf((bound - pilot.mean) / pilot.spread);
+  });
+  return meanText(chances);
 }
 
 function drawMean(random: Random): number {
@@ -53,12 +51,11 @@ function overPrior(): string[] {
   return COUNTS.map((n) => {
     const cells = DAY_SHARES.map((dayShare) => {
       const random = createRandom(SEED + n);
-      const { mean, error } = coverage(n, random, () => ({
+      return coverage(n, random, () => ({
         mean: drawMean(random),
         spread: WEAK_PRIOR.spreadMedian * Math.exp(WEAK_PRIOR.spreadLogSd * random.normal()),
         dayShare,
       }));
-      return `${mean.toFixed(2)} ± ${error.toFixed(2)}`;
     });
     const random = createRandom(SEED + n);
     const drawn = coverage(n, random, () => ({
@@ -66,7 +63,7 @@ function overPrior(): string[] {
       spread: WEAK_PRIOR.spreadMedian * Math.exp(WEAK_PRIOR.spreadLogSd * random.normal()),
       dayShare: Math.sin((Math.PI / 2) * random.uniform()) ** 2,
     }));
-    return row([String(n), `${drawn.mean.toFixed(2)} ± ${drawn.error.toFixed(2)}`, ...cells]);
+    return row([String(n), drawn, ...cells]);
   });
 }
 
@@ -75,12 +72,7 @@ function atFixedSpreads(): string[] {
     DAY_SHARES.map((dayShare) => {
       const cells = SPREADS.map((spread) => {
         const random = createRandom(SEED + n);
-        const { mean, error } = coverage(n, random, () => ({
-          mean: drawMean(random),
-          spread,
-          dayShare,
-        }));
-        return `${mean.toFixed(2)} ± ${error.toFixed(2)}`;
+        return coverage(n, random, () => ({ mean: drawMean(random), spread, dayShare }));
       });
       return row([String(n), String(dayShare), ...cells]);
     }),
@@ -108,6 +100,31 @@ function toleranceConfidence(): string[] {
   });
 }
 
+/** A length takes longer than a factor: a fifth of the pilots. */
+function lengths(): string[] {
+  return COUNTS.map((n) => {
+    const cells = [0, FORECAST_LOG_SD].map((sd) =>
+      meanText(lengthCoverage(n, PILOTS / 5, SEED, sd)),
+    );
+    return row([String(n), ...cells]);
+  });
+}
+
+/** 4 kt at a touchdown of 45 kt: 2 x 4 / 45. */
+const FORECAST_LOG_SD = 0.18;
+
+/** Groups drawn; and twenty groups, each flown a tenth as often as there are pilots. */
+function groups(): string[] {
+  const { pooled, alone } = groupsDrawn(PILOTS, SEED);
+  const twenty = twentyGroups(PILOTS / 10, SEED).sort((a, b) => a - b);
+  const middle = (twenty[9] + twenty[10]) / 2;
+  return [
+    row(['over groups drawn from the model', meanText(pooled), meanText(alone)]),
+    row(['worst of 20 groups', twenty[0].toFixed(2), '']),
+    row(['middle of 20 groups', middle.toFixed(2), '']),
+  ];
+}
+
 function row(cells: readonly string[]): string {
   return `| ${cells.join(' | ')} |`;
 }
@@ -124,6 +141,9 @@ const SECTIONS: Readonly<Record<string, () => string>> = {
     ),
   fixed: () =>
     table(['landings', 'day share', ...SPREADS.map((s) => `spread ${s}`)], atFixedSpreads()),
+  length: () =>
+    table(['landings', 'wind at the landing', 'forecast off by 18 % of the roll'], lengths()),
+  groups: () => table(['', 'pooled', 'from the group alone'], groups()),
   tolerance: () =>
     table(['landings', 'no measuring error', 'measuring error 9 %'], toleranceConfidence()),
 };
