@@ -100,11 +100,11 @@ function toleranceConfidence(): string[] {
   });
 }
 
-/** A length takes longer than a factor: a fifth of the pilots. */
+/** A length takes some forty times as long as a factor: a twentieth of the pilots. */
 function lengths(): string[] {
   return COUNTS.map((n) => {
     const cells = [0, FORECAST_LOG_SD].map((sd) =>
-      meanText(lengthCoverage(n, PILOTS / 5, SEED, sd)),
+      meanText(lengthCoverage(n, PILOTS / 20, SEED, sd)),
     );
     return row([String(n), ...cells]);
   });
