@@ -116,12 +116,17 @@ const FORECAST_LOG_SD = 0.18;
 /** Groups drawn; and twenty groups, each flown a tenth as often as there are pilots. */
 function groups(): string[] {
   const { pooled, alone } = groupsDrawn(PILOTS, SEED);
-  const twenty = twentyGroups(PILOTS / 10, SEED).sort((a, b) => a - b);
-  const middle = (twenty[9] + twenty[10]) / 2;
+  const twenty = twentyGroups(PILOTS / 10, SEED);
+  const worstAlone = Math.min(...twenty.map((each) => each.alone));
   return [
     row(['over groups drawn from the model', meanText(pooled), meanText(alone)]),
-    row(['worst of 20 groups', twenty[0].toFixed(2), '']),
-    row(['middle of 20 groups', middle.toFixed(2), '']),
+    row([
+      'the group of 20 that fares worst pooled',
+      twenty[0].pooled.toFixed(2),
+      twenty[0].alone.toFixed(2),
+    ]),
+    row(['the eleventh of them', twenty[10].pooled.toFixed(2), twenty[10].alone.toFixed(2)]),
+    row(['the worst of 20 alone', '', worstAlone.toFixed(2)]),
   ];
 }
 
