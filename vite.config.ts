@@ -23,6 +23,7 @@ export default defineConfig({
     root: projectFolder,
     include: ['tests/**/*.test.ts'],
     testTimeout: 60_000,
+    hookTimeout: 60_000,
     pool: 'threads',
   },
 });

@@ -11,9 +11,9 @@
  * (both without prior), acceleration on the approach, in the float, on the ground, by the brakes.
  */
 export const ALONG = {
-  /** Approach near steady speed; float and free roll near the drag of an idle light aeroplane (glide ratio 8 to 12, rolling friction 0.03 to 0.1 g plus drag); brakes from none to hard. */
-  priorMean: [0, 0, 0.08, -0.85, -0.85, -1.2],
-  priorSd: [Infinity, Infinity, 0.4, 0.5, 0.4, 1.5],
+  /** Approach near steady speed; float near the drag of an idle light aeroplane (glide ratio 8 to 12), free roll at rolling friction of 0.03 to 0.1 g plus little drag; brakes from none to hard. */
+  priorMean: [0, 0, 0.08, -0.75, -0.7, -1.2],
+  priorSd: [Infinity, Infinity, 0.4, 0.5, 0.3, 1.5],
   /** Seconds before touchdown at which the float's deceleration may begin. */
   floatStartsS: [0.5, 1.5, 2.5, 3.5, 4.5, 5.5, 7, 8.5, 10, 14],
   /** Seconds over which it grows: power off and round-out are not a step. */
@@ -45,8 +45,8 @@ export const HEIGHT = {
   steadySinkSdMps: 0.6,
   /** Sink in the last seconds before contact: flown on or let down, or held off just above the ground. */
   contactSinks: [
-    { meanMps: 0.85, sdMps: 0.4, weight: 0.75, heldOff: false },
-    { meanMps: 0.12, sdMps: 0.15, weight: 0.25, heldOff: true },
+    { meanMps: 0.85, sdMps: 0.4, weight: 0.88, heldOff: false },
+    { meanMps: 0.12, sdMps: 0.15, weight: 0.12, heldOff: true },
   ],
   /** Cabin static error to a tenth of the dynamic pressure; the second term stands for the wind in it. */
   pressurePriorSd: [Infinity, 0.08, 0.4],
@@ -55,7 +55,7 @@ export const HEIGHT = {
   /** Seconds before contact at constant sink (the hold-off), and over which the round-out goes there. */
   holdOffsS: [0, 1, 2, 3.5, 5, 7, 10, 14],
   holdOffDecayS: 4,
-  roundOutsS: [1, 2.5, 4],
+  roundOutsS: [1.2, 3, 5],
   /** Vertical drift as a variance rate 2 sigma2 / tau, m2/s, and its correlation time: from quiet to restless receivers; the roll-out weighs them. */
   driftRates: [0.06, 0.2, 0.5],
   driftTimeS: 150,

@@ -88,17 +88,17 @@ export function drawApproach(random: Random, aeroplane: AeroplaneModel): Approac
   const contactMps = firm ? between(random, 1, 1.8) : between(random, 0.15, 0.9);
   const flareS = firm ? between(random, 0.9, 1.4) : between(random, 1.4, 2.8);
   const flareHeightM = Math.min(9, Math.max(holdHeightM + 0.8, sink * flareS));
-  const touchdownMps = flownOn || firm ? speedMps * 1.2 : stall * between(random, 1.04, 1.18);
+  const touchdownMps = flownOn || firm ? speedMps * 1.2 : stall * between(random, 1.06, 1.26);
   return {
     speedMps,
     pathDeg,
     aimAlongM: between(random, 10, 100) - 1.2 * speedMps * flareS,
     flareHeightM,
     holdHeightM,
-    holdSinkMps: between(random, 0.03, 0.15),
+    holdSinkMps: between(random, 0.05, 0.25),
     contactSinkMps: Math.min(contactMps, 0.8 * sink),
     touchdownMps,
-    throttleCutS: between(random, 0.5, 3),
+    throttleCutS: between(random, 0.5, 2.5),
     pathWanderDeg: 0.35,
     speedWanderMps: 0.025 * speedMps,
     bouncesMps: drawBounces(random),
