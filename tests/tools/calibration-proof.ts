@@ -101,10 +101,12 @@ function toleranceConfidence(): string[] {
 }
 
 /** A length takes some forty times as long as a factor: a twentieth of the pilots. */
+const LENGTH_PILOTS = PILOTS / 20;
+
 function lengths(): string[] {
   return COUNTS.map((n) => {
     const cells = [0, FORECAST_LOG_SD].map((sd) =>
-      meanText(lengthCoverage(n, PILOTS / 20, SEED, sd)),
+      meanText(lengthCoverage(n, LENGTH_PILOTS, SEED, sd)),
     );
     return row([String(n), ...cells]);
   });
@@ -158,8 +160,9 @@ for (const [name, make] of Object.entries(SECTIONS)) {
   if (values.only !== undefined && values.only !== name) continue;
   const made = make();
   const seconds = ((Date.now() - startedMs) / 1000).toFixed(0);
-  console.log(`${name}, ${PILOTS} pilots a cell\n${made}\n${seconds} s so far`);
-  if (!values.print) writeSection(name, `${PILOTS} pilots a cell.\n\n${made}`);
+  const pilots = name === 'length' ? LENGTH_PILOTS : PILOTS;
+  console.log(`${name}, ${pilots} pilots a cell\n${made}\n${seconds} s so far`);
+  if (!values.print) writeSection(name, `${pilots} pilots a cell.\n\n${made}`);
 }
 
 function writeSection(name: string, made: string): void {
