@@ -99,33 +99,52 @@ export function pairPosterior(landings: readonly LandingPair[]): PairPart[] {
     else byDay.set(landing.dayKey, [landing]);
   }
   const days = [...byDay.values()];
-  const rough = look(days, WHOLE, ROUGH_STEPS);
-  const places = rough.flatMap(({ at, byDayShare }) =>
-    byDayShare.map(({ logWeight, u }) => ({ logWeight, at: [...at, u] })),
+  let ranges = WHOLE;
+  for (const { steps, farLog } of LOOKS)
+    ranges = likelyRanges(look(days, ranges, steps), ranges, steps, farLog);
+  return weighted(look(days, ranges, FINE_STEPS));
+}
+
+/** Where the weight lies: the nodes near the heaviest, each with the half step around it. */
+function likelyRanges(
+  nodes: readonly Node[],
+  ranges: readonly Range[],
+  steps: readonly number[],
+  farLog: number,
+): Range[] {
+  const places = nodes.flatMap(({ at, byDayShare }) =>
+    byDayShare.map(({ logWeight, t }) => ({ logWeight, at: [...at, t] })),
   );
   const best = heaviest(places);
-  const likely = places.filter(({ logWeight }) => logWeight > best - FAR_LOG);
-  const ranges = WHOLE.map(([low, high], d): Range => {
-    const half = (high - low) / ROUGH_STEPS[d] / 2;
+  const likely = places.filter(({ logWeight }) => logWeight > best - farLog);
+  return ranges.map(([low, high], d): Range => {
+    const half = (high - low) / steps[d] / 2;
     const found = likely.map(({ at }) => at[d]);
     return [Math.min(...found) - half, Math.max(...found) + half];
   });
-  return weighted(look(days, ranges, FINE_STEPS));
 }
 
 type Range = readonly [low: number, high: number];
 
-/** Both spreads in standard deviations of their priors, the correlation, the day share by its arcsine. */
+/**
+ * Both spreads in standard deviations of their priors; the correlation by its arcsine; the day share, whose
+ * prior is the arcsine law, by the root of what its arcsine lacks of a share of all.
+ */
 const WHOLE: readonly Range[] = [
   [-2.8, 2.8],
   [-2.8, 2.8],
   [-1, 1],
   [0, 1],
 ];
-const ROUGH_STEPS = [9, 9, 5, 4] as const;
-const FINE_STEPS = [11, 11, 7, 6] as const;
-/** The rough look keeps what is this near (natural logarithm) to its best. */
-const FAR_LOG = 7;
+/**
+ * Each look keeps what is this near (natural logarithm) to its best; the first lies too far apart to find
+ * the top, so it keeps more.
+ */
+const LOOKS = [
+  { steps: [8, 8, 6, 6], farLog: 14 },
+  { steps: [8, 8, 6, 8], farLog: 8 },
+] as const;
+const FINE_STEPS = [9, 13, 7, 12] as const;
 /** Parts lighter than this beside the heaviest move no length by a decimetre. */
 const NEGLIGIBLE_WEIGHT = 1e-4;
 
@@ -136,10 +155,10 @@ interface Solved {
 }
 
 interface Node {
-  /** Both spreads and the correlation, as in the ranges. */
+  /** Both spreads and the correlation's arcsine, as in the ranges. */
   readonly at: readonly number[];
   readonly scatter: Covariance;
-  readonly byDayShare: readonly (Solved & { readonly u: number })[];
+  readonly byDayShare: readonly (Solved & { readonly t: number })[];
 }
 
 /** Every middle of a grid laid over the ranges. */
@@ -156,17 +175,22 @@ function look(
     const alongSd = PLACE_PRIOR.spreadMedianM * Math.exp(PLACE_PRIOR.spreadLogSd * a);
     for (const r of rollZ) {
       const rollSd = WEAK_PRIOR.spreadMedian * Math.exp(WEAK_PRIOR.spreadLogSd * r);
-      for (const correlation of correlations) {
+      for (const v of correlations) {
+        const correlation = Math.sin((Math.PI / 2) * v);
+        // Even in the correlation itself.
+        const logPrior = Math.log(Math.cos((Math.PI / 2) * v)) - 0.5 * (a * a + r * r);
         const scatter = {
           along: alongSd ** 2,
           cross: correlation * alongSd * rollSd,
           roll: rollSd ** 2,
         };
-        const byDayShare = shares.map((u) => {
-          const found = solve(days, scatter, Math.sin((Math.PI / 2) * u) ** 2);
-          return { ...found, logWeight: found.logWeight - 0.5 * (a * a + r * r), u };
+        const byDayShare = shares.map((t) => {
+          // Steps that shorten towards a share of all: there the scatter within the day hangs on them.
+          const dayShare = Math.cos((Math.PI / 2) * t * t) ** 2;
+          const found = solve(days, scatter, dayShare);
+          return { ...found, logWeight: found.logWeight + logPrior + Math.log(t), t };
         });
-        nodes.push({ at: [a, r, correlation], scatter, byDayShare });
+        nodes.push({ at: [a, r, v], scatter, byDayShare });
       }
     }
   }

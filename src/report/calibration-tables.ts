@@ -39,7 +39,7 @@ export function pooledLines(factors: readonly PooledFactor[]): string[] {
     'By aeroplane and surface: 19 of 20 next ones on a new day stay below the pooled ratio',
     ...textTable(heading, rows),
     ...wrapText(
-      'Pooled: leans on the other aeroplanes and surfaces as far as the landings show them alike. Alone: from this group only. How often a pooled ratio holds is not proved yet: it plans nothing.',
+      'Pooled: leans on the other aeroplanes and surfaces as far as the landings show them alike. Alone: from this group only. Over many groups a pooled ratio holds 19 times in 20, for a group of rare ratios less often. It plans nothing.',
       '  ',
     ),
     ...(factors.some(({ isFloor }) => isFloor)

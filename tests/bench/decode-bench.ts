@@ -1,5 +1,6 @@
 /**
- * How fast are the track readers, and how much memory do they need, beside independent ones?
+ * How fast are the track readers, and how much memory do they need, beside independent ones? And how
+ * long does an own factor take?
  *
  * Writes one invented flight of 200,000 fixes as IGC and as GPX and reads each with our reader and
  * with a library, every reader in a process of its own, so that peaks of memory do not mix. The
@@ -16,6 +17,9 @@ import { gpx } from '@tmcw/togeojson';
 import { DOMParser } from '@xmldom/xmldom';
 import IGCParser from 'igc-parser';
 import { applyCleaning, cleanTrack } from '../../src/track/clean-track.ts';
+import { predictNextRatio } from '../../src/calibration/predictive.ts';
+import { createRandom } from '../../src/numeric/random.ts';
+import { flyLandings } from '../calibration/simulated-pilot.ts';
 import { decodeUnpacked } from '../../src/track/decode-track.ts';
 import type { Track } from '../../src/track/track.ts';
 import { inventFixes, writeInventedGpx, writeInventedIgc } from '../track/invented-log.ts';
@@ -119,10 +123,23 @@ function runParent(fixCount: number, quick: boolean): void {
         console.log(tableRow(contender, measured, megabytes, oursMs));
       });
     }
+    console.log(factorRow());
     console.log('kfix/s, MB/s and x (time over ours) are of the first run, as a user meets it.');
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }
+}
+
+/** An own factor from 50 landings, the first time and the best of ten. */
+function factorRow(): string {
+  const pilot = { mean: 0.05, spread: 0.18, dayShare: 0.3 };
+  const landings = flyLandings(pilot, 50, createRandom(SEED));
+  const times = Array.from({ length: 10 }, () => {
+    const startMs = performance.now();
+    predictNextRatio(landings).quantile(0.95);
+    return performance.now() - startMs;
+  });
+  return row(['factor', 'of 50 landings', times[0].toFixed(0), Math.min(...times).toFixed(0)]);
 }
 
 function measureInChild(index: number, file: string): Measured {

@@ -85,6 +85,17 @@ describe('[PRE3] wind', () => {
     }
   });
 
+  test('[PRE3] the plan of half the headwind is longer than physics has it in all of it, safety factor aside', () => {
+    for (const share of [0.02, 0.05, 0.1, 0.2, 0.3]) {
+      const found = landing({
+        direction: { surface: 'hard' },
+        conditions: { surface: 'hard-dry', wind: wind(90, 50 * share) },
+      });
+      const whole = 200 * (1 - share) ** 2 + 250 * (1 - share);
+      expect(metres(found.plannedFrom50FtM) / 1.43, `at ${share}`).toBeGreaterThan(whole);
+    }
+  });
+
   test('[PRE4] planned takes half the headwind and one and a half times the tailwind', () => {
     const head = landing({ conditions: { wind: wind(90, 10) } });
     expectNear(metres(head.plannedFrom50FtM), (450 / 1.2) * 1.15 * 1.43, 1e-9, 'headwind');

@@ -76,6 +76,23 @@ describe('[STAT3] chi-square distribution', () => {
   });
 });
 
+describe('[STAT6] quantiles of both, from one tail to the other', () => {
+  const PROBABILITIES = [0.005, 0.05, 0.25, 0.5, 0.75, 0.95, 0.995];
+
+  test.each([1, 2, 3, 7, 30, 200])(
+    '[STAT6] within 1e-6 of the referee for %d degrees',
+    (degrees) => {
+      const [t, chiSquare] = [new referees.StudentT(degrees), new referees.Chi2(degrees)];
+      for (const p of PROBABILITIES) {
+        const [ours, theirs] = [studentTQuantile(p, degrees), t.q(p)];
+        expectNear(ours, theirs, 1e-6 * Math.max(1, Math.abs(theirs)), `t at ${p}`);
+        const [ourSquare, theirSquare] = [chiSquareQuantile(p, degrees), chiSquare.q(p)];
+        expectNear(ourSquare, theirSquare, 1e-6 * Math.max(1, theirSquare), `chi-square at ${p}`);
+      }
+    },
+  );
+});
+
 describe('[STAT4] one-sided normal tolerance factors', () => {
   // n, content 0.95 and confidence 0.95, content 0.90 and confidence 0.95, CMH-17-1G column.
   const ROWS = [
@@ -106,6 +123,24 @@ describe('[STAT4] one-sided normal tolerance factors', () => {
       const shift = normalQuantile(0.95) * Math.sqrt(n);
       const referee = new referees.NoncentralT(n - 1, shift).q(0.95);
       expectNear(noncentralTQuantile(0.95, n - 1, shift), referee, 1e-7, `n ${n}`);
+    }
+  });
+
+  test('[STAT4] gives its own quantiles back to 1e-6, also of few landings and high confidence', () => {
+    for (const n of [3, 5, 20, 100]) {
+      for (const [content, confidence] of [
+        [0.9, 0.9],
+        [0.95, 0.95],
+        [0.99, 0.99],
+      ]) {
+        const shift = normalQuantile(content) * Math.sqrt(n);
+        const quantile = noncentralTQuantile(confidence, n - 1, shift);
+        const referee = new referees.NoncentralT(n - 1, shift);
+        // The distance of quantiles from the distance of probabilities, by the referee's own slope.
+        const slope = (referee.cdf(quantile * 1.0001) - referee.cdf(quantile)) / (1e-4 * quantile);
+        const off = (referee.cdf(quantile) - confidence) / slope;
+        expectNear(off / quantile, 0, 1e-6, `n ${n}, content ${content}`);
+      }
     }
   });
 

@@ -34,15 +34,19 @@ export function groupsDrawn(pilots: number, seed: number): { pooled: Cell[]; alo
   return { pooled: both.map(([pooled]) => pooled), alone: both.map(([, alone]) => alone) };
 }
 
-/** Chances of 20 groups, each with its own truth and flown again and again: the mean of each. */
-export function twentyGroups(rounds: number, seed: number): number[] {
+/** Chances of 20 groups, each with its own truth and flown again and again: the means of each, worst pooled first. */
+export function twentyGroups(rounds: number, seed: number): { pooled: Cell; alone: Cell }[] {
   const random = createRandom(seed + 1);
   return Array.from({ length: 20 }, () => {
     const pilot = draw(random);
-    let sum = 0;
-    for (let k = 0; k < rounds; k++) sum += pooledChance(pilot, fly(pilot, random));
-    return sum / rounds;
-  });
+    const sums = [0, 0];
+    for (let k = 0; k < rounds; k++) {
+      const [pooled, alone] = chances(pilot, random);
+      sums[0] += pooled;
+      sums[1] += alone;
+    }
+    return { pooled: sums[0] / rounds, alone: sums[1] / rounds };
+  }).sort((a, b) => a.pooled - b.pooled);
 }
 
 function draw(random: Random): GroupedPilot {
@@ -91,12 +95,11 @@ function fly(pilot: GroupedPilot, random: Random): LogRatio[] {
 function chances(pilot: GroupedPilot, random: Random): readonly [pooled: Cell, alone: Cell] {
   const landings = fly(pilot, random);
   const own = landings.slice(0, ASKED.landings).map((each) => ({ ...each, groups: [] }));
-  return [pooledChance(pilot, landings), chanceBelow(pilot, predictiveBoundLog(own, 0.95))];
-}
-
-function pooledChance(pilot: GroupedPilot, landings: readonly LogRatio[]): Cell {
   const target = [`aeroplane ${ASKED.aeroplane}`, `surface ${ASKED.surface}`];
-  return chanceBelow(pilot, predictiveBoundLog(landings, 0.95, WEAK_PRIOR, target));
+  return [
+    chanceBelow(pilot, predictiveBoundLog(landings, 0.95, WEAK_PRIOR, target)),
+    chanceBelow(pilot, predictiveBoundLog(own, 0.95)),
+  ];
 }
 
 function chanceBelow(pilot: GroupedPilot, bound: number): Cell {
