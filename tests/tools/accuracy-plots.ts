@@ -14,7 +14,7 @@ const OURS = '#1f5f8b';
 const BOUND = '#c2641c';
 const WIDTH = 760;
 const LEFT = 210;
-const RIGHT = 40;
+const RIGHT = 60;
 const ROW = 30;
 
 /** One line of a picture of errors: median, 90th percentile, and where known the bound's median, metres. */
@@ -82,7 +82,7 @@ export function drawCoverage(title: string, groups: readonly RowGroup<CoverageRo
     parts.push(
       line(x(share - 2 * doubt), y, x(Math.min(1, share + 2 * doubt)), y, OURS, 2, 0.5),
       circle(x(share), y, 5, OURS),
-      text(WIDTH - RIGHT + 34, y + 4, `${(100 * share).toFixed(0)} %`, QUIET, 'end', 11),
+      text(WIDTH - RIGHT + 52, y + 4, `${(100 * share).toFixed(0)} %`, QUIET, 'end', 11),
     );
   });
   const wanted = `<rect x="${n(x(0.88))}" y="${TOP - 14}" width="${n(x(0.92) - x(0.88))}" height="${n(bottom - TOP + 14)}" fill="${BOUND}" fill-opacity="0.12"/>`;
@@ -94,8 +94,8 @@ export function drawCoverage(title: string, groups: readonly RowGroup<CoverageRo
     .join('');
   const key =
     keyDot(LEFT, OURS, 'bands that hold the truth, and two standard errors either side') +
-    `<rect x="${LEFT + 390}" y="39" width="14" height="10" fill="${BOUND}" fill-opacity="0.2"/>` +
-    text(LEFT + 410, 48, '88 to 92 %', QUIET);
+    `<rect x="${LEFT + 420}" y="39" width="14" height="10" fill="${BOUND}" fill-opacity="0.2"/>` +
+    text(LEFT + 440, 48, '88 to 92 %', QUIET);
   return picture(title, bottom + 34, wanted + grid + parts.join('') + labels + key);
 }
 

@@ -35,15 +35,18 @@ export function serveTrials(): void {
 }
 
 /**
- * Runs all trials.
+ * Runs trials in their order, all or until a time: then those begun are finished, and the results
+ * are those of a first part of the list.
  *
- * @param program address of the program's main file; @param say told now and then how far it is.
+ * @param program address of the program's main file; @param untilMs by this machine's clock.
+ * @param say told after every batch how far it is.
  * Fails: rejects with a thread's own error.
  */
 export async function runTrials(
   program: string,
   trials: readonly Trial[],
   threads: number,
+  untilMs: number,
   say: (done: number, of: number) => void,
 ): Promise<TrialResult[]> {
   const batches: Batch[] = [];
@@ -58,7 +61,7 @@ export async function runTrials(
       const worker = new Worker(fileURLToPath(program));
       return new Promise<void>((resolve, reject) => {
         const more = (): void => {
-          if (next < batches.length) worker.postMessage(batches[next++]);
+          if (next < batches.length && Date.now() < untilMs) worker.postMessage(batches[next++]);
           else void worker.terminate().then(() => resolve());
         };
         worker.on('error', reject);
@@ -72,5 +75,5 @@ export async function runTrials(
       });
     }),
   );
-  return answers.flat();
+  return answers.slice(0, done).flat();
 }

@@ -52,12 +52,22 @@ const LOW_M = 0.7;
 
 /** Flies, logs and measures. */
 export function runTrial({ seed, flies, logs, forBound }: Trial): TrialResult[] {
-  if (flies === 'take-off') return logs.map((log) => takeOffIn(flyDrawnTakeOff(seed), seed, log));
+  if (flies === 'take-off') {
+    const takeOff = flyDrawnTakeOff(seed);
+    return logs.map((log) => takeOffIn(takeOff, seed, log));
+  }
   const scenario = flyDrawnApproach(seed, flies);
-  return logs.map((log) => approachIn(scenario, seed, log, forBound));
+  const classes = classesOf(scenario, scenario.flown.truth.approaches[0]);
+  return logs.map((log) => approachIn(scenario, seed, log, classes, forBound));
 }
 
-function approachIn(scenario: Scenario, seed: number, log: number, forBound: boolean): TrialResult {
+function approachIn(
+  scenario: Scenario,
+  seed: number,
+  log: number,
+  classes: TrialResult['classes'],
+  forBound: boolean,
+): TrialResult {
   const logged = logScenario(scenario, seed, LOGS[log]);
   const { approaches } = logged.events;
   const [truth] = scenario.flown.truth.approaches;
@@ -71,7 +81,7 @@ function approachIn(scenario: Scenario, seed: number, log: number, forBound: boo
     truth: truth.outcome,
     found: found.length === 0 ? 'none' : found.join(' and '),
     quantities: right ? approachQuantities(approaches[0], truth) : {},
-    classes: classesOf(scenario, truth),
+    classes,
     sample:
       right && forBound && truth.touchdown
         ? boundSample(logged, scenario, approaches[0], truth.touchdown)

@@ -2,19 +2,21 @@
  * How exact are the measurements, and how near is that to what the data allow? `npm run accuracy`
  * writes docs/accuracy.md and the pictures in docs/accuracy.
  *
- *   npm run accuracy [-- --landings 200] [--learn 1500] [--truth DIR] [--threads 2]
+ *   npm run accuracy [-- --landings 200] [--learn 1500] [--truth DIR] [--threads 2] [--minutes M]
  *
  * Flights are drawn by seed from the simulator's own population (tests/synthetic), recorded by
- * receivers whose every error is drawn too, and measured like any log. `--landings`: judged flights
- * of each kind for every log. `--learn`: landings of other seeds from which the bound is learned
- * (bound.ts); 0 leaves the bound out. `--truth`: a further folder of flights flown elsewhere, as
- * tests/truth. 2,500 judged and 8,000 learned from take some three quarters of an hour on two
- * processors.
+ * receivers whose every error is drawn too, and measured like any log. `--landings`: judged landings
+ * for every log, with a fifth as many flights of every other kind. `--learn`: landings of other
+ * seeds from which the bound is learned (bound.ts); 0 leaves the bound out. `--truth`: a further
+ * folder of flights flown elsewhere, as tests/truth. `--minutes`: judging stops after so long, and
+ * the report says how many landings it came to. 2,500 judged and 2,500 learned from take some
+ * TIMING on two processors.
  */
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { parseArgs } from 'node:util';
-import { cellsByClass, cellsByLog, confusionOf, boundOf, type Cell } from './accuracy-cells.ts';
+import { format, resolveConfig } from 'prettier';
+import { boundOf, cellsByClass, cellsByLog, type Cell } from './accuracy-cells.ts';
 import { independentCells, readFolder, RECEIVERS } from './accuracy-independent.ts';
 import { LOGS, USUAL_LOG } from './accuracy-logs.ts';
 import {
@@ -26,23 +28,26 @@ import {
 } from './accuracy-plots.ts';
 import { isThread, runTrials, serveTrials } from './accuracy-pool.ts';
 import {
-  confusionTable,
+  accuracyText,
   independentTable,
   independentWrongs,
-  quantityTables,
-  touchdownTable,
+  type RunFigures,
 } from './accuracy-report.ts';
 import type { Trial, TrialResult } from './accuracy-trials.ts';
 import { learnBound, type LearnedBound } from './bound.ts';
 import type { BoundSample } from './bound-features.ts';
 
-/** Seeds of the judged flights of each kind; none is used for anything else. */
-const JUDGED = { 'full-stop': 100_000, 'go-around': 200_000, 'take-off': 300_000 } as const;
-const OTHER_OUTCOMES = {
+/** First seeds of the judged flights of each kind; none is used for anything else. */
+const JUDGED = 100_000;
+const OTHER_FLIGHTS = {
+  'go-around': 200_000,
+  'take-off': 300_000,
   'touch-and-go': 400_000,
   'stop-and-go': 450_000,
   'low-pass': 500_000,
 } as const;
+/** A flight of each other kind for every so many landings. */
+const OTHERS_EVERY = 5;
 /** Seeds of the landings that the bound learns from. */
 const LEARNED_FROM = 1_000_000;
 /** Logs of each landing that the bound learns from: the population is wide, its receivers are too. */
@@ -59,6 +64,7 @@ async function main(): Promise<void> {
       learn: { type: 'string', default: '1500' },
       truth: { type: 'string' },
       threads: { type: 'string', default: '2' },
+      minutes: { type: 'string', default: '600' },
     },
   });
   const landings = wholeNumber('landings', values.landings);
@@ -66,8 +72,9 @@ async function main(): Promise<void> {
   const threads = wholeNumber('threads', values.threads);
   const further = values.truth ? resolve(process.env['INIT_CWD'] ?? '.', values.truth) : null;
   const startedMs = Date.now();
-  const run = (what: string, trials: readonly Trial[]): Promise<TrialResult[]> =>
-    runTrials(import.meta.url, trials, threads, (done, of) => {
+  const untilMs = startedMs + 60_000 * wholeNumber('minutes', values.minutes);
+  const run = (what: string, trials: readonly Trial[], endMs: number): Promise<TrialResult[]> =>
+    runTrials(import.meta.url, trials, threads, endMs, (done, of) => {
       if (done % Math.ceil(of / 10) === 0) {
         const minutes = (Date.now() - startedMs) / 60_000;
         console.log(`${what}: ${Math.round((100 * done) / of)} % (${minutes.toFixed(1)} min)`);
@@ -75,13 +82,21 @@ async function main(): Promise<void> {
     });
 
   const bound =
-    learn > 0 ? await learnFrom(await run('learning flights', learningTrials(learn))) : null;
-  const judged = await run('judged flights', judgedTrials(landings));
+    learn > 0
+      ? await learnFrom(await run('learning flights', learningTrials(learn), Infinity))
+      : null;
+  const judged = await run('judged flights', judgedTrials(landings), untilMs);
   const folders = [{ name: '`tests/truth`', folder: 'tests/truth' }];
   if (further) folders.push({ name: `\`${values.truth}\``, folder: further });
   const independent = folders.map(({ name, folder }) => independentText(name, folder));
   const minutes = ((Date.now() - startedMs) / 60_000).toFixed(0);
-  writeReport(judged, bound, independent, { landings, learn, minutes, threads });
+  const came = new Set(
+    judged.filter(({ seed }) => seed < JUDGED + landings).map(({ seed }) => seed),
+  );
+  await writeReport(judged, bound, independent, {
+    ...{ landings: came.size, learn, minutes, threads },
+    ...{ logsEach: LOGS_EACH, others: Math.ceil(came.size / OTHERS_EVERY) },
+  });
 }
 
 function learningTrials(count: number): Trial[] {
@@ -105,19 +120,20 @@ async function learnFrom(results: readonly TrialResult[]): Promise<LearnedBound>
   return Promise.resolve(learnBound(samples, (line) => console.log(line)));
 }
 
+/** In such an order that a first part of the list has all kinds in the same shares. */
 function judgedTrials(count: number): Trial[] {
   const all = LOGS.map((_, k) => k);
-  const kinds = Object.entries(JUDGED) as [keyof typeof JUDGED, number][];
-  const others = Object.entries(OTHER_OUTCOMES) as [keyof typeof OTHER_OUTCOMES, number][];
-  const seeds = Array.from({ length: count }, (_, k) => k);
-  return [
-    ...kinds.flatMap(([flies, first]) =>
-      seeds.map((k) => ({ seed: first + k, flies, logs: all, forBound: flies === 'full-stop' })),
-    ),
-    ...others.flatMap(([flies, first]) =>
-      seeds.map((k) => ({ seed: first + k, flies, logs: [USUAL_LOG], forBound: false })),
-    ),
-  ];
+  const others = Object.entries(OTHER_FLIGHTS) as [keyof typeof OTHER_FLIGHTS, number][];
+  return Array.from({ length: count }, (_, k) => k).flatMap((k) => {
+    const landing: Trial = { seed: JUDGED + k, flies: 'full-stop', logs: all, forBound: true };
+    if (k % OTHERS_EVERY !== 0) return [landing];
+    const other = others.map(([flies, first]): Trial => {
+      const everyLog = flies === 'go-around' || flies === 'take-off';
+      const seed = first + k / OTHERS_EVERY;
+      return { seed, flies, logs: everyLog ? all : [USUAL_LOG], forBound: false };
+    });
+    return [landing, ...other];
+  });
 }
 
 function independentText(name: string, folder: string): string {
@@ -132,19 +148,12 @@ ${independentTable(cells)}
 ${independentWrongs(cells)}`;
 }
 
-interface RunFigures {
-  readonly landings: number;
-  readonly learn: number;
-  readonly minutes: string;
-  readonly threads: number;
-}
-
-function writeReport(
+async function writeReport(
   judged: readonly TrialResult[],
   bound: LearnedBound | null,
   independent: readonly string[],
   figures: RunFigures,
-): void {
+): Promise<void> {
   const byLog = cellsByLog(judged, bound);
   const classes = cellsByClass(judged, USUAL_LOG, bound);
   const groups = [
@@ -176,7 +185,10 @@ function writeReport(
     'shares',
     drawShares('Touchdown: share of landings found at least so near', 100, curves(byLog)),
   );
-  writeFileSync('docs/accuracy.md', report(byLog, groups, judged, independent, figures));
+  const file = 'docs/accuracy.md';
+  const text = accuracyText(byLog, groups, judged, independent, figures);
+  const style = await resolveConfig(file);
+  writeFileSync(file, await format(text, { ...style, parser: 'markdown' }));
 }
 
 function filled(cells: readonly Cell[]): Cell[] {
@@ -214,65 +226,6 @@ function curves(byLog: readonly Cell[]): { name: string; values: number[]; bound
         ? [ours, { ...best, name: `bound, ${log.label}` }]
         : [ours];
   });
-}
-
-function report(
-  byLog: readonly Cell[],
-  groups: readonly { readonly heading: string; readonly cells: readonly Cell[] }[],
-  judged: readonly TrialResult[],
-  independent: readonly string[],
-  { landings, learn, minutes, threads }: RunFigures,
-): string {
-  const full = judged.filter(({ truth }) => truth === 'full-stop');
-  const lost = full.filter(({ found }) => found !== 'full-stop').length;
-  return `# How exact the measurements are
-
-Made by \`npm run accuracy -- --landings ${landings} --learn ${learn}\` in ${minutes} minutes on ${threads} threads. Errors are median / 90th percentile with their standard errors, in metres; "holds" is how often the 90 % band holds the truth; the penalty is the mean of the band's width plus 20 m for every metre by which the truth lies outside (lower is better); "und." counts what was left undetermined.
-
-All flights here are invented: drawn by seed from the project's own simulator (\`tests/synthetic\`), with touchdown speeds of 10 to 34 m/s, firm, flown-on, held-off and floated arrivals, no braking to hard braking, slopes, gusts, and receivers with a wandering bias, white noise, smoothing and rounding. The same ${landings} flights stand behind every row; no choice in the program was made by looking at them. These are figures of a simulator. They say how well the measuring works where flights are like that, not how long anybody's landing is.
-
-## Touchdown
-
-![How far off the touchdown is, by log: dots are medians, ticks 90th percentiles, orange the bound](accuracy/by-log.svg)
-
-${touchdownTable('log', byLog)}
-
-Full stops not found, found twice or misnamed: ${lost} of ${full.length}.
-
-**The bound** is the median error of an estimator that was shown landings of this very population (${learn} others, none of them judged here, in ${LOGS_EACH} logs each) and is given the log and our own posterior. Every receiver, aeroplane, hand and braking was drawn anew each time, so it has to live with the same ignorance. A still better one may exist, so the true bound is at most this. Nobody can have it for real flights, whose population nobody knows. A ratio of 1 would mean that nothing is left to gain here; below 1 there is chance in it.
-
-![Share of landings whose touchdown is found at least so near](accuracy/shares.svg)
-
-## By kind of landing
-
-The landings logged as ${LOGS[USUAL_LOG].name}: by the mean deceleration from the brakes to 10 kt (drag and friction in it), by true airspeed at touchdown, and by how long the wheels were below 0.7 m before they touched. The bound does not know the class; it is the same estimator, judged on the landings of the class.
-
-![How far off the touchdown is, by kind of landing](accuracy/by-class.svg)
-
-${groups.map(({ heading, cells }) => touchdownTable(heading, filled(cells))).join('\n\n')}
-
-![How often the 90 % band of the touchdown holds the truth, by log and by kind of landing](accuracy/coverage.svg)
-
-Bands of a class can hold more or less often than nine times in ten although they hold on the whole: no band can know the class. Where they hold less, read them as that much weaker.
-
-## The other quantities
-
-The roll of full stops that ended in a standstill, the place where it ended, lift-off from a standing start, and the lowest height of a go-around (flown in one approach with nothing else that ties the heights: harder than in a whole flight).
-
-${quantityTables(byLog, ['roll', 'stop', 'lift-off', 'lowest'])}
-
-## Outcomes
-
-${landings} drawn flights for each wish, as ${LOGS[USUAL_LOG].name}, one approach each with nothing else that ties the heights. Go-arounds begin 0.8 to 60 m up, low passes are 3 to 30 m high; a go-around begun too low to stay off the ground counts as the touch-and-go that it was, and a touch-and-go braked to a standstill is rightly found as a stop-and-go.
-
-${confusionTable(confusionOf(judged, USUAL_LOG))}
-
-## Independent flights
-
-Flown in an independent flight-dynamics model (one type of aeroplane), not by our own simulator. Several receivers of one flight are no several landings: the standard errors are too small.
-
-${independent.join('\n\n')}
-`;
 }
 
 function wholeNumber(name: string, text: string): number {
