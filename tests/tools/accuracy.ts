@@ -9,8 +9,8 @@
  * for every log, with a fifth as many flights of every other kind. `--learn`: landings of other
  * seeds from which the bound is learned (bound.ts); 0 leaves the bound out. `--truth`: a further
  * folder of flights flown elsewhere, as tests/truth. `--minutes`: judging stops after so long, and
- * the report says how many landings it came to. 2,500 judged and 2,500 learned from take some
- * TIMING on two processors.
+ * the report says how many landings it came to. 2,500 judged and 2,500 learned from take about
+ * half an hour on two free processors.
  */
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { resolve } from 'node:path';
