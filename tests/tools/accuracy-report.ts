@@ -50,7 +50,7 @@ ${touchdownTable('log', byLog)}
 
 Full stops not found, found twice or misnamed: ${lost} of ${full.length}.
 
-**The bound** is the median error of an estimator that was shown landings of this very population (${learn} others, none of them judged here, in ${logsEach} logs each) and is given the log and our own posterior. Every receiver, aeroplane, hand and braking was drawn anew each time, so it has to live with the same ignorance. A still better one may exist, so the true bound is at most this. Nobody can have it for real flights, whose population nobody knows. A ratio of 1 would mean that nothing is left to gain here; below 1 there is chance in it.
+${learn > 0 ? boundText(learn, logsEach) : 'No bound was learned in this run.'}
 
 ![Share of landings whose touchdown is found at least so near](accuracy/shares.svg)
 
@@ -91,6 +91,10 @@ Flown in an independent flight-dynamics model (one type of aeroplane), not by ou
 
 ${independent.join('\n\n')}
 `;
+}
+
+function boundText(learn: number, logsEach: number): string {
+  return `**The bound** is the median error of an estimator that was shown landings of this very population (${learn} others, none of them judged here, in ${logsEach} logs each) and is given the log and our own posterior. Every receiver, aeroplane, hand and braking was drawn anew each time, so it has to live with the same ignorance. A still better one may exist, so the true bound is at most this. Nobody can have it for real flights, whose population nobody knows. A ratio of 1 would mean that nothing is left to gain here; below 1 there is chance in it.`;
 }
 
 /** Touchdown, cell by cell: error, bound, coverage, width, penalty. */

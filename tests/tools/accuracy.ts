@@ -9,8 +9,8 @@
  * for every log, with a fifth as many flights of every other kind. `--learn`: landings of other
  * seeds from which the bound is learned (bound.ts); 0 leaves the bound out. `--truth`: a further
  * folder of flights flown elsewhere, as tests/truth. `--minutes`: judging stops after so long, and
- * the report says how many landings it came to. 2,500 judged and 2,500 learned from take about
- * half an hour on two free processors.
+ * the report says how many landings it came to. A judged landing costs about half a second of one
+ * processor for all logs together, one that is learned from a fifth of a second.
  */
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { resolve } from 'node:path';
@@ -36,6 +36,7 @@ import {
 import type { Trial, TrialResult } from './accuracy-trials.ts';
 import { learnBound, type LearnedBound } from './bound.ts';
 import type { BoundSample } from './bound-features.ts';
+import type { TruthFlight } from '../truth/read-truth.ts';
 
 /** First seeds of the judged flights of each kind; none is used for anything else. */
 const JUDGED = 100_000;
@@ -71,6 +72,8 @@ async function main(): Promise<void> {
   const learn = wholeNumber('learn', values.learn);
   const threads = wholeNumber('threads', values.threads);
   const further = values.truth ? resolve(process.env['INIT_CWD'] ?? '.', values.truth) : null;
+  const folders = [{ name: '`tests/truth`', flights: readFolder('tests/truth') }];
+  if (further) folders.push({ name: `\`${values.truth}\``, flights: readFolder(further) });
   const startedMs = Date.now();
   const untilMs = startedMs + 60_000 * wholeNumber('minutes', values.minutes);
   const run = (what: string, trials: readonly Trial[], endMs: number): Promise<TrialResult[]> =>
@@ -86,9 +89,7 @@ async function main(): Promise<void> {
       ? await learnFrom(await run('learning flights', learningTrials(learn), Infinity))
       : null;
   const judged = await run('judged flights', judgedTrials(landings), untilMs);
-  const folders = [{ name: '`tests/truth`', folder: 'tests/truth' }];
-  if (further) folders.push({ name: `\`${values.truth}\``, folder: further });
-  const independent = folders.map(({ name, folder }) => independentText(name, folder));
+  const independent = folders.map(({ name, flights }) => independentText(name, flights));
   const minutes = ((Date.now() - startedMs) / 60_000).toFixed(0);
   const came = new Set(
     judged.filter(({ seed }) => seed < JUDGED + landings).map(({ seed }) => seed),
@@ -136,8 +137,7 @@ function judgedTrials(count: number): Trial[] {
   });
 }
 
-function independentText(name: string, folder: string): string {
-  const flights = readFolder(folder);
+function independentText(name: string, flights: readonly TruthFlight[]): string {
   const quiet = LOGS.findIndex((log) => log.quiet);
   const igc = LOGS.findIndex(({ format, intervalS }) => format === 'igc' && intervalS === 1);
   const cells = independentCells(flights, [USUAL_LOG, igc, quiet]);
