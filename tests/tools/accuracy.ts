@@ -1,234 +1,237 @@
 /**
- * How exact are touchdown and roll, and how often is an outcome misnamed? `npm run accuracy` writes
- * docs/accuracy.md.
+ * How exact are the measurements, and how near is that to what the data allow? `npm run accuracy`
+ * writes docs/accuracy.md and the pictures in docs/accuracy.
  *
- *   npm run accuracy [-- --landings 200]
+ *   npm run accuracy [-- --landings 200] [--learn 1500] [--truth DIR] [--threads 2] [--minutes M]
  *
- * Landings are drawn by seed from the simulator's own population (tests/synthetic), recorded by a
- * receiver whose every error is drawn too, and measured like any log.
+ * Flights are drawn by seed from the simulator's own population (tests/synthetic), recorded by
+ * receivers whose every error is drawn too, and measured like any log. `--landings`: judged landings
+ * for every log, with a fifth as many flights of every other kind. `--learn`: landings of other
+ * seeds from which the bound is learned (bound.ts); 0 leaves the bound out. `--truth`: a further
+ * folder of flights flown elsewhere, as tests/truth. `--minutes`: judging stops after so long, and
+ * the report says how many landings it came to. A judged landing costs about half a second of one
+ * processor for all logs together, one that is learned from a fifth of a second.
  */
-import { writeFileSync } from 'node:fs';
+import { mkdirSync, writeFileSync } from 'node:fs';
+import { resolve } from 'node:path';
 import { parseArgs } from 'node:util';
-import type { FlightEvents } from '../../src/events/detect-events.ts';
-import { createRandom } from '../../src/numeric/random.ts';
-import { isUndetermined } from '../../src/result.ts';
-import { eventsOfTrack } from '../events/simulated.ts';
-import { logAsGpx, logAsIgc, toTrack } from '../synthetic/logged-track.ts';
-import { drawReceiver, withPressure } from '../synthetic/population.ts';
-import { receive } from '../synthetic/receiver-model.ts';
-import { flyDrawnApproach, type Scenario } from '../synthetic/scenarios.ts';
-import type { ApproachTruth, Outcome } from '../synthetic/truth.ts';
-import { eventsIn } from '../truth/events-in-truth.ts';
-import { numberOf, readTruthFlights } from '../truth/read-truth.ts';
-import { Tally, tableHead, tableRow } from './accuracy-tally.ts';
+import { format, resolveConfig } from 'prettier';
+import { boundOf, cellsByClass, cellsByLog, type Cell } from './accuracy-cells.ts';
+import { independentCells, readFolder, RECEIVERS } from './accuracy-independent.ts';
+import { LOGS, USUAL_LOG } from './accuracy-logs.ts';
+import {
+  drawCoverage,
+  drawErrors,
+  drawShares,
+  type CoverageRow,
+  type ErrorRow,
+} from './accuracy-plots.ts';
+import { isThread, runTrials, serveTrials } from './accuracy-pool.ts';
+import {
+  accuracyText,
+  independentTable,
+  independentWrongs,
+  type RunFigures,
+} from './accuracy-report.ts';
+import type { Trial, TrialResult } from './accuracy-trials.ts';
+import { learnBound, type LearnedBound } from './bound.ts';
+import type { BoundSample } from './bound-features.ts';
+import type { TruthFlight } from '../truth/read-truth.ts';
 
-const { values } = parseArgs({ options: { landings: { type: 'string', default: '200' } } });
-const LANDINGS = Number(values.landings);
-const FIRST_SEED = 50_000;
+/** First seeds of the judged flights of each kind; none is used for anything else. */
+const JUDGED = 100_000;
+const OTHER_FLIGHTS = {
+  'go-around': 200_000,
+  'take-off': 300_000,
+  'touch-and-go': 400_000,
+  'stop-and-go': 450_000,
+  'low-pass': 500_000,
+} as const;
+/** A flight of each other kind for every so many landings. */
+const OTHERS_EVERY = 5;
+/** Seeds of the landings that the bound learns from. */
+const LEARNED_FROM = 1_000_000;
+/** Logs of each landing that the bound learns from: the population is wide, its receivers are too. */
+const LOGS_EACH = 3;
+const FOLDER = 'docs/accuracy';
 
-interface Log {
-  readonly name: string;
-  readonly intervalS: number;
-  readonly format: 'gpx' | 'igc';
-}
+if (isThread()) serveTrials();
+else await main();
 
-const LOGS: readonly Log[] = (['gpx', 'igc'] as const).flatMap((format) =>
-  [0.2, 1, 2, 4].map((intervalS) => ({
-    name: `${format === 'gpx' ? 'GPX' : 'IGC with pressure height'}, every ${intervalS} s`,
-    intervalS,
-    format,
-  })),
-);
-
-/** Touchdown and roll of the landings of one row. */
-interface Row {
-  readonly touchdown: Tally;
-  readonly roll: Tally;
-}
-
-const QUANTITY_HEADS = ['landings', 'error', 'holds', 'width', 'penalty'];
-const HEADS = [
-  ...QUANTITY_HEADS.map((name) => (name === 'landings' ? name : `touchdown ${name}`)),
-  ...QUANTITY_HEADS.map((name) => (name === 'landings' ? 'rolls' : `roll ${name}`)),
-  'undetermined',
-];
-
-function cellsOf({ touchdown, roll }: Row): string[] {
-  const undetermined = String(touchdown.undetermined + roll.undetermined);
-  return [...touchdown.cells(), ...roll.cells(), undetermined];
-}
-
-/** Rows by name, made when first asked for. */
-class Rows {
-  readonly #rows = new Map<string, Row>();
-
-  of(name: string): Row {
-    const row = this.#rows.get(name) ?? { touchdown: new Tally(), roll: new Tally() };
-    this.#rows.set(name, row);
-    return row;
-  }
-
-  table(what: string, order: readonly string[]): string {
-    const lines = order.map((name) => tableRow([name, ...cellsOf(this.of(name))]));
-    return [tableHead([what, ...HEADS]), ...lines].join('\n');
-  }
-}
-
-function eventsAs(scenario: Scenario, seed: number, log: Log): FlightEvents {
-  const random = createRandom(seed + 1_000_000);
-  const plain = drawReceiver(random, log.intervalS);
-  const receiver = log.format === 'igc' ? withPressure(plain, random) : plain;
-  const fixes = receive(scenario.flown, receiver, random);
-  const track = toTrack(log.format === 'igc' ? logAsIgc(fixes) : logAsGpx(fixes));
-  return eventsOfTrack(track, [scenario.strip]);
-}
-
-const SIZES = ['slow, up to 16 m/s', '16 to 22 m/s', 'fast, above 22 m/s'];
-/** The aeroplane's size by its true airspeed at touchdown. */
-function sizeOf({ touchdown }: ApproachTruth): string {
-  const airspeed = touchdown?.airspeedMps ?? NaN;
-  return SIZES[airspeed <= 16 ? 0 : airspeed <= 22 ? 1 : 2];
-}
-
-const BRAKES = ['not braked', 'up to 1.5 m/s²', '1.5 to 2.5 m/s²', 'above 2.5 m/s²'];
-/** The braking by the mean deceleration from the brakes to 10 kt, drag and friction in it. */
-function brakesOf({ brakesOn, tenKnots }: ApproachTruth): string {
-  if (!brakesOn) return BRAKES[0];
-  if (!tenKnots || tenKnots.timeS <= brakesOn.timeS) return BRAKES[1];
-  const lost = brakesOn.groundSpeedMps - tenKnots.groundSpeedMps;
-  const mps2 = lost / (tenKnots.timeS - brakesOn.timeS);
-  return BRAKES[mps2 <= 1.5 ? 1 : mps2 <= 2.5 ? 2 : 3];
-}
-
-/** Runs the landings; fills rows by log, and for the log of one fix a second by braking and size. */
-function landingTables(): string[] {
-  const byLog = new Rows();
-  const byBrakes = new Rows();
-  const bySize = new Rows();
-  let wrong = 0;
-  for (const log of LOGS) {
-    for (let k = 0; k < LANDINGS; k++) {
-      const seed = FIRST_SEED + k;
-      const scenario = flyDrawnApproach(seed, 'full-stop');
-      const { approaches } = eventsAs(scenario, seed, log);
-      const [truth] = scenario.flown.truth.approaches;
-      if (approaches.length !== 1 || approaches[0].outcome !== 'full-stop' || !truth.touchdown) {
-        wrong++;
-        continue;
-      }
-      const [found] = approaches;
-      const rows = [byLog.of(log.name)];
-      if (log.format === 'gpx' && log.intervalS === 1) {
-        rows.push(byBrakes.of(brakesOf(truth)), bySize.of(sizeOf(truth)));
-      }
-      for (const { touchdown, roll } of rows) {
-        const place = isUndetermined(found.touchdown) ? found.touchdown : found.touchdown.alongM;
-        touchdown.add(place, truth.touchdown.alongM);
-        if (truth.groundRollM !== null) roll.add(found.fullStopRollM, truth.groundRollM);
-      }
-    }
-    console.log(tableRow([log.name, ...cellsOf(byLog.of(log.name))]));
-  }
-  return [
-    byLog.table(
-      'log',
-      LOGS.map(({ name }) => name),
-    ),
-    byBrakes.table('mean deceleration on the brakes', BRAKES),
-    bySize.table('airspeed at touchdown', SIZES),
-    `Not found, found twice or misnamed: ${wrong} of ${LOGS.length * LANDINGS}.`,
-  ];
-}
-
-const OUTCOMES: readonly Outcome[] = [
-  'full-stop',
-  'touch-and-go',
-  'stop-and-go',
-  'go-around',
-  'low-pass',
-];
-
-/** How each true outcome was named, as GPX once a second. */
-function confusionTable(): string {
-  const names = [...OUTCOMES, 'overflight', 'undetermined', 'none or two'];
-  const counts = new Map<string, number>();
-  for (const wished of OUTCOMES) {
-    for (let k = 0; k < LANDINGS / 2; k++) {
-      const seed = FIRST_SEED + 10_000 + k;
-      const scenario = flyDrawnApproach(seed, wished);
-      const { approaches } = eventsAs(scenario, seed, LOGS[1]);
-      // A go-around begun too low touches after all; then the truth says so.
-      const truth = scenario.flown.truth.approaches[0].outcome;
-      const outcome = approaches.length === 1 ? approaches[0].outcome : 'none or two';
-      const name = isUndetermined(outcome) ? 'undetermined' : outcome;
-      counts.set(`${truth} ${name}`, (counts.get(`${truth} ${name}`) ?? 0) + 1);
-    }
-  }
-  const lines = OUTCOMES.map((truth) =>
-    tableRow([truth, ...names.map((name) => String(counts.get(`${truth} ${name}`) ?? 0))]),
-  );
-  return [tableHead(['truth, found as', ...names]), ...lines].join('\n');
-}
-
-/** The independent flights, eight receivers each. */
-function independentTable(): string {
-  const names = ['GPX, every 1 s', 'IGC with pressure height, every 1 s'];
-  const rows = new Rows();
-  (['gpx', 'igc'] as const).forEach((as, k) => {
-    const row = rows.of(names[k]);
-    for (const flight of readTruthFlights()) {
-      for (let seed = 101; seed <= 108; seed++) {
-        const landed = eventsIn(flight, seed, as).approaches.filter(
-          ({ touchdown }) => !isUndetermined(touchdown),
-        );
-        flight.events
-          .filter(({ type }) => type === 'landing')
-          .forEach((event, index) => {
-            if (index >= landed.length) throw new Error(`${flight.name}: a landing was not found`);
-            const { touchdown, fullStopRollM } = landed[index];
-            const place = isUndetermined(touchdown) ? touchdown : touchdown.alongM;
-            row.touchdown.add(place, numberOf(event, 'td_x'));
-            if (typeof event.ground_roll === 'number') {
-              row.roll.add(fullStopRollM, event.ground_roll);
-            }
-          });
-      }
-    }
+async function main(): Promise<void> {
+  const { values } = parseArgs({
+    options: {
+      landings: { type: 'string', default: '200' },
+      learn: { type: 'string', default: '1500' },
+      truth: { type: 'string' },
+      threads: { type: 'string', default: '2' },
+      minutes: { type: 'string', default: '600' },
+    },
   });
-  return rows.table('log', names);
+  const landings = wholeNumber('landings', values.landings);
+  const learn = wholeNumber('learn', values.learn);
+  const threads = wholeNumber('threads', values.threads);
+  const further = values.truth ? resolve(process.env['INIT_CWD'] ?? '.', values.truth) : null;
+  const folders = [{ name: '`tests/truth`', flights: readFolder('tests/truth') }];
+  if (further) folders.push({ name: `\`${values.truth}\``, flights: readFolder(further) });
+  const startedMs = Date.now();
+  const untilMs = startedMs + 60_000 * wholeNumber('minutes', values.minutes);
+  const run = (what: string, trials: readonly Trial[], endMs: number): Promise<TrialResult[]> =>
+    runTrials(import.meta.url, trials, threads, endMs, (done, of) => {
+      if (done % Math.ceil(of / 10) === 0) {
+        const minutes = (Date.now() - startedMs) / 60_000;
+        console.log(`${what}: ${Math.round((100 * done) / of)} % (${minutes.toFixed(1)} min)`);
+      }
+    });
+
+  const bound =
+    learn > 0
+      ? await learnFrom(await run('learning flights', learningTrials(learn), Infinity))
+      : null;
+  const judged = await run('judged flights', judgedTrials(landings), untilMs);
+  const independent = folders.map(({ name, flights }) => independentText(name, flights));
+  const minutes = ((Date.now() - startedMs) / 60_000).toFixed(0);
+  const came = new Set(
+    judged.filter(({ seed }) => seed < JUDGED + landings).map(({ seed }) => seed),
+  );
+  await writeReport(judged, bound, independent, {
+    ...{ landings: came.size, learn, minutes, threads },
+    ...{ logsEach: LOGS_EACH, others: Math.ceil(came.size / OTHERS_EVERY) },
+  });
 }
 
-const [byLog, byBrakes, bySize, misnamed] = landingTables();
-const text = `# How exact the measurements are
+function learningTrials(count: number): Trial[] {
+  return Array.from({ length: count }, (_, k) => ({
+    seed: LEARNED_FROM + k,
+    flies: 'full-stop' as const,
+    // In turn, so that every log is learned from equally often and with every other.
+    logs: Array.from(
+      { length: LOGS_EACH },
+      (__, j) => (k + j * (1 + (k % 4))) % LOGS.length,
+    ).filter((log, j, all) => all.indexOf(log) === j),
+    forBound: true,
+  }));
+}
 
-Made by \`npm run accuracy -- --landings ${LANDINGS}\`. Errors are median / 90th percentile; "holds" is how often the 90 % band holds the truth, with its standard error; the penalty is the mean of the band's width plus 20 m for every metre by which the truth lies outside; "undetermined" counts both quantities.
+async function learnFrom(results: readonly TrialResult[]): Promise<LearnedBound> {
+  const samples = results
+    .map(({ sample }) => sample)
+    .filter((each): each is BoundSample => each !== null);
+  console.log(`learning the bound from ${samples.length} logs`);
+  return Promise.resolve(learnBound(samples, (line) => console.log(line)));
+}
 
-## Landings of our own simulator
+/** In such an order that a first part of the list has all kinds in the same shares. */
+function judgedTrials(count: number): Trial[] {
+  const all = LOGS.map((_, k) => k);
+  const others = Object.entries(OTHER_FLIGHTS) as [keyof typeof OTHER_FLIGHTS, number][];
+  return Array.from({ length: count }, (_, k) => k).flatMap((k) => {
+    const landing: Trial = { seed: JUDGED + k, flies: 'full-stop', logs: all, forBound: true };
+    if (k % OTHERS_EVERY !== 0) return [landing];
+    const other = others.map(([flies, first]): Trial => {
+      const everyLog = flies === 'go-around' || flies === 'take-off';
+      const seed = first + k / OTHERS_EVERY;
+      return { seed, flies, logs: everyLog ? all : [USUAL_LOG], forBound: false };
+    });
+    return [landing, ...other];
+  });
+}
 
-All invented: landings drawn by seed from ${FIRST_SEED} on, the same for every row, from the project's own simulator (\`tests/synthetic\`): touchdown speeds of 10 to 34 m/s, held off, flown on, floated and firm arrivals, no braking to hard braking, slopes, gusts, and receivers with a wandering bias, white noise, smoothing and rounding. One prior, how often an arrival is held off, was weighed with an eye on such a table and on the demo's flights (decision 0008), so the figures are not wholly out of sample.
+function independentText(name: string, flights: readonly TruthFlight[]): string {
+  const quiet = LOGS.findIndex((log) => log.quiet);
+  const igc = LOGS.findIndex(({ format, intervalS }) => format === 'igc' && intervalS === 1);
+  const cells = independentCells(flights, [USUAL_LOG, igc, quiet]);
+  return `The ${flights.length} flights of ${name}, ${RECEIVERS} drawn receivers each.
 
-${byLog}
+${independentTable(cells)}
 
-${misnamed}
+${independentWrongs(cells)}`;
+}
 
-The landings logged as GPX once a second, by how they were braked (mean from the brakes to 10 kt, drag and friction in it) and by the aeroplane's speed:
+async function writeReport(
+  judged: readonly TrialResult[],
+  bound: LearnedBound | null,
+  independent: readonly string[],
+  figures: RunFigures,
+): Promise<void> {
+  const byLog = cellsByLog(judged, bound);
+  const classes = cellsByClass(judged, USUAL_LOG, bound);
+  const groups = [
+    { heading: 'braking', cells: classes.brakes },
+    { heading: 'size', cells: classes.size },
+    { heading: 'arrival', cells: classes.arrival },
+  ];
+  mkdirSync(FOLDER, { recursive: true });
+  const draw = (name: string, svg: string): void => writeFileSync(`${FOLDER}/${name}.svg`, svg);
+  draw(
+    'by-log',
+    drawErrors('Touchdown: how far off, by log', [{ heading: '', rows: byLog.map(errorRow) }]),
+  );
+  draw(
+    'by-class',
+    drawErrors(
+      `Touchdown: how far off, by landing (${LOGS[USUAL_LOG].label})`,
+      groups.map(({ heading, cells }) => ({ heading, rows: filled(cells).map(errorRow) })),
+    ),
+  );
+  draw(
+    'coverage',
+    drawCoverage('Touchdown: how often the 90 % band holds the truth', [
+      { heading: 'log', rows: filled(byLog).map(coverageRow) },
+      ...groups.map(({ heading, cells }) => ({ heading, rows: filled(cells).map(coverageRow) })),
+    ]),
+  );
+  draw(
+    'shares',
+    drawShares('Touchdown: share of landings found at least so near', 100, curves(byLog)),
+  );
+  const file = 'docs/accuracy.md';
+  const text = accuracyText(byLog, groups, judged, independent, figures);
+  const style = await resolveConfig(file);
+  writeFileSync(file, await format(text, { ...style, parser: 'markdown' }));
+}
 
-${byBrakes}
+function filled(cells: readonly Cell[]): Cell[] {
+  return cells.filter(({ tallies }) => tallies.touchdown.count > 0);
+}
 
-${bySize}
+function errorRow(cell: Cell): ErrorRow {
+  const { touchdown } = cell.tallies;
+  return {
+    name: shortName(cell.name),
+    medianM: touchdown.error(0.5).value,
+    p90M: touchdown.error(0.9).value,
+    boundM: boundOf(cell)?.median.value ?? null,
+  };
+}
 
-What limits them is the height: over the round-out its noise hides how the last seconds were flown. Faster logs help little, a quieter height much. A landing that was held off just above the ground for seconds looks like a roll in every column, and is the chief source of the long tail here. Bands that hold less than 90 % are too sure of themselves: for arrivals like these of ours, read them as that much weaker.
+function coverageRow(cell: Cell): CoverageRow {
+  const { value, doubt } = cell.tallies.touchdown.coverage();
+  return { name: shortName(cell.name), share: value, doubt };
+}
 
-## Outcomes
+function shortName(name: string): string {
+  return LOGS.find((log) => log.name === name)?.label ?? name;
+}
 
-${LANDINGS / 2} drawn flights for each wish, as GPX once a second, one approach each with nothing else that ties the heights: harder than a whole flight. Go-arounds begin 0.8 to 60 m up, low passes are 3 to 30 m high; a touch-and-go braked to a standstill is rightly found as a stop-and-go.
+function curves(byLog: readonly Cell[]): { name: string; values: number[]; bound: boolean }[] {
+  const wanted = LOGS.map((log, k) => ({ log, k })).filter(({ log }) => log.intervalS === 1);
+  return wanted.flatMap(({ log, k }) => {
+    const { pairs } = byLog[k];
+    const ours = { name: log.label, values: pairs.map(([found]) => found), bound: false };
+    const best = { name: 'bound', values: pairs.map(([, learned]) => learned), bound: true };
+    return pairs.length === 0
+      ? []
+      : k === USUAL_LOG
+        ? [ours, { ...best, name: `bound, ${log.label}` }]
+        : [ours];
+  });
+}
 
-${confusionTable()}
-
-## Independent flights
-
-The landings of \`tests/truth\`, flown in an independent flight-dynamics model (one type of aeroplane, arrivals that are let down rather than held off), with eight drawn receivers each. Eight receivers of one flight are no eight landings: the standard errors are too small.
-
-${independentTable()}
-`;
-writeFileSync('docs/accuracy.md', text);
+function wholeNumber(name: string, text: string): number {
+  const value = Number(text);
+  if (!Number.isInteger(value) || value < 0) {
+    throw new Error(`--${name} is a whole number, not "${text}"`);
+  }
+  return value;
+}

@@ -2,6 +2,7 @@
 import { createLocalFrame } from '../../src/geo/local-frame.ts';
 import type { Random } from '../../src/numeric/random.ts';
 import type { Track } from '../../src/track/track.ts';
+import type { FlownFlight } from '../synthetic/flight.ts';
 import { logAsGpx, logAsIgc, toTrack } from '../synthetic/logged-track.ts';
 import { drawReceiver, withPressure } from '../synthetic/population.ts';
 import { receive } from '../synthetic/receiver-model.ts';
@@ -18,17 +19,24 @@ export function independentTrack(
   random: Random,
   as: LoggedAs,
 ): Track {
+  // Fixes fall on whole seconds, the true moments anywhere between them.
+  const flown = independentFlown(flight, startS + random.uniform());
+  const receiver = drawReceiver(random, 1);
+  if (as === 'gpx') return toTrack(logAsGpx(receive(flown, receiver, random)));
+  return toTrack(logAsIgc(receive(flown, withPressure(receiver, random), random)));
+}
+
+/** A flight as the receiver's model wants it, metres about the threshold. `startS` is the UTC time of t = 0. */
+export function independentFlown(flight: TruthFlight, startS: number): FlownFlight {
   const { t, lat, lon, alt, tas } = flight.columns;
   const { thresholdLatDeg, thresholdLonDeg, elevationThresholdM } = flight.strip;
   const map = createLocalFrame(thresholdLatDeg, thresholdLonDeg, elevationThresholdM);
   const { eastM, northM } = map.toEastNorth(Float64Array.from(lat), Float64Array.from(lon));
   const heightM = Float64Array.from(alt);
-  // Fixes fall on whole seconds, the true moments anywhere between them.
-  const phaseS = random.uniform();
-  const flown = {
+  return {
     map,
     length: t.length,
-    timeS: Float64Array.from(t, (seconds) => startS + phaseS + seconds),
+    timeS: Float64Array.from(t, (seconds) => startS + seconds),
     eastM,
     northM,
     antennaMslM: heightM,
@@ -39,9 +47,6 @@ export function independentTrack(
     airspeedMps: Float64Array.from(tas),
     truth: emptyTruth(),
   };
-  const receiver = drawReceiver(random, 1);
-  if (as === 'gpx') return toTrack(logAsGpx(receive(flown, receiver, random)));
-  return toTrack(logAsIgc(receive(flown, withPressure(receiver, random), random)));
 }
 
 /** Central differences of a column, per second. */

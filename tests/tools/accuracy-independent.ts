@@ -1,0 +1,239 @@
+/**
+ * Flights that another simulator flew: how exact are the measurements there?
+ *
+ * In: a folder of gzipped flights as in tests/truth, or one with `truth.json` and `data/*.csv.gz`
+ * as such flights are kept before they are copied there. Out: a cell for each of some logs, with
+ * what was misnamed, missed or invented. Events are matched by time.
+ */
+import { existsSync, readFileSync } from 'node:fs';
+import { gunzipSync } from 'node:zlib';
+import { detectEvents, type FlightEvents } from '../../src/events/detect-events.ts';
+import type { Approach } from '../../src/events/flight-event.ts';
+import { createRandom } from '../../src/numeric/random.ts';
+import { isUndetermined, undetermined, type Measured } from '../../src/result.ts';
+import { applyCleaning, cleanTrack } from '../../src/track/clean-track.ts';
+import { computeMotion } from '../../src/track/motion.ts';
+import { START_S, stripOf } from '../truth/events-in-truth.ts';
+import { independentFlown } from '../truth/log-truth.ts';
+import {
+  numberOf,
+  readTruthFlights,
+  type TruthEvent,
+  type TruthFlight,
+} from '../truth/read-truth.ts';
+import { openCell, type Cell } from './accuracy-cells.ts';
+import { logFlown, LOGS } from './accuracy-logs.ts';
+
+/** A cell and the events that were not found as they were. */
+export interface IndependentCell extends Cell {
+  readonly events: number;
+  readonly wrong: readonly string[];
+}
+
+/** Receivers drawn for every flight. */
+export const RECEIVERS = 8;
+/** Found and true may be so far apart and still be one event, seconds. */
+const SAME_S = 40;
+
+/** Reads a folder of either kind. Fails: throws where it holds no flight. */
+export function readFolder(folder: string): TruthFlight[] {
+  const flights = existsSync(`${folder}/truth.json`) ? readRuns(folder) : readTruthFlights(folder);
+  if (flights.length === 0) {
+    throw new Error(
+      `${folder} holds neither *.json.gz flights nor a truth.json with data/*.csv.gz`,
+    );
+  }
+  return flights;
+}
+
+/** Measures all flights in these logs (places in LOGS), `RECEIVERS` drawn receivers each. */
+export function independentCells(
+  flights: readonly TruthFlight[],
+  logs: readonly number[],
+): IndependentCell[] {
+  return logs.map((log) => {
+    const cell = openCell(LOGS[log].name);
+    const wrong: string[] = [];
+    let events = 0;
+    for (const flight of flights) {
+      for (let k = 0; k < RECEIVERS; k++) {
+        const found = measure(flight, 30_000 + k, log);
+        events += countEvents(flight, found.startS, found.events, cell, wrong);
+      }
+    }
+    return { ...cell, events, wrong };
+  });
+}
+
+function measure(
+  flight: TruthFlight,
+  seed: number,
+  log: number,
+): { startS: number; events: FlightEvents } {
+  const random = createRandom(seed);
+  // Fixes fall on whole seconds, the true moments anywhere between them.
+  const startS = START_S + random.uniform();
+  const raw = logFlown(independentFlown(flight, startS), random, LOGS[log]);
+  const track = applyCleaning(raw, cleanTrack(raw));
+  return { startS, events: detectEvents(computeMotion(track), track.heightDatum, stripOf(flight)) };
+}
+
+/** Outcomes that are right for a kind of true event. */
+const RIGHT: Readonly<Partial<Record<string, readonly string[]>>> = {
+  full_stop: ['full-stop'],
+  rollout_no_stop: ['full-stop'],
+  touch_and_go: ['touch-and-go'],
+  contact_in_go_around: ['touch-and-go', 'go-around'],
+  go_around: ['go-around'],
+};
+
+function countEvents(
+  flight: TruthFlight,
+  startS: number,
+  { approaches, takeOffs }: FlightEvents,
+  cell: Cell,
+  wrong: string[],
+): number {
+  const left = approaches.filter(({ outcome }) => outcome !== 'overflight');
+  const brushed = new Set(
+    flight.events.filter(({ kind }) => kind === 'contact_in_go_around').map(approachOf),
+  );
+  const liftsLeft = [...takeOffs];
+  let events = 0;
+  for (const event of flight.events) {
+    // A go-around that brushed the ground is listed twice, as a contact and as a go-around.
+    if (event.type === 'go_around' && brushed.has(approachOf(event))) continue;
+    if (event.type === 'landing' || event.type === 'go_around') {
+      events++;
+      const kind = event.kind ?? 'go_around';
+      const atS = startS + numberOf(event, event.type === 'landing' ? 'td_t' : 'min_h_t');
+      const found = takeNearest(left, atS, timeOf);
+      const outcome = found && (isUndetermined(found.outcome) ? 'undetermined' : found.outcome);
+      if (!found || !RIGHT[kind]?.includes(outcome ?? '')) {
+        wrong.push(`${flight.name} ${kind}: ${outcome ?? 'missed'}`);
+      } else countApproach(event, found, cell);
+    } else if (event.type === 'liftoff') {
+      events++;
+      const found = takeNearest(liftsLeft, startS + numberOf(event, 't'), ({ liftOff }) =>
+        isUndetermined(liftOff) ? NaN : valueOf(liftOff.timeS),
+      );
+      if (!found || isUndetermined(found.liftOff)) wrong.push(`${flight.name} take-off: missed`);
+      else cell.tallies['lift-off'].add(found.liftOff.alongM, numberOf(event, 'x'));
+    }
+  }
+  for (const { outcome } of left) {
+    wrong.push(`${flight.name}: invented ${isUndetermined(outcome) ? 'approach' : outcome}`);
+  }
+  return events;
+}
+
+function countApproach(event: TruthEvent, found: Approach, cell: Cell): void {
+  const { touchdown, rollEnd, goAround } = found;
+  if (event.type === 'go_around') {
+    cell.tallies.lowest.add(
+      goAround?.lowestAboveM ?? undetermined('no go-around'),
+      numberOf(event, 'min_h'),
+    );
+    return;
+  }
+  if (event.kind === 'contact_in_go_around') return;
+  const place = isUndetermined(touchdown) ? touchdown : touchdown.alongM;
+  cell.tallies.touchdown.add(place, numberOf(event, 'td_x'));
+  if (event.kind !== 'full_stop') return;
+  const roll = isUndetermined(found.groundRollM) ? found.fullStopRollM : found.groundRollM;
+  cell.tallies.roll.add(roll, numberOf(event, 'ground_roll'));
+  cell.tallies.stop.add(
+    isUndetermined(rollEnd) ? rollEnd : rollEnd.alongM,
+    numberOf(event, 'stop_x'),
+  );
+}
+
+/** Takes the nearest in time out of a list, unless all are too far off. */
+function takeNearest<T>(list: T[], atS: number, timeS: (each: T) => number): T | null {
+  let best = -1;
+  let least = SAME_S;
+  list.forEach((each, k) => {
+    const off = Math.abs(timeS(each) - atS);
+    if (off < least) [best, least] = [k, off];
+  });
+  return best < 0 ? null : list.splice(best, 1)[0];
+}
+
+function timeOf({ touchdown, goAround, thresholdCrossing }: Approach): number {
+  if (!isUndetermined(touchdown)) return valueOf(touchdown.timeS);
+  if (goAround) return valueOf(goAround.lowestTimeS);
+  return isUndetermined(thresholdCrossing) ? NaN : valueOf(thresholdCrossing.timeS);
+}
+
+function valueOf(measured: Measured): number {
+  return isUndetermined(measured) ? NaN : measured.value;
+}
+
+function approachOf(event: TruthEvent): unknown {
+  return event['approach_index'];
+}
+
+/** A run of `truth.json`, as far as it is used. */
+interface Run {
+  readonly name: string;
+  readonly file: string;
+  readonly klass: string;
+  readonly braking: string | null;
+  readonly events: readonly TruthEvent[];
+  readonly strip: Readonly<Record<string, number>> & { readonly surface: string };
+  readonly wind: { readonly dir_true: number; readonly speed_kt_10m: number };
+}
+
+const COLUMNS = {
+  t: 't',
+  lat: 'lat',
+  lon: 'lon',
+  alt: 'alt_m',
+  agl: 'agl_m',
+  gs: 'gs',
+  tas: 'tas',
+};
+
+function readRuns(folder: string): TruthFlight[] {
+  const { runs } = JSON.parse(readFileSync(`${folder}/truth.json`, 'utf8')) as { runs: Run[] };
+  return runs.map(({ name, file, klass, braking, events, strip, wind }) => ({
+    name,
+    klass,
+    braking,
+    events,
+    strip: {
+      thresholdLatDeg: strip['thr_lat'],
+      thresholdLonDeg: strip['thr_lon'],
+      farLatDeg: strip['far_lat'],
+      farLonDeg: strip['far_lon'],
+      bearingDeg: strip['true_bearing'],
+      lengthM: strip['length_m'],
+      elevationThresholdM: strip['elev_thr_m'],
+      elevationFarM: strip['elev_far_m'],
+      surface: strip.surface,
+    },
+    wind: { fromDeg: wind.dir_true, speedKt10M: wind.speed_kt_10m },
+    columns: readColumns(`${folder}/data/${file}`),
+  }));
+}
+
+function readColumns(path: string): TruthFlight['columns'] {
+  const [head, ...rows] = gunzipSync(readFileSync(path)).toString('utf8').trim().split(/\r?\n/);
+  const names = head.split(',');
+  const cells = rows.map((row) => row.split(','));
+  const column = (name: string): number[] => {
+    const at = names.indexOf(name);
+    if (at < 0) throw new Error(`${path} has no column ${name}, only ${head}`);
+    return cells.map((row) => Number(row[at]));
+  };
+  const { t, lat, lon, alt, agl, gs, tas } = COLUMNS;
+  return {
+    t: column(t),
+    lat: column(lat),
+    lon: column(lon),
+    alt: column(alt),
+    agl: column(agl),
+    gs: column(gs),
+    tas: column(tas),
+  };
+}

@@ -1,0 +1,89 @@
+/**
+ * The ways of logging that are judged, and a simulated flight logged in one of them.
+ *
+ * Every error of the receiver is drawn by seed. The quiet receiver stands for one with a second
+ * frequency or corrections: a fifth of the white noise, half the wandering. Its sizes are common
+ * practice, no source.
+ */
+import { detectEvents, type FlightEvents } from '../../src/events/detect-events.ts';
+import { createRandom, type Random } from '../../src/numeric/random.ts';
+import { EMPTY_STRIP_BOOK } from '../../src/strips/strip.ts';
+import { applyCleaning, cleanTrack } from '../../src/track/clean-track.ts';
+import { computeMotion, type Motion } from '../../src/track/motion.ts';
+import type { Track } from '../../src/track/track.ts';
+import type { FlownFlight } from '../synthetic/flight.ts';
+import { logAsGpx, logAsIgc, toTrack } from '../synthetic/logged-track.ts';
+import { drawReceiver, withPressure } from '../synthetic/population.ts';
+import { receive, type Receiver } from '../synthetic/receiver-model.ts';
+import type { Scenario } from '../synthetic/scenarios.ts';
+
+/** One way of logging. */
+export interface Log {
+  readonly name: string;
+  /** As short as a plot's label must be. */
+  readonly label: string;
+  readonly intervalS: number;
+  readonly format: 'gpx' | 'igc';
+  readonly quiet: boolean;
+}
+
+const INTERVALS_S = [0.2, 1, 2, 4];
+
+/** All of them; places in this list name them in trials. */
+export const LOGS: readonly Log[] = [
+  ...INTERVALS_S.map((intervalS) => logOf('gpx', intervalS, false)),
+  ...INTERVALS_S.map((intervalS) => logOf('igc', intervalS, false)),
+  logOf('gpx', 1, true),
+];
+
+/** The usual log: GPX once a second. */
+export const USUAL_LOG = LOGS.findIndex(
+  ({ format, intervalS, quiet }) => format === 'gpx' && intervalS === 1 && !quiet,
+);
+
+function logOf(format: 'gpx' | 'igc', intervalS: number, quiet: boolean): Log {
+  const kind = format === 'gpx' ? 'GPX' : 'IGC with pressure height';
+  return {
+    name: `${kind}, every ${intervalS} s${quiet ? ', quiet receiver' : ''}`,
+    label: `${format.toUpperCase()} ${intervalS} s${quiet ? ' quiet' : ''}`,
+    intervalS,
+    format,
+    quiet,
+  };
+}
+
+/** A scenario as logged: the track, its motion and the events found at its own strip. */
+export interface Logged {
+  readonly track: Track;
+  readonly motion: Motion;
+  readonly events: FlightEvents;
+}
+
+/** Logs a scenario and looks for its events. Equal seeds draw the same receiver for every interval. */
+export function logScenario(scenario: Scenario, seed: number, log: Log): Logged {
+  const raw = logFlown(scenario.flown, createRandom(seed + 1_000_000_000), log);
+  const track = applyCleaning(raw, cleanTrack(raw));
+  const motion = computeMotion(track);
+  const book = { ...EMPTY_STRIP_BOOK, strips: [scenario.strip] };
+  return { track, motion, events: detectEvents(motion, track.heightDatum, book) };
+}
+
+/** Logs a flown flight by a drawn receiver, without looking for anything in it. */
+export function logFlown(flown: FlownFlight, random: Random, log: Log): Track {
+  const fixes = receive(flown, receiverFor(log, random), random);
+  return toTrack(log.format === 'igc' ? logAsIgc(fixes) : logAsGpx(fixes));
+}
+
+function receiverFor(log: Log, random: Random): Receiver {
+  const plain = drawReceiver(random, log.intervalS);
+  if (log.quiet) return { ...plain, ...QUIET };
+  return log.format === 'igc' ? withPressure(plain, random) : plain;
+}
+
+/** What a quiet receiver does better, metres. */
+const QUIET = {
+  horizontalBiasM: 1,
+  verticalBiasM: 2,
+  horizontalWhiteM: 0.1,
+  verticalWhiteM: 0.15,
+} as const;

@@ -1,0 +1,206 @@
+/** The counted cells as the words and tables of docs/accuracy.md. */
+import { boundOf, confusionOf, type Cell } from './accuracy-cells.ts';
+import { LOGS, USUAL_LOG } from './accuracy-logs.ts';
+import type { IndependentCell } from './accuracy-independent.ts';
+import { tableHead, tableRow, type Tally, type WithDoubt } from './accuracy-tally.ts';
+import { QUANTITIES, type QuantityName, type TrialResult } from './accuracy-trials.ts';
+
+const OUTCOMES = [
+  'full-stop',
+  'touch-and-go',
+  'stop-and-go',
+  'go-around',
+  'low-pass',
+  'overflight',
+  'undetermined',
+];
+
+/** What was run, for the reader who wants to run it again. */
+export interface RunFigures {
+  readonly landings: number;
+  readonly learn: number;
+  readonly minutes: string;
+  readonly threads: number;
+  /** Logs of each landing that the bound learned from; flights of every other kind. */
+  readonly logsEach: number;
+  readonly others: number;
+}
+
+/** The whole of docs/accuracy.md. */
+export function accuracyText(
+  byLog: readonly Cell[],
+  groups: readonly { readonly heading: string; readonly cells: readonly Cell[] }[],
+  judged: readonly TrialResult[],
+  independent: readonly string[],
+  { landings, learn, minutes, threads, logsEach, others }: RunFigures,
+): string {
+  const full = judged.filter(({ truth }) => truth === 'full-stop');
+  const lost = full.filter(({ found }) => found !== 'full-stop').length;
+  return `# How exact the measurements are
+
+Made by \`npm run accuracy -- --landings ${landings} --learn ${learn}\` in ${minutes} minutes on ${threads} threads. Errors are median / 90th percentile with their standard errors, in metres; "holds" is how often the 90 % band holds the truth; the penalty is the mean of the band's width plus 20 m for every metre by which the truth lies outside (lower is better); "und." counts what was left undetermined.
+
+All flights here are invented: drawn by seed from the project's own simulator (\`tests/synthetic\`), with touchdown speeds of 10 to 34 m/s, firm, flown-on, held-off and floated arrivals, no braking to hard braking, slopes, gusts, and receivers with a wandering bias, white noise, smoothing and rounding. The same ${landings} flights stand behind every row; no choice in the program was made by looking at them. These are figures of a simulator. They say how well the measuring works where flights are like that, not how long anybody's landing is.
+
+## Touchdown
+
+![How far off the touchdown is, by log: dots are medians, ticks 90th percentiles, orange the bound](accuracy/by-log.svg)
+
+${touchdownTable('log', byLog)}
+
+Full stops not found, found twice or misnamed: ${lost} of ${full.length}.
+
+${learn > 0 ? boundText(learn, logsEach) : 'No bound was learned in this run.'}
+
+![Share of landings whose touchdown is found at least so near](accuracy/shares.svg)
+
+## By kind of landing
+
+The landings logged as ${LOGS[USUAL_LOG].name}: by the mean deceleration from the brakes to 10 kt (drag and friction in it), by true airspeed at touchdown, and by how long the wheels were below 0.7 m before they touched. The bound does not know the class; it is the same estimator, judged on the landings of the class.
+
+![How far off the touchdown is, by kind of landing](accuracy/by-class.svg)
+
+${groups
+  .map(({ heading, cells }) =>
+    touchdownTable(
+      heading,
+      cells.filter(({ tallies }) => tallies.touchdown.count > 0),
+    ),
+  )
+  .join('\n\n')}
+
+![How often the 90 % band of the touchdown holds the truth, by log and by kind of landing](accuracy/coverage.svg)
+
+Bands of a class can hold more or less often than nine times in ten although they hold on the whole: no band can know the class. Where they hold less, read them as that much weaker.
+
+## The other quantities
+
+The roll of full stops that ended in a standstill, the place where it ended, lift-off from a standing start, and the lowest height of a go-around (flown in one approach with nothing else that ties the heights: harder than in a whole flight).
+
+${quantityTables(byLog, ['roll', 'stop', 'lift-off', 'lowest'])}
+
+## Outcomes
+
+${others} drawn flights for each other outcome, as ${LOGS[USUAL_LOG].name}, one approach each with nothing else that ties the heights. Go-arounds begin 0.8 to 60 m up, low passes are 3 to 30 m high; a go-around begun too low to stay off the ground counts as the touch-and-go that it was, and a touch-and-go braked to a standstill is rightly found as a stop-and-go.
+
+${confusionTable(confusionOf(judged, USUAL_LOG))}
+
+## Independent flights
+
+Flown in an independent flight-dynamics model (one type of aeroplane), not by our own simulator. Several receivers of one flight are not several landings: the standard errors are too small.
+
+${independent.join('\n\n')}
+`;
+}
+
+function boundText(learn: number, logsEach: number): string {
+  return `**The bound** is the median error of an estimator that was shown landings of this very population (${learn} others, none of them judged here, in ${logsEach} logs each) and is given the log and our own posterior. Every receiver, aeroplane, hand and braking was drawn anew each time, so it has to live with the same ignorance. A still better one may exist, so the true bound is at most this. Nobody can have it for real flights, whose population nobody knows. A ratio of 1 would mean that nothing is left to gain here; below 1 there is chance in it.`;
+}
+
+/** Touchdown, cell by cell: error, bound, coverage, width, penalty. */
+function touchdownTable(what: string, cells: readonly Cell[]): string {
+  const heads = ['landings', 'error', 'bound', 'ours / bound', 'holds', 'width', 'penalty', 'und.'];
+  const lines = cells.map((cell) => {
+    const tally = cell.tallies.touchdown;
+    const bound = boundOf(cell);
+    return tableRow([
+      cell.name,
+      String(tally.count),
+      errorText(tally),
+      bound ? `${bound.median.value.toFixed(1)} ± ${bound.median.doubt.toFixed(1)} m` : '-',
+      bound ? `${bound.ratio.value.toFixed(2)} ± ${bound.ratio.doubt.toFixed(2)}` : '-',
+      coverageText(tally),
+      tally.count ? `${tally.width().toFixed(0)} m` : '-',
+      tally.count ? tally.penalty().toFixed(0) : '-',
+      String(tally.undetermined),
+    ]);
+  });
+  return [tableHead([what, ...heads]), ...lines].join('\n');
+}
+
+const NAMES: Readonly<Record<QuantityName, string>> = {
+  touchdown: 'touchdown',
+  roll: 'ground roll',
+  stop: 'stop',
+  'lift-off': 'lift-off',
+  lowest: 'lowest height of a go-around',
+};
+
+/** The other quantities, one table for each: error, coverage, width, penalty. */
+function quantityTables(cells: readonly Cell[], names: readonly QuantityName[]): string {
+  return names
+    .map((name) => {
+      const lines = cells.map(({ name: log, tallies }) =>
+        tableRow([log, ...quantityCells(tallies[name])]),
+      );
+      const heads = [NAMES[name], 'measured', 'error', 'holds', 'width', 'penalty', 'und.'];
+      return [tableHead(heads), ...lines].join('\n');
+    })
+    .join('\n\n');
+}
+
+/** All quantities of independent flights, one line for each log and quantity. */
+export function independentTable(cells: readonly IndependentCell[]): string {
+  const heads = ['log', 'quantity', 'measured', 'error', 'holds', 'width', 'penalty', 'und.'];
+  const lines = cells.flatMap((cell) =>
+    QUANTITIES.filter((name) => cell.tallies[name].count > 0).map((name) =>
+      tableRow([cell.name, NAMES[name], ...quantityCells(cell.tallies[name])]),
+    ),
+  );
+  return [tableHead(heads), ...lines].join('\n');
+}
+
+/** What went wrong with independent flights, in one sentence a log. */
+export function independentWrongs(cells: readonly IndependentCell[]): string {
+  return cells
+    .map(({ name, events, wrong }) => {
+      const list = wrong.length > 0 ? ` (${[...new Set(wrong)].join('; ')})` : '';
+      return `${name}: ${wrong.length} of ${events} events missed, misnamed or invented${list}.`;
+    })
+    .join(' ');
+}
+
+/** How each true outcome was named. */
+function confusionTable(counts: ReadonlyMap<string, ReadonlyMap<string, number>>): string {
+  const truths = OUTCOMES.filter((truth) => counts.has(truth));
+  const lines = truths.map((truth) => {
+    const row = counts.get(truth) ?? new Map<string, number>();
+    const named = OUTCOMES.map((name) => row.get(name) ?? 0);
+    const all = [...row.values()].reduce((sum, each) => sum + each, 0);
+    const rest = all - named.reduce((sum, each) => sum + each, 0);
+    const share = (named[OUTCOMES.indexOf(truth)] / all) * 100;
+    return tableRow([truth, ...named.map(String), String(rest), `${share.toFixed(1)} %`]);
+  });
+  return [tableHead(['truth, found as', ...OUTCOMES, 'none or two', 'right']), ...lines].join('\n');
+}
+
+function quantityCells(tally: Tally): string[] {
+  const { count } = tally;
+  return [
+    String(count),
+    errorText(tally),
+    coverageText(tally),
+    count ? `${digits(tally.width())} m` : '-',
+    count ? digits(tally.penalty()) : '-',
+    String(tally.undetermined),
+  ];
+}
+
+function errorText(tally: Tally): string {
+  if (tally.count === 0) return '-';
+  return `${doubtful(tally.error(0.5))} / ${doubtful(tally.error(0.9))} m`;
+}
+
+function doubtful({ value, doubt }: WithDoubt): string {
+  return `${value.toFixed(1)} ± ${doubt.toFixed(1)}`;
+}
+
+function coverageText(tally: Tally): string {
+  if (tally.count === 0) return '-';
+  const { value, doubt } = tally.coverage();
+  return `${(100 * value).toFixed(1)} % ± ${(100 * doubt).toFixed(1)}`;
+}
+
+function digits(value: number): string {
+  return value.toFixed(value < 20 ? 1 : 0);
+}

@@ -1,0 +1,168 @@
+/**
+ * One drawn flight, logged in several ways, measured and set beside its truth.
+ *
+ * In: a seed, what is flown and which logs. Out: plain numbers that a worker can send. A quantity
+ * is four numbers: measured value, low and high of its band, truth; the first three NaN where it
+ * was undetermined.
+ */
+import type { Approach } from '../../src/events/flight-event.ts';
+import { isUndetermined, type Measured } from '../../src/result.ts';
+import { alongOfRows } from '../synthetic/flown-along.ts';
+import { flyDrawnApproach, flyDrawnTakeOff, type Scenario } from '../synthetic/scenarios.ts';
+import type { ApproachTruth, Outcome } from '../synthetic/truth.ts';
+import { logScenario, LOGS } from './accuracy-logs.ts';
+import { boundSample, type BoundSample } from './bound-features.ts';
+
+/** What to fly, and in which of LOGS to log it. */
+export interface Trial {
+  readonly seed: number;
+  readonly flies: Outcome | 'take-off';
+  readonly logs: readonly number[];
+  /** True where what the bound learns from is wanted too. */
+  readonly forBound: boolean;
+}
+
+/** Value, low, high, truth. */
+export type Quantity = readonly [number, number, number, number];
+
+/** What one log of a trial gave. */
+export interface TrialResult {
+  readonly seed: number;
+  readonly log: number;
+  /** As the truth says: a go-around begun too low touches after all. */
+  readonly truth: Outcome | 'take-off';
+  /** As found; several are joined by "and". */
+  readonly found: string;
+  readonly quantities: Readonly<Partial<Record<QuantityName, Quantity>>>;
+  /** Classes of a landing: where it stands in BRAKES, SIZES and ARRIVALS. */
+  readonly classes: { readonly brakes: number; readonly size: number; readonly arrival: number };
+  readonly sample: BoundSample | null;
+}
+
+export const QUANTITIES = ['touchdown', 'roll', 'stop', 'lift-off', 'lowest'] as const;
+export type QuantityName = (typeof QUANTITIES)[number];
+
+/** The braking by the mean deceleration from the brakes to 10 kt, drag and friction in it. */
+export const BRAKES = ['not braked', 'up to 1.5 m/s²', '1.5 to 2.5 m/s²', 'above 2.5 m/s²'];
+/** The aeroplane's size by its true airspeed at touchdown. */
+export const SIZES = ['slow, up to 16 m/s', '16 to 22 m/s', 'fast, above 22 m/s'];
+/** The arrival by how long the wheels were below 0.7 m before they touched. */
+export const ARRIVALS = ['let down, under 2 s', 'held off 2 to 5 s', 'held off over 5 s'];
+const LOW_M = 0.7;
+
+/** Flies, logs and measures. */
+export function runTrial({ seed, flies, logs, forBound }: Trial): TrialResult[] {
+  if (flies === 'take-off') {
+    const takeOff = flyDrawnTakeOff(seed);
+    return logs.map((log) => takeOffIn(takeOff, seed, log));
+  }
+  const scenario = flyDrawnApproach(seed, flies);
+  const classes = classesOf(scenario, scenario.flown.truth.approaches[0]);
+  return logs.map((log) => approachIn(scenario, seed, log, classes, forBound));
+}
+
+function approachIn(
+  scenario: Scenario,
+  seed: number,
+  log: number,
+  classes: TrialResult['classes'],
+  forBound: boolean,
+): TrialResult {
+  const logged = logScenario(scenario, seed, LOGS[log]);
+  const { approaches } = logged.events;
+  const [truth] = scenario.flown.truth.approaches;
+  const found = approaches.map(({ outcome }) =>
+    isUndetermined(outcome) ? 'undetermined' : outcome,
+  );
+  const right = found.length === 1 && found[0] === truth.outcome;
+  return {
+    seed,
+    log,
+    truth: truth.outcome,
+    found: found.length === 0 ? 'none' : found.join(' and '),
+    quantities: right ? approachQuantities(approaches[0], truth) : {},
+    classes,
+    sample:
+      right && forBound && truth.touchdown
+        ? boundSample(logged, scenario, approaches[0], truth.touchdown)
+        : null,
+  };
+}
+
+function takeOffIn(scenario: Scenario, seed: number, log: number): TrialResult {
+  const { takeOffs } = logScenario(scenario, seed, LOGS[log]).events;
+  const [truth] = scenario.flown.truth.takeOffs;
+  const right = takeOffs.length === 1 && takeOffs[0].kind === 'take-off';
+  const quantities: Partial<Record<QuantityName, Quantity>> = {};
+  if (right && truth.liftOff) {
+    const { liftOff } = takeOffs[0];
+    const place = isUndetermined(liftOff) ? liftOff : liftOff.alongM;
+    quantities['lift-off'] = quantityOf(place, truth.liftOff.alongM);
+  }
+  return {
+    seed,
+    log,
+    truth: 'take-off',
+    found: takeOffs.length === 0 ? 'none' : takeOffs.map(({ kind }) => kind).join(' and '),
+    quantities,
+    classes: { brakes: -1, size: -1, arrival: -1 },
+    sample: null,
+  };
+}
+
+/** What was measured of an approach that was rightly named, against its truth. */
+function approachQuantities(
+  found: Approach,
+  truth: ApproachTruth,
+): Partial<Record<QuantityName, Quantity>> {
+  const out: Partial<Record<QuantityName, Quantity>> = {};
+  const { touchdown, rollEnd, goAround } = found;
+  if (truth.touchdown && truth.outcome === 'full-stop') {
+    const place = isUndetermined(touchdown) ? touchdown : touchdown.alongM;
+    out.touchdown = quantityOf(place, truth.touchdown.alongM);
+    if (truth.groundRollM !== null) {
+      out.roll = quantityOf(found.fullStopRollM, truth.groundRollM);
+    }
+    if (truth.rollEnd?.kind === 'stopped') {
+      const stop = isUndetermined(rollEnd) ? rollEnd : rollEnd.alongM;
+      out.stop = quantityOf(stop, truth.rollEnd.alongM);
+    }
+  }
+  if (truth.goAround && goAround) {
+    out.lowest = quantityOf(goAround.lowestAboveM, truth.goAround.lowestAboveM);
+  }
+  return out;
+}
+
+function quantityOf(measured: Measured, truth: number): Quantity {
+  if (isUndetermined(measured)) return [NaN, NaN, NaN, truth];
+  return [measured.value, measured.low, measured.high, truth];
+}
+
+function classesOf(scenario: Scenario, truth: ApproachTruth): TrialResult['classes'] {
+  return { brakes: brakesOf(truth), size: sizeOf(truth), arrival: arrivalOf(scenario, truth) };
+}
+
+function sizeOf({ touchdown }: ApproachTruth): number {
+  if (!touchdown) return -1;
+  return touchdown.airspeedMps <= 16 ? 0 : touchdown.airspeedMps <= 22 ? 1 : 2;
+}
+
+function brakesOf({ touchdown, brakesOn, tenKnots }: ApproachTruth): number {
+  if (!touchdown) return -1;
+  if (!brakesOn) return 0;
+  if (!tenKnots || tenKnots.timeS <= brakesOn.timeS) return 1;
+  const lost = brakesOn.groundSpeedMps - tenKnots.groundSpeedMps;
+  const mps2 = lost / (tenKnots.timeS - brakesOn.timeS);
+  return mps2 <= 1.5 ? 1 : mps2 <= 2.5 ? 2 : 3;
+}
+
+function arrivalOf(scenario: Scenario, { touchdown }: ApproachTruth): number {
+  if (!touchdown) return -1;
+  const { flown } = scenario;
+  const { aboveM } = alongOfRows(scenario);
+  let row = flown.timeS.findIndex((t) => t >= touchdown.timeS) - 1;
+  while (row > 0 && aboveM[row] < LOW_M) row--;
+  const lowS = touchdown.timeS - flown.timeS[row];
+  return lowS < 2 ? 0 : lowS < 5 ? 1 : 2;
+}
