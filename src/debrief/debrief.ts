@@ -7,6 +7,8 @@
  */
 import { findCircuits, type Circuits } from '../events/circuit.ts';
 import { detectEvents, type FlightEvents } from '../events/detect-events.ts';
+import { offsetAtView } from '../events/ground-tie.ts';
+import { TiedHeights } from '../events/tied-heights.ts';
 import { estimateWind, type WindEstimate } from '../events/wind-from-track.ts';
 import type { Aeroplane } from '../performance/aeroplane.ts';
 import { findFactorSet } from '../performance/factor-sets/published.ts';
@@ -139,7 +141,11 @@ export function debriefTrack(
       track,
       motion,
       events,
-      circuits: findCircuits(motion, events.approaches, events.takeOffs, events.views),
+      circuits: findCircuits(
+        motion,
+        events,
+        (view) => new TiedHeights(motion, view, offsetAtView(view, events.ties, track.heightDatum)),
+      ),
       wind: estimateWind(motion),
       surroundings: surroundingsOf(motion, track.heightDatum, events, context.strips),
       aeroplane,

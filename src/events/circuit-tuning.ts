@@ -4,43 +4,115 @@
 export const LEG = {
   /** A leg's track is within this angle of its name's direction, degrees: half way to the next leg. */
   halfTurnDeg: 45,
-  /** A shorter stretch is part of a turn, seconds. */
+  /**
+   * What a turn from one leg to the next must be worth, seconds flown wholly off the leg's
+   * direction: a shorter excursion of the track is no leg.
+   */
+  turnCostS: 4,
+  /** Most that one second may speak against a leg: a track off by the half turn speaks with 1. */
+  mostAgainst: 2,
+  /** A turn begins where its rate reaches this share of its greatest, and is over where it falls below. */
+  turnBeganShare: 0.3,
+  /** A pause in turning shorter than this belongs to the turn, seconds. */
+  pauseS: 3,
+  /** Final begins to count where the track keeps within this of the landing direction, degrees. */
+  linedUpDeg: 15,
+  /** A leg shorter than this has not been joined, seconds. */
   leastS: 4,
-  /** A turn has begun once the track leaves the settled track of the leg before by this, degrees. */
+  /** Of a joined leg only what follows the last turn of more than this belongs to it, degrees. */
   turnBeganDeg: 12,
   /** A circuit is flown within this distance of the strip, metres; further out it is a transit. */
   reachM: 6000,
   /** A circuit is joined within this distance of the threshold, metres, or this many times the downwind spacing. */
   leastReachM: 1800,
-  reachPerSpacing: 2.5,
+  reachPerSpacing: 2.2,
+  /** ... but no further than this: wider is a transit past the strip. */
+  mostReachM: 2800,
+  /** A base leg to a final no longer than this is part of the circuit, metres; a longer one is a transit. */
+  longestFinalM: 3000,
+  /** How far beyond the turn to final such a base leg reaches, as a share of the final. */
+  reachPerFinal: 1.2,
   /** Downwind lies this far to the side at least, metres: nearer is a pass along the strip. */
   leastSpacingM: 150,
   /** Longest circuit, seconds. */
   longestS: 1200,
 } as const;
 
+/** Full turns within a circuit. */
+export const ORBIT = {
+  /** Degrees of track that make a full turn; the last of it is rolling out. */
+  fullDeg: 320,
+  /** No orbit begins within this of the landing direction, degrees, and of the centreline, metres, past the threshold. */
+  climbOutDeg: 45,
+  climbOutM: 200,
+  /** An orbit is rather flown on downwind than on another leg whose direction is nearer by this, degrees. */
+  otherLegDeg: 20,
+  /** So many degrees off a leg's direction count as much as a second longer. */
+  degPerS: 6,
+  /** Slower than this it is a wide circle flown on purpose, seconds. */
+  longestS: 150,
+  /** Turning slower than this share of the mean rate is flying straight; wind makes the rate uneven. */
+  leastShare: 0.2,
+  /** Straight moments allowed, as a share of the time. */
+  slackShare: 0.08,
+} as const;
+
+/**
+ * Bank from the track. Smoothing rounds off a short steep moment, the more the slower the log: what
+ * is added, and the 90 % band, are those found on simulated circuits that judge nothing, degrees.
+ */
+export const BANK = {
+  /** Added for each second between fixes, less what a log once a second hardly loses. */
+  roundedOffPerS: 1.2,
+  seenDeg: 0.9,
+  /** Band below and above: fixed, and for each second between fixes. */
+  belowDeg: 1.7,
+  belowPerS: 0.55,
+  aboveDeg: 3.5,
+  abovePerS: 0.7,
+} as const;
+
 /** How a circuit was joined. */
 export const JOIN = {
   /** Overhead: over the strip within this distance of its centreline and ends, metres. */
   overheadM: 400,
-  /** Higher over the strip than the downwind leg by this factor, or by metres where the heights are small. */
-  higherShare: 1.25,
+  /** Higher over the strip than the highest of the downwind leg by this, metres (300 ft). */
+  higherM: 90,
   /** At most this long before the joined leg, seconds. */
   withinS: 360,
 } as const;
 
-/** Wind from the track. */
+/** Wind from the track. Chosen on simulated circuits that judge nothing (decision 0026). */
 export const WIND = {
   /** Ground speeds this far apart are compared, seconds: airspeed hardly changes, the track may turn. */
-  stepS: 5,
-  /** What is believed beforehand of each component, m/s. */
+  stepS: 6,
+  /** What is believed beforehand of each component at the reference height, m/s. */
   priorSdMps: 9,
   /** Least scatter of the airspeed over one step, m/s: gusts and hands. */
-  leastScatterMps: 0.5,
-  /** A step that turns less than this tells scatter, not wind, degrees. */
+  leastScatterMps: 0.6,
+  /** Airspeed that comes or goes with each m/s of climb gained or lost over a step. */
+  speedPerClimb: 0.6,
+  /** Degrees of freedom of the Student weights: a step in which the pilot changed speed is an outlier. */
+  freedom: 2,
+  /** Gauss-Newton steps; further ones move the wind by less than a centimetre a second. */
+  passes: 10,
+  /** A step that turns less than this tells scatter, not wind, degrees: a gust turns the track too. */
   straightDeg: 4,
   /** Total turning needed, degrees: less shows one side of the wind only. */
   leastTurnDeg: 150,
-  /** Airspeed changes go with turns (base is flown slower than downwind): bands are widened by this. */
-  widen: 1.6,
+  /** A worse standard deviation than this is no estimate, m/s. */
+  mostSdMps: 4,
+  /**
+   * Steps overlap, and changes of airspeed go with turns (base is flown slower than downwind): the
+   * errors found on simulated circuits are this many times those of independent steps.
+   */
+  widenSpeed: 2.2,
+  widenDirection: 2.15,
+  /** A wind holds for about so long: a longer flight makes its mean no surer, seconds. */
+  steadyS: 1800,
+  /** Power law of the wind over open country: exponent, near 1/7, and the height where its share is 1. */
+  exponent: 0.15,
+  referenceM: 100,
+  /** Lower than this the wind is not followed down, metres. */
+  lowestM: 2,
 } as const;

@@ -8,40 +8,23 @@
  * A left-hand circuit goes along the strip, to the left, against it, to the right, along it again.
  * Source: definitions in docs/spec/measuring.md.
  */
-import { isUndetermined, normalEstimate, undetermined, type Measured } from '../result.ts';
+import { isUndetermined } from '../result.ts';
 import type { Motion } from '../track/motion.ts';
-import { GRAVITY_MPS2 } from '../units/convert.ts';
 import { firstAtOrAfter } from './arrival-data.ts';
+import { describeCircuit, meanCross, type Circuit } from './circuit-figures.ts';
 import { LEG } from './circuit-tuning.ts';
 import type { Approach, TakeOff } from './flight-event.ts';
 import { joinOf, type Join } from './join.ts';
-import { stretchesOf, trackDeg, type LegName, type NamedLeg, type Stretch } from './leg-track.ts';
-import type { StripView } from './strip-view.ts';
-import { ALONG } from './tuning.ts';
+import { stretchesOf, type NamedLeg, type Stretch } from './leg-track.ts';
+import { findOrbits, turnRates, type OrbitSpan } from './orbit.ts';
+import { trackDeg, type StripView } from './strip-view.ts';
+import type { TiedHeights } from './tied-heights.ts';
 
-/** One leg, from the start of the turn on to it. */
-export interface CircuitLeg {
-  readonly leg: LegName;
-  readonly startTimeS: number;
-  readonly endTimeS: number;
-  readonly groundSpeedMps: Measured;
-}
-
-/** One circuit. */
-export interface Circuit {
-  readonly strip: string | null;
-  readonly direction: string | null;
-  readonly side: 'left' | 'right';
-  readonly startTimeS: number;
-  readonly endTimeS: number;
-  readonly legs: readonly CircuitLeg[];
-  /** Distance of the downwind leg from the centreline. */
-  readonly downwindSpacingM: Measured;
-  /** How far before the threshold, abeam it, the base turn began; negative: before passing abeam. */
-  readonly baseTurnPastThresholdM: Measured;
-  readonly finalLengthM: Measured;
-  /** Steepest bank from base to final, degrees, from turn rate and speed. */
-  readonly steepestBankDeg: Measured;
+/** What happened at the strips, as far as circuits begin and end with it. */
+export interface FlownEvents {
+  readonly approaches: readonly Approach[];
+  readonly takeOffs: readonly TakeOff[];
+  readonly views: readonly StripView[];
 }
 
 /** Circuits and joins of one flight, in order of time. */
@@ -50,13 +33,13 @@ export interface Circuits {
   readonly joins: readonly Join[];
 }
 
-/** Finds them. */
+/** Finds them. `heightsOf` gives the tied heights as one direction of a strip sees them. */
 export function findCircuits(
   motion: Motion,
-  approaches: readonly Approach[],
-  takeOffs: readonly TakeOff[],
-  views: readonly StripView[],
+  { approaches, takeOffs, views }: FlownEvents,
+  heightsOf: (view: StripView) => TiedHeights,
 ): Circuits {
+  const rates = turnRates(motion);
   const circuits: Circuit[] = [];
   const joins: Join[] = [];
   for (const approach of approaches) {
@@ -64,16 +47,18 @@ export function findCircuits(
     if (!view || approach.outcome === 'overflight') continue;
     const end = endOf(view, approach);
     const start = startOf(motion, view, end, approaches, takeOffs, approach);
-    const stretches = stretchesOf(motion, view, start.index, end + 1);
+    const span = { from: start.index, to: end + 1 };
+    const orbits = findOrbits(motion, view, rates, span);
+    const stretches = stretchesOf(motion, view, rates, { ...span, orbits });
     const flown = legsOf(view, stretches, start.outside);
     if (flown === null) continue;
-    const legs = start.outside ? fromJoining(motion, view, flown) : flown;
+    const legs = start.outside ? fromJoining(motion, view, flown, orbits) : flown;
     if (start.outside) {
       const join = joinOf(motion, view, legs.named, legs.side);
       if (join) joins.push(join);
     }
     if (legs.named.some(({ leg }) => leg === 'downwind')) {
-      circuits.push(describe(motion, view, legs.named, legs.side, end));
+      circuits.push(describeCircuit(motion, view, heightsOf(view), { ...legs, orbits, end }));
     }
   }
   return { circuits, joins };
@@ -175,22 +160,25 @@ function fromJoining(
   motion: Motion,
   view: StripView,
   flown: { named: NamedLeg[]; side: 'left' | 'right' },
+  orbits: readonly OrbitSpan[],
 ): { named: NamedLeg[]; side: 'left' | 'right' } {
   const downwind = flown.named.find(({ leg }) => leg === 'downwind');
   const spacing = downwind ? Math.abs(nearCross(view, downwind.stretch)) : 0;
-  const reach = Math.max(LEG.leastReachM, LEG.reachPerSpacing * spacing);
+  const final = flown.named[flown.named.length - 1].stretch;
+  const finalM = Math.hypot(view.smoothAlongM[final.from], view.smoothCrossM[final.from]);
+  const byFinal = finalM <= LEG.longestFinalM ? LEG.reachPerFinal * finalM : 0;
+  const bySpacing = Math.min(LEG.mostReachM, LEG.reachPerSpacing * spacing);
+  const reach = Math.max(LEG.leastReachM, bySpacing, byFinal);
   const named = [...flown.named];
+  const inReach = (i: number): boolean =>
+    Math.hypot(view.smoothAlongM[i], view.smoothCrossM[i]) <= reach;
+  // Further legs may lead out again: an extended downwind leg does.
   while (named.length > 1) {
     const [{ leg, stretch }] = named;
     let from = stretch.settled;
-    for (let i = stretch.to - 1; i >= stretch.settled; i--) {
-      if (Math.hypot(view.smoothAlongM[i], view.smoothCrossM[i]) > reach) {
-        from = i + 1;
-        break;
-      }
-    }
+    while (from < stretch.to && !inReach(from)) from++;
     if (from < stretch.to && motion.timeS[stretch.to - 1] - motion.timeS[from] >= LEG.leastS) {
-      const turned = lastTurn(view, from, stretch.to);
+      const turned = lastTurn(view, from, stretch.to, orbits);
       named[0] = { leg, stretch: { ...stretch, from: turned, settled: Math.max(from, turned) } };
       break;
     }
@@ -204,10 +192,14 @@ function nearCross(view: StripView, stretch: Stretch): number {
   return view.smoothCrossM[Math.max(stretch.settled, stretch.to - 1)];
 }
 
-/** Going back from the end of a leg: the last fix whose track was still another. */
-function lastTurn(view: StripView, from: number, to: number): number {
-  const steady = trackDeg(view, Math.floor((from + 2 * to) / 3));
-  for (let i = Math.floor((from + 2 * to) / 3); i > from; i--) {
+/** Going back from the end of a leg: the last fix whose track was still another, orbits left out. */
+function lastTurn(view: StripView, from: number, to: number, orbits: readonly OrbitSpan[]): number {
+  const near = Math.floor((from + 2 * to) / 3);
+  const orbit = orbits.find((each) => near >= each.from && near < each.to);
+  const start = orbit ? orbit.from : near;
+  const steady = trackDeg(view, start);
+  for (let i = start; i > from; i--) {
+    if (orbits.some((each) => i >= each.from && i < each.to)) continue;
     const off = ((((trackDeg(view, i) - steady) % 360) + 540) % 360) - 180;
     if (Math.abs(off) > LEG.turnBeganDeg) return i;
   }
@@ -217,78 +209,3 @@ function lastTurn(view: StripView, from: number, to: number): number {
 function isDownwind(view: StripView, stretch: Stretch): boolean {
   return Math.abs(meanCross(view, stretch)) > LEG.leastSpacingM;
 }
-
-function meanCross(view: StripView, stretch: Stretch): number {
-  let sum = 0;
-  for (let i = stretch.settled; i < stretch.to; i++) sum += view.smoothCrossM[i];
-  return sum / (stretch.to - stretch.settled);
-}
-
-function describe(
-  motion: Motion,
-  view: StripView,
-  named: readonly NamedLeg[],
-  side: 'left' | 'right',
-  end: number,
-): Circuit {
-  const placeSd = Math.hypot(ALONG.driftSdM, view.strip.positionErrorM);
-  const find = (leg: LegName): Stretch | undefined =>
-    named.find((each) => each.leg === leg)?.stretch;
-  const downwind = find('downwind');
-  const base = find('base');
-  const final = find('final');
-  const known = view.stripId !== null;
-  const place = (value: number | undefined, why: string): Measured =>
-    !known || value === undefined
-      ? undetermined(known ? why : 'no strip is known here')
-      : normalEstimate(value, placeSd);
-  return {
-    strip: view.stripId,
-    direction: known ? view.direction.designator : null,
-    side,
-    startTimeS: motion.timeS[named[0].stretch.from],
-    endTimeS: motion.timeS[end],
-    legs: named.map(({ leg, stretch }, k) => ({
-      leg,
-      startTimeS: motion.timeS[stretch.from],
-      endTimeS: motion.timeS[k + 1 < named.length ? named[k + 1].stretch.from : end],
-      groundSpeedMps: legSpeed(motion, stretch),
-    })),
-    downwindSpacingM: downwind
-      ? normalEstimate(Math.abs(meanCross(view, downwind)), placeSd)
-      : undetermined('no downwind leg was flown'),
-    baseTurnPastThresholdM: place(
-      base && downwind ? -view.smoothAlongM[base.from] : undefined,
-      'no turn from downwind to base was flown',
-    ),
-    finalLengthM: place(
-      final ? Math.max(0, -view.smoothAlongM[final.settled]) : undefined,
-      'no final was flown',
-    ),
-    steepestBankDeg: steepestBank(motion, base, end),
-  };
-}
-
-function legSpeed(motion: Motion, stretch: Stretch): Measured {
-  let sum = 0;
-  const count = stretch.to - stretch.settled;
-  for (let i = stretch.settled; i < stretch.to; i++) sum += motion.speedMps[i];
-  return count > 0 ? normalEstimate(sum / count, 0.5) : undetermined('the leg was too short');
-}
-
-/** Steepest bank from the base leg on: atan(speed x rate of turn / g), over the ground. */
-function steepestBank(motion: Motion, base: Stretch | undefined, end: number): Measured {
-  if (!base) return undetermined('no base leg was flown');
-  let steepest = 0;
-  for (let i = base.settled; i < end; i++) {
-    const cross =
-      motion.velocityEastMps[i] * motion.accelerationNorthMps2[i] -
-      motion.velocityNorthMps[i] * motion.accelerationEastMps2[i];
-    const sideways = Math.abs(cross) / Math.max(motion.speedMps[i], 1);
-    steepest = Math.max(steepest, Math.atan(sideways / GRAVITY_MPS2) * (180 / Math.PI));
-  }
-  return normalEstimate(steepest, BANK_SD_DEG);
-}
-
-/** Smoothing rounds off a short steep moment, and the wind is in the ground's rate of turn. */
-const BANK_SD_DEG = 4;

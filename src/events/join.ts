@@ -57,32 +57,21 @@ function cameOverhead(
 ): boolean {
   const downwind = legs.find(({ leg }) => leg === 'downwind')?.stretch;
   if (!downwind || !motion.hasHeight) return false;
-  const ground = lowestAbove(view, legs);
-  let level = 0;
-  for (let i = downwind.settled; i < downwind.to; i++) level += view.smoothAboveM[i];
-  level = level / (downwind.to - downwind.settled) - ground;
+  let level = -Infinity;
+  for (let i = downwind.settled; i < downwind.to; i++) {
+    level = Math.max(level, view.smoothAboveM[i]);
+  }
   const dead = side === 'left' ? 1 : -1;
   let wasDead = false;
   for (let i = downwind.from; i >= 0; i--) {
     if (motion.timeS[downwind.from] - motion.timeS[i] > JOIN.withinS) return false;
-    if (view.smoothCrossM[i] * dead > 0) wasDead = true;
+    if (view.smoothCrossM[i] * dead > JOIN.overheadM) wasDead = true;
     const along = view.smoothAlongM[i];
     const over =
       Math.abs(view.smoothCrossM[i]) < JOIN.overheadM &&
       along > view.frame.nearEndAlongM - JOIN.overheadM &&
       along < view.frame.farEndAlongM + JOIN.overheadM;
-    if (over && wasDead && view.smoothAboveM[i] - ground > JOIN.higherShare * level) return true;
+    if (over && wasDead && view.smoothAboveM[i] - level > JOIN.higherM) return true;
   }
   return false;
-}
-
-/** Lowest height on the legs: close enough to the ground's for comparing levels. */
-function lowestAbove(view: StripView, legs: readonly NamedLeg[]): number {
-  let lowest = Infinity;
-  for (const { stretch } of legs) {
-    for (let i = stretch.settled; i < stretch.to; i++) {
-      lowest = Math.min(lowest, view.smoothAboveM[i]);
-    }
-  }
-  return lowest;
 }

@@ -108,3 +108,8 @@ function viewFromStrip(
     smoothAboveM,
   };
 }
+
+/** Track relative to the landing direction, degrees, positive to the right, -180 to 180. */
+export function trackDeg(view: StripView, i: number): number {
+  return (Math.atan2(view.rightMps[i], view.forwardMps[i]) * 180) / Math.PI;
+}

@@ -1,10 +1,10 @@
 /**
  * Circuits, joins and the wind that the track implies, for people.
  *
- * In: a flight. Out: a table of circuits, a line a join, a line for the wind.
+ * In: a flight. Out: a table of circuits, a line an orbit, a line a join, a line for the wind.
  */
 import type { Flight } from '../debrief/debrief.ts';
-import type { Circuit } from '../events/circuit.ts';
+import type { Circuit } from '../events/circuit-figures.ts';
 import { isUndetermined } from '../result.ts';
 import { placeText } from './event-table.ts';
 import { angle, degrees, duration, knots, metres, utcTime } from './format-quantity.ts';
@@ -27,7 +27,18 @@ export function circuitLines({ circuits, wind }: Flight): string[] {
   const joins = circuits.joins.map(
     (join) => `  ${utcTime(join.timeS)}  joined ${placeText(join)}: ${join.kind.replace('-', ' ')}`,
   );
-  return [...textTable(HEADING, circuits.circuits.map(circuitRow)), ...joins, ...windLines(wind)];
+  const orbits = circuits.circuits.flatMap((circuit) =>
+    circuit.orbits.map(
+      ({ startTimeS, side, leg, endTimeS }) =>
+        `  ${utcTime(startTimeS)}  orbit to the ${side} on ${leg}, ${duration(endTimeS - startTimeS)}`,
+    ),
+  );
+  return [
+    ...textTable(HEADING, circuits.circuits.map(circuitRow)),
+    ...orbits,
+    ...joins,
+    ...windLines(wind),
+  ];
 }
 
 function circuitRow(circuit: Circuit): string[] {

@@ -254,7 +254,10 @@ describe('[DT5] what was planned for taking off', () => {
 describe('[DT7] circuits, joins and the wind', () => {
   test('[DT7] a circuit has its side, figures and time; a join its kind; the wind its direction', () => {
     const startTimeS = Date.UTC(2025, 5, 1, 9, 0, 0) / 1000;
-    const leg = { startTimeS, endTimeS: startTimeS + 30, groundSpeedMps: about(30) };
+    const leg = {
+      ...{ startTimeS, endTimeS: startTimeS + 30, groundSpeedMps: about(30) },
+      ...{ startAboveM: about(200), endAboveM: about(200) },
+    };
     const place = { strip: 'sedge', direction: '20' };
     const circuit = {
       ...{ ...place, side: 'right', startTimeS, endTimeS: startTimeS + 185 },
@@ -262,6 +265,7 @@ describe('[DT7] circuits, joins and the wind', () => {
         { ...leg, leg: 'downwind' },
         { ...leg, leg: 'final' },
       ],
+      orbits: [],
       ...{ downwindSpacingM: about(900), baseTurnPastThresholdM: about(-40) },
       ...{ finalLengthM: NONE, steepestBankDeg: about(28) },
     } as Flight['circuits']['circuits'][number];

@@ -4,7 +4,7 @@
  * In: a flight, which of its approaches, the strips file, the pilot's units. Out: tracks as columns
  * along and across, legs with names, avoid areas, wind and north as seen from above.
  */
-import type { Circuit } from '../../events/circuit.ts';
+import type { Circuit } from '../../events/circuit-figures.ts';
 import type { Flight } from '../../debrief/debrief.ts';
 import type { StripView } from '../../events/strip-view.ts';
 import { magneticVariationDeg } from '../../geo/magnetic.ts';
