@@ -88,10 +88,10 @@ export function flyDrawnCircuits(seed: number, wanted?: Beginning): CircuitFligh
   return { strip, beginning, flown, shapes, orbits, ...meanWind(flown, wind) };
 }
 
-/** Whether every approach came in over the threshold; a turn flown too late may end beside the strip. */
+/** Whether no approach came in beside the strip: a turn flown too late may end there. */
 export function keptToStrip({ flown }: CircuitFlight): boolean {
   return flown.truth.approaches.every(
-    ({ threshold }) => threshold !== null && Math.abs(threshold.crossM) < BESIDE_M,
+    ({ threshold }) => threshold === null || Math.abs(threshold.crossM) < BESIDE_M,
   );
 }
 

@@ -1,0 +1,213 @@
+/**
+ * How rightly are circuits, joins and the wind found? `npm run accuracy-circuits` writes
+ * docs/accuracy-circuits.md.
+ *
+ *   npm run accuracy-circuits [-- --flights 500] [--seed 70000]
+ *
+ * Detectors and bands were chosen on seeds below 10,000; flights that judge have seeds from 70,000 on.
+ */
+import { writeFileSync } from 'node:fs';
+import { parseArgs } from 'node:util';
+import { debriefTrack } from '../../src/debrief/debrief.ts';
+import { EMPTY_STRIP_BOOK } from '../../src/strips/strip.ts';
+import {
+  flyDrawnCircuits,
+  keptToStrip,
+  logDrawnCircuits,
+  type CircuitFlight,
+} from '../synthetic/circuit-population.ts';
+import {
+  MIDDLE_SLACK_S,
+  scoreCircuits,
+  SLACK_S,
+  type Against,
+  type FlightScore,
+} from '../synthetic/circuit-score.ts';
+import { toTrack } from '../synthetic/logged-track.ts';
+import { tableHead, tableRow } from './accuracy-tally.ts';
+
+const { values } = parseArgs({
+  options: {
+    flights: { type: 'string', default: '500' },
+    seed: { type: 'string', default: '70000' },
+  },
+});
+const FLIGHTS = Number(values.flights);
+const FIRST_SEED = Number(values.seed);
+const INTERVALS_S = [1, 2, 4];
+const JOINS = ['overhead', 'crosswind', 'downwind', 'base', 'straight-in', 'none'];
+
+function scoreAt(flight: CircuitFlight, seed: number, intervalS: number): FlightScore {
+  const track = toTrack(logDrawnCircuits(flight, seed + 5_000_000, intervalS));
+  const strips = { ...EMPTY_STRIP_BOOK, strips: [flight.strip] };
+  const given = { strips, aeroplanes: [], conditions: null };
+  const { flights } = debriefTrack(
+    { track, headers: new Map(), notes: [], leftOut: [] },
+    'drawn',
+    '',
+    given,
+  );
+  if (flights.length !== 1) throw new Error(`seed ${seed}: ${flights.length} flights`);
+  return scoreCircuits(flight, flights[0].circuits, flights[0].wind, intervalS);
+}
+
+const scores = new Map<number, FlightScore[]>(INTERVALS_S.map((intervalS) => [intervalS, []]));
+let beside = 0;
+for (let k = 0; k < FLIGHTS; k++) {
+  const seed = FIRST_SEED + k;
+  const flight = flyDrawnCircuits(seed);
+  if (!keptToStrip(flight)) {
+    beside++;
+    continue;
+  }
+  for (const [intervalS, list] of scores) list.push(scoreAt(flight, seed, intervalS));
+}
+
+function share(right: number, all: number): string {
+  const part = right / all;
+  const doubt = Math.sqrt((part * (1 - part)) / all);
+  return `${(100 * part).toFixed(1)} % ± ${(100 * doubt).toFixed(1)}`;
+}
+
+function at(list: readonly number[], p: number): string {
+  if (list.length === 0) return '-';
+  return list.toSorted((a, b) => a - b)[Math.floor(p * (list.length - 1))].toFixed(1);
+}
+
+function held(list: readonly (Against | null)[]): string {
+  const known = list.filter((each) => each !== null);
+  return known.length === 0 ? '-' : share(known.filter((each) => each.held).length, known.length);
+}
+
+function legRow(intervalS: number, list: readonly FlightScore[]): string {
+  const circuits = list.flatMap((score) => score.circuits);
+  const borders = circuits.flatMap(({ borderErrorsS }) => borderErrorsS);
+  const joins = list.flatMap((score) => score.joins);
+  const banks = circuits.flatMap(({ bank }) => (bank ? [bank] : []));
+  return tableRow([
+    `${intervalS} s`,
+    String(circuits.length),
+    share(circuits.filter(({ right }) => right).length, circuits.length),
+    String(list.reduce((sum, { invented }) => sum + invented, 0)),
+    `${at(borders, 0.05)} to ${at(borders, 0.95)} s`,
+    String(joins.length),
+    share(joins.filter(({ kind, found }) => kind === found).length, joins.length),
+    `${at(
+      banks.map(({ error }) => Math.abs(error)),
+      0.5,
+    )} / ${at(
+      banks.map(({ error }) => Math.abs(error)),
+      0.9,
+    )}°`,
+    held(banks),
+  ]);
+}
+
+function windRow(name: string, list: readonly FlightScore[]): string {
+  const winds = list.map(({ wind }) => wind);
+  const errors = winds.flatMap(({ errorMps }) => (errorMps === null ? [] : [errorMps]));
+  return tableRow([
+    name,
+    String(winds.length),
+    String(winds.length - errors.length),
+    `${at(errors, 0.5)} / ${at(errors, 0.9)} m/s`,
+    share(errors.filter((error) => error <= 2).length, winds.length),
+    held(winds.map(({ speed }) => speed)),
+    held(winds.map(({ direction }) => direction)),
+    `${at(
+      winds.flatMap(({ speed }) => (speed ? [speed.width] : [])),
+      0.5,
+    )} m/s`,
+  ]);
+}
+
+function misses(list: readonly FlightScore[]): string[] {
+  const counts = new Map<string, number>();
+  for (const { circuits } of list) {
+    for (const { right, why } of circuits) {
+      if (!right) counts.set(kindOfMiss(why), (counts.get(kindOfMiss(why)) ?? 0) + 1);
+    }
+  }
+  return [...counts]
+    .sort((a, b) => b[1] - a[1])
+    .map(([why, count]) => tableRow([why, String(count)]));
+}
+
+function kindOfMiss(why: string): string {
+  if (why.startsWith('orbits')) return 'an orbit missed or invented';
+  if (why.includes('found as')) return 'other legs';
+  if (why.includes(' s off')) return `the turn on to ${why.split(' ')[0]} out of its time`;
+  return why === 'missed' ? 'not found at all' : why;
+}
+
+function confusion(list: readonly FlightScore[]): string[] {
+  const joins = list.flatMap((score) => score.joins);
+  return JOINS.filter((kind) => joins.some((join) => join.kind === kind)).map((kind) =>
+    tableRow([
+      kind,
+      ...JOINS.map((found) =>
+        String(joins.filter((join) => join.kind === kind && join.found === found).length),
+      ),
+    ]),
+  );
+}
+
+const all = [...scores.values()].flat();
+const four = (list: readonly FlightScore[]): FlightScore[] =>
+  list.filter(({ wind }) => wind.fourLegs);
+const lines = [
+  '# How rightly circuits, joins and the wind are found',
+  '',
+  `Made by \`npm run accuracy-circuits -- --flights ${FLIGHTS} --seed ${FIRST_SEED}\`. All flights are simulated and invented: ${FLIGHTS} flights of one to three circuits (${beside} left out, in which the simulated pilot turned so late that the threshold was passed beside the strip), left and right, square, skew (legs 65 to 108 degrees apart, downwind up to 10 degrees off), turned in one go, with extended downwind legs and orbits; half of them joined from afar in one of five ways; aeroplanes that fly downwind at 17 to 49 m/s, wind up to 12 m/s at circuit height (less for slow aeroplanes) with shear and gusts; consumer receivers, GPX and IGC. Detectors and bands were chosen on other seeds.`,
+  '',
+  `A circuit is right when it is found with its side, all its legs in order, its orbits, and every turn on to a leg begins within ${SLACK_S} s and one logging interval of the truth (${MIDDLE_SLACK_S} s where two turns are flown as one, and for the climb-out, which begins with lift-off). Borders are not judged where an orbit and a turn are flown in one go: nobody can say which came first. Percentages carry their standard error.`,
+  '',
+  '## Legs, joins and bank',
+  '',
+  tableHead([
+    'a fix every',
+    'circuits',
+    'right',
+    'invented',
+    'turns begin off by (5 to 95 %)',
+    'joins',
+    'right',
+    'steepest bank off by (median / 90 %)',
+    'its band holds',
+  ]),
+  ...[...scores].map(([intervalS, list]) => legRow(intervalS, list)),
+  '',
+  'What went wrong with the others:',
+  '',
+  tableHead(['circuit', 'count']),
+  ...misses(all),
+  '',
+  'Joins, flown (rows) against found:',
+  '',
+  tableHead(['flown', ...JOINS]),
+  ...confusion(all),
+  '',
+  '## Wind',
+  '',
+  'The error is that of the wind as a vector, against the mean wind at the heights flown.',
+  '',
+  tableHead([
+    'flights',
+    'count',
+    'undetermined',
+    'off by (median / 90 %)',
+    'within 2 m/s',
+    'band of speed holds',
+    'band of direction holds',
+    'width of speed band',
+  ]),
+  ...[...scores].map(([intervalS, list]) =>
+    windRow(`a circuit of four legs or more, a fix every ${intervalS} s`, four(list)),
+  ),
+  windRow(
+    'no such circuit, all intervals',
+    all.filter(({ wind }) => !wind.fourLegs),
+  ),
+  '',
+];
+writeFileSync('docs/accuracy-circuits.md', `${lines.join('\n')}\n`);
