@@ -9,7 +9,7 @@ import { findCircuits, type Circuits } from '../events/circuit.ts';
 import { detectEvents, type FlightEvents } from '../events/detect-events.ts';
 import { offsetAtView } from '../events/ground-tie.ts';
 import { TiedHeights } from '../events/tied-heights.ts';
-import { estimateWind, type WindEstimate } from '../events/wind-from-track.ts';
+import { describeWind, fitWind, type WindEstimate } from '../events/wind-from-track.ts';
 import type { Aeroplane } from '../performance/aeroplane.ts';
 import { findFactorSet } from '../performance/factor-sets/published.ts';
 import {
@@ -30,6 +30,7 @@ import type { DecodedTrack, LeftOut, Track, TrackFormat } from '../track/track.t
 import type { Conditions, ConditionsBook } from '../weather/conditions.ts';
 import { conditionsFor } from '../weather/decode-conditions.ts';
 import { compareEvents, type ComparedEvents } from './compare-events.ts';
+import { finalsOf, type Final } from './finals.ts';
 import { correctEvents, marksOf, type ByHand, type LandingMarks } from './hand-corrections.ts';
 import { splitRecordings } from './split-flights.ts';
 import { surroundingsOf, type Surroundings } from './surroundings.ts';
@@ -55,6 +56,8 @@ export interface Flight {
   readonly wind: WindEstimate | Undetermined;
   /** Obstacles passed and areas flown over. */
   readonly surroundings: Surroundings;
+  /** Further figures of each approach: airspeed, the pilot's own limits, preferred path, commit point. */
+  readonly finals: readonly Final[];
   readonly aeroplane: Aeroplane | Undetermined;
   readonly conditions: Conditions | Undetermined;
   readonly compared: ComparedEvents;
@@ -136,6 +139,7 @@ export function debriefTrack(
     const efforts = byHand.map(({ marks }) => marks?.effort ?? null);
     const given = { aeroplane, conditions, factorSet, timeS, dayKey, efforts };
     const compared = compareEvents(events, given);
+    const wind = fitWind(motion);
     flights.push({
       source: { ...source, ...part },
       track,
@@ -146,8 +150,9 @@ export function debriefTrack(
         events,
         (view) => new TiedHeights(motion, view, offsetAtView(view, events.ties, track.heightDatum)),
       ),
-      wind: estimateWind(motion),
+      wind: isUndetermined(wind) ? wind : describeWind(wind),
       surroundings: surroundingsOf(motion, track.heightDatum, events, context.strips),
+      finals: finalsOf(motion, events, { wind, conditions, book: context.strips }),
       aeroplane,
       conditions,
       compared,

@@ -116,3 +116,30 @@ export const WIND = {
   /** Lower than this the wind is not followed down, metres. */
   lowestM: 2,
 } as const;
+
+/** Airspeed from the track. */
+export const AIRSPEED = {
+  /** Surface winds are measured at this height over open ground, metres (WMO-No. 8, from memory). */
+  windMeasuredAtM: 10,
+  /** Error of an entered wind in each component: fixed, m/s, and as a share of its speed: it was read at one place and moment. */
+  enteredSdMps: 1.5,
+  enteredShare: 0.2,
+  /** Gusts along the track, one sd as a share of the wind at the reference height (a tenth to a fifth over grass, common practice). */
+  gustShare: 0.1,
+  /** Square root of the density ratio: 8 K, 10 hPa and 400 m of what nobody entered, one sd. */
+  unknownTempSd: 0.014,
+  unknownQnhSd: 0.005,
+  unknownElevationSd: 0.019,
+} as const;
+
+/** The preferred approach path. */
+export const PATH = {
+  /** Followed means nowhere further off than this, metres: a path is drawn to miss a house by more (common practice, no source). */
+  withinM: 100,
+  /** Places on the path are held against the track every so many metres. */
+  stepM: 50,
+  /** Error of a path drawn by hand, one sd, metres. */
+  drawnSdM: 10,
+  /** The approach may have come on to its path so long before its end, seconds. */
+  longestS: 600,
+} as const;

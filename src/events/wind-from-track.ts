@@ -15,7 +15,7 @@
  * prior, standard; power law of the wind over open country with an exponent near 1/7, as wind
  * engineering texts give it (from memory).
  */
-import { isUndetermined, undetermined, Z90, type Measured, type Undetermined } from '../result.ts';
+import { undetermined, Z90, type Measured, type Undetermined } from '../result.ts';
 import type { Motion } from '../track/motion.ts';
 import { firstAtOrAfter, valueAt } from './arrival-data.ts';
 import { WIND } from './circuit-tuning.ts';
@@ -37,12 +37,6 @@ export interface FittedWind {
   readonly cov: number;
   /** Mean over the heights flown of the wind there as a share of that at the reference height. */
   readonly meanShare: number;
-}
-
-/** Estimates the wind of one flight. */
-export function estimateWind(motion: Motion): WindEstimate | Undetermined {
-  const fitted = fitWind(motion);
-  return isUndetermined(fitted) ? fitted : describeWind(fitted);
 }
 
 /** Fits the wind of one flight; undetermined where it turns too little or disagrees with itself. */

@@ -8,6 +8,7 @@ import type { ComparedEvent } from '../debrief/compare-events.ts';
 import type { Debrief, Flight } from '../debrief/debrief.ts';
 import { pastLatestTouchdown } from '../debrief/latest-touchdown.ts';
 import type { AeroplaneFactors } from '../debrief/own-factors.ts';
+import type { Final } from '../debrief/finals.ts';
 import type { Clearance } from '../events/clearance.ts';
 import type { Approach, TakeOff } from '../events/flight-event.ts';
 import type { ChainStep, FactorChain, Prediction } from '../performance/prediction.ts';
@@ -76,7 +77,7 @@ function flightJson(flight: Flight, problems: readonly Problem[]): unknown {
       takeOffJson(takeOff, compared.takeOffs[k], surroundings.takeOffs[k]),
     ),
     approaches: events.approaches.map((approach, k) =>
-      approachJson(approach, compared.approaches[k], surroundings.approaches[k]),
+      approachJson(approach, compared.approaches[k], surroundings.approaches[k], flight.finals[k]),
     ),
     circuits: flight.circuits.circuits,
     joins: flight.circuits.joins,
@@ -113,6 +114,7 @@ function approachJson(
   approach: Approach,
   compared: ComparedEvent,
   clearances: readonly Clearance[],
+  final: Final,
 ): unknown {
   return {
     strip: approach.strip,
@@ -129,7 +131,10 @@ function approachJson(
     hardestBrakingRollM: approach.hardestBrakingRollM,
     stripLeftM: approach.stripLeftM,
     goAround: approach.goAround,
-    gates: approach.gates,
+    gates: approach.gates.map((gate, k) => ({ ...gate, ...final.gates[k] })),
+    airspeedWind: final.airspeedWind,
+    preferredPath: final.preferredPath,
+    commitPoint: final.commitPoint,
     clearances,
     notes: approach.notes,
     prediction: landingPrediction(compared.prediction),

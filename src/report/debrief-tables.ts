@@ -9,6 +9,7 @@ import { isUndetermined, type Problem } from '../result.ts';
 import { circuitLines } from './circuit-table.ts';
 import { enteredTexts } from './conditions-text.ts';
 import { eventTables } from './event-table.ts';
+import { finalsLines } from './finals-table.ts';
 import { utcDate, utcTime } from './format-quantity.ts';
 import { noteLines } from './note-lines.ts';
 import { plannedTable } from './planned-table.ts';
@@ -38,6 +39,7 @@ function flightLines(flight: Flight): string[] {
   const title = `${fileName(source.file)}   ${utcDate(first)}, ${utcTime(first)} to ${utcTime(last)} UTC, ${source.usedFixes} fixes, one every ${Number(interval.toFixed(2))} s`;
   const tables = eventTables(flight);
   const flown = circuitLines(flight);
+  const finals = finalsLines(flight);
   const passed = surroundingsLines(flight);
   const notes = noteLines(flight);
   return [
@@ -46,6 +48,7 @@ function flightLines(flight: Flight): string[] {
     ...(tables.length === 0 ? ['  no take-off or landing in this recording'] : ['', ...tables]),
     ...plannedTable(flight),
     ...(flown.length > 0 ? ['', ...flown] : []),
+    ...(finals.length > 0 ? ['', ...finals] : []),
     ...(passed.length > 0 ? ['', ...passed] : []),
     ...(notes.length > 0 ? ['', ...notes] : []),
   ];

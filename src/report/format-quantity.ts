@@ -1,12 +1,12 @@
 /**
  * Quantities as text: rounding is decided here and nowhere else.
  *
- * Metres and seconds to whole numbers, speeds to whole knots, ratios to two decimals, heights over
+ * Metres and seconds to whole numbers, speeds to whole knots, rates of descent to ten feet a minute, ratios to two decimals, heights over
  * the strip to half metres below ten, shares to whole per cent. The band that holds 90 % follows the
  * value: `46 m 12–98`.
  */
 import { isUndetermined, type Estimate, type Measured } from '../result.ts';
-import { MPS_PER_KNOT } from '../units/convert.ts';
+import { METRES_PER_FOOT, MPS_PER_KNOT } from '../units/convert.ts';
 
 /** A length with its band: `46 m 12–98`. */
 export function metres(quantity: Measured): string {
@@ -26,6 +26,18 @@ export function height(quantity: Measured): string {
 /** A ground speed in knots with its band. */
 export function knots(quantity: Measured): string {
   return banded(quantity, (value) => (value / MPS_PER_KNOT).toFixed(0), ' kt');
+}
+
+/** A rate of descent in feet a minute with its band, to ten. */
+export function feetPerMinute(quantity: Measured): string {
+  const tens = (value: number): string =>
+    (Math.round((value * 6) / METRES_PER_FOOT) * 10).toFixed(0);
+  return banded(quantity, tens, ' ft/min');
+}
+
+/** A quantity with its sign changed. */
+export function negated({ value, low, high }: Estimate): Estimate {
+  return { value: -value, low: -high, high: -low };
 }
 
 /** A direction in whole degrees with its band, each 0 to 359. */

@@ -2,6 +2,8 @@
  * The conditions of one visit, as entered. Nothing is assumed: a field that nobody entered is null.
  */
 
+import type { GateLimits } from './gate-limits.ts';
+
 /** Wind as entered. */
 export interface EnteredWind {
   /** Direction it blows from, degrees; null when variable or calm. */
@@ -43,6 +45,8 @@ export interface Conditions {
   readonly factorSet: string | null;
   /** The pilot's mark of how hard this landing was braked. */
   readonly effort: 'full' | 'normal' | 'coasted' | null;
+  /** The pilot's own limits for a final; absent or null: none are held against it. */
+  readonly gateLimits?: GateLimits | null;
 }
 
 /** Conditions for all flights and, by file name, for single ones (a single one's fields win). */

@@ -20,6 +20,7 @@ import {
   unknownFields,
 } from '../units/entered-field.ts';
 import type { Conditions, ConditionsBook } from './conditions.ts';
+import { gateLimitsSchema } from './gate-limits.ts';
 import { readMetar, withMetar } from './metar.ts';
 
 const SURFACES = [
@@ -64,6 +65,7 @@ const enteredSchema = v.object(
     aeroplane: orNull(shortText(100)),
     factorSet: orNull(shortText(100)),
     effort: orNull(oneOf(['full', 'normal', 'coasted'])),
+    gateLimits: v.exactOptional(v.nullable(gateLimitsSchema)),
   },
   expecting('an object of conditions'),
 );
@@ -134,12 +136,17 @@ export function conditionsFor(book: ConditionsBook, fileName: string): Condition
     aeroplane: own.aeroplane ?? book.all.aeroplane,
     factorSet: own.factorSet ?? book.all.factorSet,
     effort: own.effort ?? book.all.effort,
+    ...limitsOf(own.gateLimits ? own : book.all),
   };
 }
 
 /** The mark of a wind reported elsewhere goes with that wind. */
 function reportedWith({ windReportedAt }: Conditions): Pick<Conditions, 'windReportedAt'> {
   return typeof windReportedAt === 'string' ? { windReportedAt } : {};
+}
+
+function limitsOf({ gateLimits }: Conditions): Pick<Conditions, 'gateLimits'> {
+  return gateLimits ? { gateLimits } : {};
 }
 
 function pathTo(input: Record<string, unknown>, key: string): [v.ObjectPathItem] {

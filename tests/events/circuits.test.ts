@@ -10,7 +10,7 @@ import type { Circuit } from '../../src/events/circuit-figures.ts';
 import { offsetAtView } from '../../src/events/ground-tie.ts';
 import { detectEvents } from '../../src/events/detect-events.ts';
 import { TiedHeights } from '../../src/events/tied-heights.ts';
-import { estimateWind, type WindEstimate } from '../../src/events/wind-from-track.ts';
+import { describeWind, fitWind, type WindEstimate } from '../../src/events/wind-from-track.ts';
 import { isUndetermined, type Undetermined } from '../../src/result.ts';
 import { EMPTY_STRIP_BOOK } from '../../src/strips/strip.ts';
 import { applyCleaning, cleanTrack } from '../../src/track/clean-track.ts';
@@ -38,7 +38,11 @@ function found(flight: CircuitFlight, seed: number, intervalS = 1): Found {
   const events = detectEvents(motion, cleaned.heightDatum, book);
   const heightsOf = (view: (typeof events.views)[number]): TiedHeights =>
     new TiedHeights(motion, view, offsetAtView(view, events.ties, cleaned.heightDatum));
-  return { circuits: findCircuits(motion, events, heightsOf), wind: estimateWind(motion) };
+  const fitted = fitWind(motion);
+  return {
+    circuits: findCircuits(motion, events, heightsOf),
+    wind: isUndetermined(fitted) ? fitted : describeWind(fitted),
+  };
 }
 
 const SEEDS = Array.from({ length: 16 }, (_, k) => 60_000 + k);

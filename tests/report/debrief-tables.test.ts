@@ -26,6 +26,10 @@ function linesWith(approaches: readonly Approach[], changes: Partial<Flight> = {
     events: { ...flight.events, takeOffs: [], approaches },
     compared: { takeOffs: [], approaches: approaches.map(() => model) },
     circuits: { circuits: [], joins: [] },
+    finals: approaches.map(({ gates }) => ({
+      ...{ airspeedWind: null, preferredPath: null, commitPoint: null },
+      gates: gates.map(() => ({ estimatedAirspeedMps: NONE, limits: [] })),
+    })),
     ...changes,
   });
 }
@@ -281,6 +285,78 @@ describe('[DT7] circuits, joins and the wind', () => {
     const calm = linesOf({ wind: { ...wind, fromDeg: NONE } });
     expect(line(calm, 'wind that')).not.toContain('from 0');
     expect(linesOf({ wind: NONE }).join('\n')).not.toContain('wind that the track implies');
+  });
+});
+
+describe('[DT8] finals: own limits, preferred path, commit point', () => {
+  const place = { strip: 'sedge', direction: '20' };
+  const timeS = Date.UTC(2025, 5, 1, 9, 30, 0) / 1000;
+  const gate = {
+    ...{ heightFt: 200, timeS, alongM: about(-700), crossM: about(-12) },
+    // 25 m/s is 48.6 kt, 3 m/s 591 ft/min.
+    ...{ groundSpeedMps: { value: 25, low: 24, high: 26 }, pathDeg: about(7) },
+    descentRateMps: { value: 3, low: 2, high: 4 },
+  };
+  const final: Flight['finals'][number] = {
+    gates: [
+      {
+        estimatedAirspeedMps: { value: 28, low: 26, high: 30 },
+        limits: [
+          { of: 'estimatedAirspeedMps', least: 25, most: 31, found: 'in' },
+          { of: 'descentRateMps', least: 0, most: 1, found: 'out' },
+          { of: 'pathDeg', least: 3, most: 5, found: 'cannot-tell' },
+        ],
+      },
+    ],
+    ...{ airspeedWind: 'track', preferredPath: null, commitPoint: null },
+  };
+  const shown = (changes: Partial<Flight['finals'][number]>): string[] =>
+    linesWith([{ ...model(), ...place, gates: [gate] }], { finals: [{ ...final, ...changes }] });
+
+  test('[DT8] a gate has its figures and where each stood against its limits', () => {
+    expect(line(shown({}), '09:30:00')).toBe(
+      '09:30:00 sedge 20 200 ft 54 kt 51–58 49 kt 47–51 590 ft/min 390–790 7° 2–12 −12 m −17 to −7 airspeed in, descent out, path cannot tell',
+    );
+    expect(line(shown({}), 'airspeeds are estimated by the wind that the track')).toContain(
+      'nothing about a margin over the stall',
+    );
+    expect(line(shown({ airspeedWind: 'entered' }), 'airspeeds')).toContain('the wind entered');
+    expect(line(shown({ airspeedWind: null }), 'no airspeed')).toContain('tell a wind');
+  });
+
+  test('[DT8] without limits there is no table, and no word on airspeed', () => {
+    const text = shown({ gates: [{ ...final.gates[0], limits: [] }] }).join('\n');
+    expect(text).not.toContain('200 ft');
+    expect(text).not.toContain('airspeed');
+  });
+
+  test('[DT8] a path says how far off; one left is said as plainly', () => {
+    const path = {
+      ...{ withinM: 100, parts: [], greatestOffM: about(250), meanOffM: about(60) },
+      found: 'left',
+    } as const;
+    expect(line(shown({ preferredPath: path }), 'preferred path')).toBe(
+      'preferred path of sedge 20 not kept to within 100 m: at most 250 m 245–255 off, 60 m 55–65 on the mean',
+    );
+    const unknown = { ...path, found: 'cannot-tell', greatestOffM: NONE, meanOffM: NONE } as const;
+    expect(line(shown({ preferredPath: unknown }), 'preferred path')).toBe(
+      'preferred path of sedge 20 perhaps kept to within 100 m: not part of this test',
+    );
+  });
+
+  test('[DT8] a go-around past the commit point is printed as plainly as one before it', () => {
+    const check = { commitM: -300, initiationAlongM: about(-420), beforeProbability: 1 };
+    const before = { ...check, beforeM: { value: 120, low: 80, high: 160 } };
+    expect(line(shown({ commitPoint: before }), 'go-around at')).toBe(
+      'go-around at sedge 20 begun 120 m 80–160 before the commit point',
+    );
+    const past = {
+      ...{ ...check, beforeM: { value: -20, low: -60, high: 20 } },
+      beforeProbability: 0.2,
+    };
+    expect(line(shown({ commitPoint: past }), 'go-around at')).toBe(
+      'go-around at sedge 20 begun 20 m −20 to 60 past the commit point; before it with 20 %',
+    );
   });
 });
 

@@ -1,5 +1,5 @@
 /**
- * How rightly are circuits, joins and the wind found? `npm run accuracy-circuits` writes
+ * How rightly are circuits, joins, wind and airspeeds found? `npm run accuracy-circuits` writes
  * docs/accuracy-circuits.md.
  *
  *   npm run accuracy-circuits [-- --flights 500] [--seed 70000]
@@ -10,6 +10,7 @@ import { writeFileSync } from 'node:fs';
 import { parseArgs } from 'node:util';
 import { debriefTrack } from '../../src/debrief/debrief.ts';
 import { EMPTY_STRIP_BOOK } from '../../src/strips/strip.ts';
+import { scoreAirspeeds, type AirspeedScore } from '../synthetic/airspeed-score.ts';
 import {
   flyDrawnCircuits,
   keptToStrip,
@@ -24,6 +25,7 @@ import {
   type FlightScore,
 } from '../synthetic/circuit-score.ts';
 import { toTrack } from '../synthetic/logged-track.ts';
+import { MPS_PER_KNOT } from '../../src/units/convert.ts';
 import { tableHead, tableRow } from './accuracy-tally.ts';
 
 const { values } = parseArgs({
@@ -35,6 +37,7 @@ const { values } = parseArgs({
 const FLIGHTS = Number(values.flights);
 const FIRST_SEED = Number(values.seed);
 const INTERVALS_S = [1, 2, 4];
+const airspeeds = new Map<number, AirspeedScore[]>(INTERVALS_S.map((each) => [each, []]));
 const JOINS = ['overhead', 'crosswind', 'downwind', 'base', 'straight-in', 'none'];
 
 function scoreAt(flight: CircuitFlight, seed: number, intervalS: number): FlightScore {
@@ -48,6 +51,9 @@ function scoreAt(flight: CircuitFlight, seed: number, intervalS: number): Flight
     given,
   );
   if (flights.length !== 1) throw new Error(`seed ${seed}: ${flights.length} flights`);
+  const elevationM = flight.strip.elevationM?.[0] ?? 0;
+  const gates = airspeeds.get(intervalS) ?? [];
+  gates.push(...scoreAirspeeds(flight.flown, flights[0], elevationM, seed));
   return scoreCircuits(flight, flights[0].circuits, flights[0].wind, intervalS);
 }
 
@@ -120,6 +126,23 @@ function windRow(name: string, list: readonly FlightScore[]): string {
     )} m/s`,
   ]);
 }
+
+function airspeedRow(intervalS: number, list: readonly AirspeedScore[]): string {
+  const errors = list.map(({ error }) => Math.abs(error));
+  return tableRow([
+    `${intervalS} s`,
+    String(list.length),
+    `${at(errors, 0.5)} / ${at(errors, 0.9)} m/s`,
+    share(errors.filter((error) => error <= FIVE_KNOTS_MPS).length, errors.length),
+    share(list.filter((each) => each.held).length, list.length),
+    `${at(
+      list.map(({ width }) => width),
+      0.5,
+    )} m/s`,
+  ]);
+}
+
+const FIVE_KNOTS_MPS = 5 * MPS_PER_KNOT;
 
 function misses(list: readonly FlightScore[]): string[] {
   const counts = new Map<string, number>();
@@ -208,6 +231,20 @@ const lines = [
     'no such circuit, all intervals',
     all.filter(({ wind }) => !wind.fourLegs),
   ),
+  '',
+  '## Airspeed at the gates',
+  '',
+  'By the wind from the track, without any entered condition; the temperature of the day is drawn with 8 K about the standard. All flights whose turns tell a wind.',
+  '',
+  tableHead([
+    'a fix every',
+    'gates',
+    'off by (median / 90 %)',
+    'within 5 kt',
+    'band holds',
+    'width of band',
+  ]),
+  ...[...airspeeds].map(([intervalS, list]) => airspeedRow(intervalS, list)),
   '',
 ];
 writeFileSync('docs/accuracy-circuits.md', `${lines.join('\n')}\n`);

@@ -52,6 +52,24 @@ describe('[CON1] reading conditions', () => {
     expect(conditionsFor(book, 'a.igc')?.tempC).toBe(0);
   });
 
+  test('[CON10] limits of a final are read as entered, and those of one flight win whole', () => {
+    const none = { groundSpeedKt: null, descentRateFpm: null, pathDeg: null, crossM: null };
+    const all = { fromFt: 300, airspeedKt: [50, 62], ...none } as const;
+    const own = { ...all, fromFt: 200, airspeedKt: null, crossM: [-20, 20] } as const;
+    const book = read(
+      document(
+        { ...FULL, gateLimits: { fromFt: 300, airspeedKt: [50, 62] } },
+        {
+          'a.igc': { gateLimits: { fromFt: 200, crossM: [-20, 20] } },
+          'b.igc': { tempC: 4 },
+        },
+      ),
+    );
+    expect(book.all).toEqual({ ...FULL, gateLimits: all });
+    expect(conditionsFor(book, 'a.igc')).toEqual({ ...FULL, gateLimits: own });
+    expect(conditionsFor(book, 'b.igc')).toEqual({ ...FULL, tempC: 4, gateLimits: all });
+  });
+
   test('[CON3] without anything entered there are no conditions', () => {
     expect(conditionsFor(read(document(null)), 'a.igc')).toBeNull();
   });
@@ -87,6 +105,24 @@ describe('[CON4] slips get a message with the field, what was found and what was
     ['mass zero', { massKg: 0 }, 'all.massKg', 'found 0, expected a number from 50 to 10000 kg'],
     ['mass as text', { massKg: '980' }, 'all.massKg', 'found "980"'],
     ['surface mud', { surface: 'mud' }, 'all.surface', 'found "mud", expected one of hard-dry'],
+    [
+      'limits without a height',
+      { gateLimits: { pathDeg: [2, 5] } },
+      'all.gateLimits.fromFt',
+      'this field is missing',
+    ],
+    [
+      'least above the most',
+      { gateLimits: { fromFt: 300, airspeedKt: [62, 50] } },
+      'all.gateLimits.airspeedKt',
+      'expected the least first',
+    ],
+    [
+      'one number for two',
+      { gateLimits: { fromFt: 300, crossM: 20 } },
+      'all.gateLimits.crossM',
+      'found 20, expected a pair of numbers, least and most, in m',
+    ],
     ['effort 11', { effort: 11 }, 'all.effort', 'found 11, expected one of full, normal, coasted'],
   ])('[CON4] %s', (_what, all, where, message) => {
     const result = decodeConditions(document(all));
@@ -133,6 +169,7 @@ describe('[CON9] the JSON Schema', () => {
       document(FULL),
       document(null, { 'a.igc': FULL }),
       document({ wind: null }),
+      document({ gateLimits: { fromFt: 300, airspeedKt: [50, 62], crossM: null } }),
     ]) {
       validate(JSON.parse(text));
       expect(validate.errors).toBeNull();

@@ -1,0 +1,94 @@
+/** Airspeed estimated from ground speed, wind and density; rules in docs/spec/measuring.md. */
+import { describe, expect, test } from 'vitest';
+import { debriefTrack } from '../../src/debrief/debrief.ts';
+import {
+  estimatedAirspeed,
+  windAloftEntered,
+  type AirAtStrip,
+} from '../../src/events/estimated-airspeed.ts';
+import { EMPTY_STRIP_BOOK } from '../../src/strips/strip.ts';
+import type { Motion } from '../../src/track/motion.ts';
+import { MPS_PER_KNOT } from '../../src/units/convert.ts';
+import { scoreAirspeeds } from '../synthetic/airspeed-score.ts';
+import { flyDrawnCircuits, logDrawnCircuits } from '../synthetic/circuit-population.ts';
+import { toTrack } from '../synthetic/logged-track.ts';
+import { bandOf, valueOf } from './simulated.ts';
+
+/** Two seconds of level flight over the ground, due north. */
+function northward(speedMps: number): Motion {
+  const same = (value: number): Float64Array => new Float64Array(3).fill(value);
+  return {
+    timeS: Float64Array.of(0, 1, 2),
+    velocityEastMps: same(0),
+    velocityNorthMps: same(speedMps),
+    verticalSpeedMps: same(0),
+    speedSdMps: same(0.2),
+  } as unknown as Motion;
+}
+
+const SEA_LEVEL: AirAtStrip = { tempC: 15, qnhHpa: 1013.25, elevationMslM: 0 };
+
+describe('[AS1] the triangle of ground speed, wind and airspeed', () => {
+  test('[AS1] a headwind adds, a tailwind takes away, a crosswind hardly counts', () => {
+    // At 10 m over the ground the wind is the one entered; the air there is 0.1 % thinner.
+    const by = (fromDeg: number): number =>
+      valueOf(estimatedAirspeed(northward(30), 1, 10, windAloftEntered(fromDeg, 10), SEA_LEVEL));
+    const windMps = 10 * MPS_PER_KNOT;
+    expect(by(360)).toBeCloseTo(30 + windMps, 1);
+    expect(by(180)).toBeCloseTo(30 - windMps, 1);
+    expect(by(90)).toBeCloseTo(Math.hypot(30, windMps), 1);
+  });
+
+  test('[AS1] thin air shows less: 92.8 kt of 100 at 5,000 ft', () => {
+    // U.S. Standard Atmosphere 1976: density ratio 0.8617 at 5,000 ft, from memory; its root is 0.9283.
+    const still = windAloftEntered(360, 0);
+    const high = { tempC: 5.1, qnhHpa: 1013.25, elevationMslM: 1524 - 15 };
+    const at = valueOf(estimatedAirspeed(northward(51.44), 1, 15, still, high));
+    expect(at / 51.44).toBeCloseTo(0.9283, 3);
+  });
+
+  test('[AS2] what nobody entered makes the band wider, never narrower', () => {
+    const width = (air: AirAtStrip, kt = 10): number => {
+      const { low, high } = bandOf(
+        estimatedAirspeed(northward(40), 1, 30, windAloftEntered(360, kt), air),
+      );
+      return high - low;
+    };
+    const known = width(SEA_LEVEL);
+    expect(width({ ...SEA_LEVEL, tempC: null })).toBeGreaterThan(known);
+    expect(width({ ...SEA_LEVEL, qnhHpa: null })).toBeGreaterThan(known);
+    expect(width({ ...SEA_LEVEL, elevationMslM: null })).toBeGreaterThan(known);
+    expect(width(SEA_LEVEL, 25)).toBeGreaterThan(known);
+    const variable = bandOf(
+      estimatedAirspeed(northward(40), 1, 30, windAloftEntered(null, 10), SEA_LEVEL),
+    );
+    expect(variable.high - variable.low).toBeGreaterThan(known);
+  });
+});
+
+describe('[AS3] at the gates of simulated circuits, by the wind from the track', () => {
+  const scores = Array.from({ length: 14 }, (_, k) => {
+    const seed = 64_000 + k;
+    const flight = flyDrawnCircuits(seed, 'take-off');
+    const track = toTrack(logDrawnCircuits(flight, seed, 1));
+    const strips = { ...EMPTY_STRIP_BOOK, strips: [flight.strip] };
+    const { flights } = debriefTrack(
+      { track, headers: new Map(), notes: [], leftOut: [] },
+      'drawn.gpx',
+      '',
+      { strips, aeroplanes: [], conditions: null },
+    );
+    const elevationM = flight.strip.elevationM?.[0] ?? 0;
+    return scoreAirspeeds(flight.flown, flights[0], elevationM, seed);
+  }).flat();
+
+  test('[AS3] nine of ten are within 5 kt, and the bands hold about as often', () => {
+    expect(scores.length).toBeGreaterThan(40);
+    const near = scores.filter(({ error }) => Math.abs(error) <= 5 * MPS_PER_KNOT);
+    expect(near.length / scores.length).toBeGreaterThan(0.9);
+    const held = scores.filter((score) => score.held).length / scores.length;
+    // Gates of one flight share its wind: 14 flights are worth some 20 independent gates.
+    expect(held).toBeGreaterThan(0.76);
+    for (const { width } of scores) expect(width).toBeLessThan(10);
+  });
+});
