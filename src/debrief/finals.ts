@@ -1,6 +1,6 @@
 /**
  * What else is to be said of each final: airspeed, the pilot's own limits, the preferred path, the
- * commit point?
+ * float, the commit point?
  *
  * In: a flight's motion, its events, the wind from its track, what was entered, the strips file. Out:
  * for each approach what was asked for and can be told.
@@ -15,6 +15,7 @@ import {
   windAloftFromTrack,
   type WindAloft,
 } from '../events/estimated-airspeed.ts';
+import { floatOf, type Float } from '../events/float.ts';
 import type { Approach, Gate } from '../events/flight-event.ts';
 import { checkGate, type LimitCheck } from '../events/gate-check.ts';
 import { pathFollowed, type PathFollowed } from '../events/preferred-path.ts';
@@ -43,6 +44,8 @@ export interface Final {
   readonly airspeedWind: WindAloft['from'] | null;
   /** Null where the direction has no preferred path. */
   readonly preferredPath: PathFollowed | null;
+  /** From the end of the round-out to touchdown. */
+  readonly float: Float | Undetermined;
   /** Null where nothing was broken off, or the direction has no commit point. */
   readonly commitPoint: CommitCheck | null;
 }
@@ -58,15 +61,29 @@ export interface FinalsContext {
 export function finalsOf(motion: Motion, events: FlightEvents, context: FinalsContext): Final[] {
   return events.approaches.map((approach) => {
     const view = viewOf(events, approach);
-    if (!view) return { gates: [], airspeedWind: null, preferredPath: null, commitPoint: null };
+    const float = floatIn(motion, view, approach);
+    if (!view) {
+      return { gates: [], airspeedWind: null, preferredPath: null, float, commitPoint: null };
+    }
     const wind = windFor(motion, view, context);
     return {
       gates: approach.gates.map((gate) => gateFigures(motion, view, gate, wind, context)),
       airspeedWind: isUndetermined(wind) ? null : wind.from,
       preferredPath: preferredPath(motion, view, events, approach, context.book),
+      float,
       commitPoint: approach.goAround ? commitCheck(motion, view, approach.goAround) : null,
     };
   });
+}
+
+function floatIn(
+  motion: Motion,
+  view: StripView | undefined,
+  { touchdown, posterior }: Approach,
+): Float | Undetermined {
+  if (isUndetermined(touchdown)) return touchdown;
+  if (!view || !posterior) return undetermined('no strip is known here');
+  return floatOf(motion, view, posterior);
 }
 
 function viewOf(events: FlightEvents, { strip, direction }: Approach): StripView | undefined {

@@ -143,3 +143,11 @@ export const PATH = {
   /** The approach may have come on to its path so long before its end, seconds. */
   longestS: 600,
 } as const;
+
+/** The float. */
+export const FLOAT = {
+  /** Each hold-off considered stands for those around it: half the way to the next, one sd, seconds. */
+  gridSds: [0.4, 0.4, 0.5, 0.7, 0.8, 1, 1.4, 1.8],
+  /** A wider band of its time tells nothing that was not known before, seconds. */
+  mostWidthS: 8,
+} as const;

@@ -69,6 +69,8 @@ export interface TouchdownPosterior {
   readonly alongSdM: Float64Array;
   readonly speedMps: Float64Array;
   readonly speedSdMps: Float64Array;
+  /** Weight of each candidate shared between the hold-offs considered, row by row; null without heights. */
+  readonly holdOffWeight: Float64Array | null;
 }
 
 /** One approach to one strip direction. */

@@ -6,7 +6,7 @@
  */
 import { normaliseLogWeights } from '../numeric/posterior.ts';
 import type { TouchdownPosterior } from './flight-event.ts';
-import { HEIGHT_SHAPES } from './height-shapes.ts';
+import { holdOffWeights, tiedShapeWeight } from './hold-off.ts';
 import type { StripView } from './strip-view.ts';
 import type { AlongEvidence } from './touchdown-along.ts';
 import type { HeightEvidence } from './touchdown-height.ts';
@@ -46,6 +46,7 @@ export function combineEvidence(
     alongSdM: new Float64Array(n),
     speedMps: new Float64Array(n),
     speedSdMps: new Float64Array(n),
+    holdOffWeight: heights ? holdOffWeights(weight, along, heights) : null,
   };
   for (let c = 0; c < n; c++) {
     const from = c * perCandidate;
@@ -77,10 +78,7 @@ function tiedHeight(heights: HeightEvidence, candidate: number, startS: number):
   if (largest === -Infinity) return -Infinity;
   let sum = 0;
   for (let k = 0; k < heights.shapeCount; k++) {
-    const { holdOffS, roundOutS, weight } = HEIGHT_SHAPES[k];
-    const gap = (startS - holdOffS - roundOutS) / TOUCHDOWN.tieSdS;
-    const tie = Math.exp((-gap * gap) / 2) + TOUCHDOWN.tieFloor;
-    sum += weight * tie * Math.exp(heights.logEvidence[from + k] - largest);
+    sum += tiedShapeWeight(k, startS) * Math.exp(heights.logEvidence[from + k] - largest);
   }
   return largest + Math.log(sum);
 }

@@ -134,6 +134,7 @@ function approachJson(
     gates: approach.gates.map((gate, k) => ({ ...gate, ...final.gates[k] })),
     airspeedWind: final.airspeedWind,
     preferredPath: final.preferredPath,
+    float: final.float,
     commitPoint: final.commitPoint,
     clearances,
     notes: approach.notes,

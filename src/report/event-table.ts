@@ -6,6 +6,7 @@
  */
 import type { ComparedEvent } from '../debrief/compare-events.ts';
 import type { Flight } from '../debrief/debrief.ts';
+import type { Final } from '../debrief/finals.ts';
 import { pastLatestTouchdown } from '../debrief/latest-touchdown.ts';
 import type { Approach, TakeOff } from '../events/flight-event.ts';
 import type { Figure } from '../performance/prediction.ts';
@@ -39,17 +40,18 @@ const HEADING = [
 const ON_FINAL_HEADING = [
   'UTC',
   'strip',
-  'height at threshold',
+  'over threshold',
   'speed there',
-  'touchdown right of centre',
+  'right of centre',
   'latest touchdown point',
   'bounces',
+  'float',
   'air distance',
   'air distance and roll',
 ];
 
 /** Take-offs and approaches, and how the approaches ended in figures; no lines where there are none. */
-export function eventTables({ events, compared }: Flight): string[] {
+export function eventTables({ events, compared, finals }: Flight): string[] {
   const rows = [
     ...events.takeOffs.map((takeOff, k) => ({
       timeS: secondsOf(takeOffMoment(takeOff)),
@@ -61,7 +63,7 @@ export function eventTables({ events, compared }: Flight): string[] {
     })),
   ].toSorted((a, b) => a.timeS - b.timeS);
   const onFinal = events.approaches.flatMap((approach, k) =>
-    approach.strip === null ? [] : [onFinalRow(approach, compared.approaches[k])],
+    approach.strip === null ? [] : [onFinalRow(approach, compared.approaches[k], finals[k])],
   );
   return [
     ...textTable(
@@ -157,7 +159,7 @@ function comparedCells(compared: ComparedEvent, rollM: Figure, wholeM: Figure): 
   return [`${metresOnly(wholeM)} over 50 ft`, ratio(compared.whole.ratio)];
 }
 
-function onFinalRow(approach: Approach, compared: ComparedEvent): string[] {
+function onFinalRow(approach: Approach, compared: ComparedEvent, { float }: Final): string[] {
   const { thresholdCrossing, touchdown, airDistanceM, landingDistanceM } = approach;
   const touched = <T>(show: (quantity: T) => string, quantity: T): string =>
     isUndetermined(touchdown) ? '' : show(quantity);
@@ -169,6 +171,7 @@ function onFinalRow(approach: Approach, compared: ComparedEvent): string[] {
     from(touchdown, ({ crossM }) => metres(crossM), ''),
     latestText(pastLatestTouchdown(approach, compared)),
     from(touchdown, ({ bounces }) => count(bounces), ''),
+    isUndetermined(touchdown) ? '' : from(float, ({ distanceM }) => metres(distanceM)),
     touched(metres, airDistanceM),
     touched(metres, landingDistanceM),
   ];

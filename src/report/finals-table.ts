@@ -1,7 +1,8 @@
 /**
  * Gates against the pilot's own limits, preferred paths and commit points, for people.
  *
- * In: a flight. Out: a table of gates where limits were entered, a line a path, a line a go-around
+ * In: a flight. Out: a table of gates where limits were entered, each limited figure with in, out or
+ * cannot tell behind it, a line a path, a line a go-around
  * at a commit point; no lines where there is nothing to tell.
  */
 import type { Final } from '../debrief/finals.ts';
@@ -29,19 +30,10 @@ const HEADING = [
   'gate',
   'airspeed (est.)',
   'ground speed',
-  'descent',
+  'descent, ft/min',
   'path',
   'right of centre',
-  'own limits',
 ];
-
-const FIGURE_WORDS: Readonly<Record<LimitedFigure, string>> = {
-  estimatedAirspeedMps: 'airspeed',
-  groundSpeedMps: 'ground speed',
-  descentRateMps: 'descent',
-  pathDeg: 'path',
-  crossM: 'centreline',
-};
 
 /** All of it. */
 export function finalsLines({ events, finals }: Flight): string[] {
@@ -52,7 +44,9 @@ export function finalsLines({ events, finals }: Flight): string[] {
   );
   return [
     ...textTable(HEADING, rows),
-    ...(rows.length > 0 ? [`  ${airspeedNote(winds)}`] : []),
+    ...(rows.length > 0
+      ? ['  in, out, cannot tell: against own limits', `  ${airspeedNote(winds)}`]
+      : []),
     ...each.flatMap(({ approach, final: { preferredPath } }) =>
       preferredPath ? [pathLine(approach, preferredPath)] : [],
     ),
@@ -66,17 +60,20 @@ function gateRows(approach: Approach, { gates }: Final): string[][] {
   return approach.gates.flatMap((gate, k) => {
     const { estimatedAirspeedMps, limits } = gates[k];
     if (limits.length === 0) return [];
+    const cell = (of: LimitedFigure, text: string): string => {
+      const found = limits.find((each) => each.of === of)?.found ?? '';
+      return `${text} ${found.replace('-', ' ')}`.trim();
+    };
     return [
       [
         utcTime(gate.timeS),
         placeText(approach),
         `${gate.heightFt} ft`,
-        knots(estimatedAirspeedMps),
-        knots(gate.groundSpeedMps),
-        feetPerMinute(gate.descentRateMps),
-        angle(gate.pathDeg),
-        metres(gate.crossM),
-        limits.map(({ of, found }) => `${FIGURE_WORDS[of]} ${found.replace('-', ' ')}`).join(', '),
+        cell('estimatedAirspeedMps', knots(estimatedAirspeedMps)),
+        cell('groundSpeedMps', knots(gate.groundSpeedMps)),
+        cell('descentRateMps', feetPerMinute(gate.descentRateMps)),
+        cell('pathDeg', angle(gate.pathDeg)),
+        cell('crossM', metres(gate.crossM)),
       ],
     ];
   });

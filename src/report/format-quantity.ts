@@ -28,11 +28,11 @@ export function knots(quantity: Measured): string {
   return banded(quantity, (value) => (value / MPS_PER_KNOT).toFixed(0), ' kt');
 }
 
-/** A rate of descent in feet a minute with its band, to ten. */
+/** A rate of descent in feet a minute with its band, to ten, without its unit. */
 export function feetPerMinute(quantity: Measured): string {
   const tens = (value: number): string =>
     (Math.round((value * 6) / METRES_PER_FOOT) * 10).toFixed(0);
-  return banded(quantity, tens, ' ft/min');
+  return banded(quantity, tens, '');
 }
 
 /** A quantity with its sign changed. */

@@ -11,10 +11,12 @@ import { createStripFrame } from '../../src/strips/strip-frame.ts';
 import { EMPTY_STRIP_BOOK, type ApproachPath, type Strip } from '../../src/strips/strip.ts';
 import { applyCleaning, cleanTrack } from '../../src/track/clean-track.ts';
 import { computeMotion } from '../../src/track/motion.ts';
+import type { Track } from '../../src/track/track.ts';
 import { MPS_PER_KNOT } from '../../src/units/convert.ts';
 import type { Conditions } from '../../src/weather/conditions.ts';
 import type { GateLimits } from '../../src/weather/gate-limits.ts';
 import { bandOf, holds, onlyOne, record, valueOf } from '../events/simulated.ts';
+import { scoreFloat } from '../synthetic/float-score.ts';
 import { flyDrawnApproach, type Scenario } from '../synthetic/scenarios.ts';
 
 const NO_LIMITS: GateLimits = {
@@ -72,11 +74,20 @@ const NOTHING_ENTERED: Conditions = {
   ...{ surface: null, flap: null, aeroplane: null, factorSet: null, effort: null },
 };
 
+function withoutHeights(track: Track): Track {
+  return { ...track, heightM: track.heightM.map(() => NaN) };
+}
+
 /** The final of a simulated approach, with what was entered and kept. */
 function finalOf(
   scenario: Scenario,
   seed: number,
-  kept: { conditions?: Conditions; paths?: readonly ApproachPath[]; commitM?: number } = {},
+  kept: {
+    conditions?: Conditions;
+    paths?: readonly ApproachPath[];
+    commitM?: number;
+    noHeights?: boolean;
+  } = {},
 ): Final {
   const strip: Strip = {
     ...scenario.strip,
@@ -86,7 +97,8 @@ function finalOf(
     })),
   };
   const book = { ...EMPTY_STRIP_BOOK, strips: [strip], approachPaths: kept.paths ?? [] };
-  const recorded = record(scenario, { seed });
+  const edit = kept.noHeights ? withoutHeights : (track: Track): Track => track;
+  const recorded = record(scenario, { seed, edit });
   const track = applyCleaning(recorded, cleanTrack(recorded));
   const motion = computeMotion(track);
   const events = detectEvents(motion, track.heightDatum, book);
@@ -231,6 +243,25 @@ describe('[CP1] the commit point of a go-around', () => {
     expect(finalOf(flights[0].scenario, flights[0].seed).commitPoint).toBeNull();
     const landing = flyDrawnApproach(840, 'full-stop');
     expect(finalOf(landing, 840, { commitM: -200 }).commitPoint).toBeNull();
+  });
+});
+
+describe('[FL1] the float', () => {
+  test('[FL1] from the end of the round-out to touchdown lies in its bands', () => {
+    const scores = Array.from({ length: 14 }, (_, k) => scoreFloat(7_800 + k, 1));
+    const found = scores.filter((score) => score !== null);
+    expect(found.length).toBeGreaterThan(9);
+    const held = found.filter(({ time, distance }) => time.held && distance.held);
+    expect(held.length / found.length).toBeGreaterThan(0.7);
+    // Most known beforehand is that it lasts 0 to 14 s.
+    for (const { time } of found) expect(time.width).toBeLessThanOrEqual(8);
+  });
+
+  test('[FL2] a go-around, or a log without heights, has none', () => {
+    const scenario = flyDrawnApproach(830, 'go-around');
+    expect(isUndetermined(finalOf(scenario, 830).float)).toBe(true);
+    const flat = finalOf(flyDrawnApproach(840, 'full-stop'), 840, { noHeights: true });
+    expect(isUndetermined(flat.float)).toBe(true);
   });
 });
 

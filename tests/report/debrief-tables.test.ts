@@ -27,7 +27,7 @@ function linesWith(approaches: readonly Approach[], changes: Partial<Flight> = {
     compared: { takeOffs: [], approaches: approaches.map(() => model) },
     circuits: { circuits: [], joins: [] },
     finals: approaches.map(({ gates }) => ({
-      ...{ airspeedWind: null, preferredPath: null, commitPoint: null },
+      ...{ airspeedWind: null, preferredPath: null, float: NONE, commitPoint: null },
       gates: gates.map(() => ({ estimatedAirspeedMps: NONE, limits: [] })),
     })),
     ...changes,
@@ -190,11 +190,16 @@ describe('[DT4] how the approach ended', () => {
       crossM: about(1),
       groundSpeedMps: { value: 25, low: 24.5, high: 25.5 },
     };
+    const finals = [
+      {
+        ...{ gates: [], airspeedWind: null, preferredPath: null, commitPoint: null },
+        float: { durationS: about(2), distanceM: about(31) },
+      },
+    ];
     // 25 m/s is 48.6 kt.
-    expect(
-      line(linesWith([landingLike(model(), { thresholdCrossing: crossing })]), '10:00:00 sedge'),
-    ).toMatch(
-      /^10:00:00 sedge 20 8\.0 m 6\.0–11 49 kt 48–50 −2 m −7 to 3 \d+ m past it 1 40 m 35–45 220 m 215–225$/,
+    const landing = { ...landingLike(model(), { thresholdCrossing: crossing }), gates: [] };
+    expect(line(linesWith([landing], { finals }), '10:00:00 sedge')).toMatch(
+      /^10:00:00 sedge 20 8\.0 m 6\.0–11 49 kt 48–50 −2 m −7 to 3 \d+ m past it 1 31 m 26–36 40 m 35–45 220 m 215–225$/,
     );
   });
 
@@ -308,16 +313,16 @@ describe('[DT8] finals: own limits, preferred path, commit point', () => {
         ],
       },
     ],
-    ...{ airspeedWind: 'track', preferredPath: null, commitPoint: null },
+    ...{ airspeedWind: 'track', preferredPath: null, float: NONE, commitPoint: null },
   };
   const shown = (changes: Partial<Flight['finals'][number]>): string[] =>
     linesWith([{ ...model(), ...place, gates: [gate] }], { finals: [{ ...final, ...changes }] });
 
   test('[DT8] a gate has its figures and where each stood against its limits', () => {
     expect(line(shown({}), '09:30:00')).toBe(
-      '09:30:00 sedge 20 200 ft 54 kt 51–58 49 kt 47–51 590 ft/min 390–790 7° 2–12 −12 m −17 to −7 airspeed in, descent out, path cannot tell',
+      '09:30:00 sedge 20 200 ft 54 kt 51–58 in 49 kt 47–51 590 390–790 out 7° 2–12 cannot tell −12 m −17 to −7',
     );
-    expect(line(shown({}), 'airspeeds are estimated by the wind that the track')).toContain(
+    expect(line(shown({}), 'airspeeds are estimated by the wind that')).toContain(
       'nothing about a margin over the stall',
     );
     expect(line(shown({ airspeedWind: 'entered' }), 'airspeeds')).toContain('the wind entered');

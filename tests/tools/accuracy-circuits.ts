@@ -1,5 +1,5 @@
 /**
- * How rightly are circuits, joins, wind and airspeeds found? `npm run accuracy-circuits` writes
+ * How rightly are circuits, joins, wind, airspeeds and floats found? `npm run accuracy-circuits` writes
  * docs/accuracy-circuits.md.
  *
  *   npm run accuracy-circuits [-- --flights 500] [--seed 70000]
@@ -24,6 +24,7 @@ import {
   type Against,
   type FlightScore,
 } from '../synthetic/circuit-score.ts';
+import { scoreFloat, type FloatAgainst } from '../synthetic/float-score.ts';
 import { toTrack } from '../synthetic/logged-track.ts';
 import { MPS_PER_KNOT } from '../../src/units/convert.ts';
 import { tableHead, tableRow } from './accuracy-tally.ts';
@@ -144,6 +145,37 @@ function airspeedRow(intervalS: number, list: readonly AirspeedScore[]): string 
 
 const FIVE_KNOTS_MPS = 5 * MPS_PER_KNOT;
 
+/** Landings for the float: fewer, each is sought by its touchdown. */
+const FLOATS = Math.round(FLIGHTS / 2);
+
+function floatRow(intervalS: number): string {
+  const scores = Array.from({ length: FLOATS }, (_, k) => scoreFloat(FIRST_SEED + k, intervalS));
+  const found = scores.filter((score) => score !== null);
+  const off = (list: readonly FloatAgainst[], unit: string): string => {
+    const errors = list.map(({ error }) => Math.abs(error));
+    return `${at(errors, 0.5)} / ${at(errors, 0.9)} ${unit}`;
+  };
+  const times = found.map(({ time }) => time);
+  const truths = times.map(({ truth }) => truth);
+  return tableRow([
+    `${intervalS} s`,
+    String(scores.length),
+    String(scores.length - found.length),
+    `${at(truths, 0.05)} to ${at(truths, 0.95)} s`,
+    off(times, 's'),
+    held(times),
+    `${at(
+      times.map(({ width }) => width),
+      0.5,
+    )} s`,
+    off(
+      found.map(({ distance }) => distance),
+      'm',
+    ),
+    held(found.map(({ distance }) => distance)),
+  ]);
+}
+
 function misses(list: readonly FlightScore[]): string[] {
   const counts = new Map<string, number>();
   for (const { circuits } of list) {
@@ -245,6 +277,23 @@ const lines = [
     'width of band',
   ]),
   ...[...airspeeds].map(([intervalS, list]) => airspeedRow(intervalS, list)),
+  '',
+  '## Float',
+  '',
+  'From the end of the round-out to touchdown, in drawn landings of all kinds. Long floats are rather found too short. A band wider than 8 s tells nothing and counts as undetermined.',
+  '',
+  tableHead([
+    'a fix every',
+    'landings',
+    'undetermined',
+    'flown (5 to 95 %)',
+    'time off by (median / 90 %)',
+    'band of time holds',
+    'its width',
+    'distance off by (median / 90 %)',
+    'band of distance holds',
+  ]),
+  ...INTERVALS_S.map(floatRow),
   '',
 ];
 writeFileSync('docs/accuracy-circuits.md', `${lines.join('\n')}\n`);

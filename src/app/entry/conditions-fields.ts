@@ -129,6 +129,8 @@ export function conditionsFromFields(
     aeroplane: isSameAeroplane ? (before.conditions?.aeroplane ?? null) : null,
     factorSet: before.conditions?.factorSet ?? null,
     effort: orNull(fields.effort),
+    // Limits of a final come with a file and are not asked for here; they stay.
+    ...(before.conditions?.gateLimits ? { gateLimits: before.conditions.gateLimits } : {}),
   };
   judge(conditions, fields, unitOf, messages);
   if (Object.keys(messages).length > 0) return { ok: false, messages };

@@ -106,6 +106,15 @@ describe('an untouched form', () => {
     );
   });
 
+  test('[CF20] limits of a final, which no field asks for, are kept', () => {
+    const none = { groundSpeedKt: null, descentRateFpm: null, pathDeg: null, crossM: null };
+    const gateLimits = { fromFt: 300, airspeedKt: [50, 62], ...none } as const;
+    const conditions = { ...conditionsOf({ temperature: '15' }), gateLimits };
+    const before = { conditions, aeroplaneId: null };
+    const read = conditionsFromFields(fieldsFromConditions(before, UNITS), UNITS, before);
+    expect(read).toEqual({ ok: true, ...before });
+  });
+
   test('[CF3] what was entered is shown again as it was typed', () => {
     const typed = {
       windFrom: '240',

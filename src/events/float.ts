@@ -1,0 +1,63 @@
+/**
+ * How long was the float, from the end of the round-out to touchdown?
+ *
+ * In: motion, the view, the touchdown's posterior with its hold-offs. Out: its time and distance
+ * with bands, or why the heights cannot tell.
+ */
+import { positiveMixtureEstimate } from '../numeric/posterior.ts';
+import { undetermined, type Measured, type Undetermined } from '../result.ts';
+import type { Motion } from '../track/motion.ts';
+import { valueAt } from './arrival-data.ts';
+import { FLOAT } from './circuit-tuning.ts';
+import type { TouchdownPosterior } from './flight-event.ts';
+import type { StripView } from './strip-view.ts';
+import { HEIGHT } from './tuning.ts';
+
+/** The float. */
+export interface Float {
+  readonly durationS: Measured;
+  readonly distanceM: Measured;
+}
+
+/** The float of one landing. */
+export function floatOf(
+  motion: Motion,
+  view: StripView,
+  posterior: TouchdownPosterior,
+): Float | Undetermined {
+  const { holdOffWeight, timeS } = posterior;
+  if (holdOffWeight === null) {
+    return undetermined(
+      'the end of the round-out is known only from heights, and from a touchdown not put by hand',
+    );
+  }
+  const holdOffs = HEIGHT.holdOffsS;
+  const duration = new Float64Array(holdOffWeight.length);
+  const durationSd = new Float64Array(holdOffWeight.length);
+  const distance = new Float64Array(holdOffWeight.length);
+  const distanceSd = new Float64Array(holdOffWeight.length);
+  for (let c = 0; c < timeS.length; c++) {
+    const touchAlongM = valueAt(motion.timeS, view.smoothAlongM, timeS[c]);
+    for (let h = 0; h < holdOffs.length; h++) {
+      const slot = c * holdOffs.length + h;
+      if (holdOffWeight[slot] === 0) continue;
+      duration[slot] = holdOffs[h];
+      durationSd[slot] = FLOAT.gridSds[h];
+      const from = valueAt(motion.timeS, view.smoothAlongM, timeS[c] - holdOffs[h]);
+      distance[slot] = touchAlongM - from;
+      distanceSd[slot] = FLOAT.gridSds[h] * posterior.speedMps[c];
+    }
+  }
+  const durationS = positiveMixtureEstimate({
+    weight: holdOffWeight,
+    mean: duration,
+    sd: durationSd,
+  });
+  if (durationS.high - durationS.low > FLOAT.mostWidthS) {
+    return undetermined('the heights do not tell where the round-out ended');
+  }
+  return {
+    durationS,
+    distanceM: positiveMixtureEstimate({ weight: holdOffWeight, mean: distance, sd: distanceSd }),
+  };
+}
