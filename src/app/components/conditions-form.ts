@@ -15,6 +15,7 @@ import {
   type ConditionsBefore,
   type ConditionsFields,
 } from '../entry/conditions-fields.ts';
+import { afterChange } from '../entry/metar-fields.ts';
 import {
   airPart,
   conditionsSummary,
@@ -23,6 +24,7 @@ import {
   type ConditionsContext,
 } from './conditions-parts.ts';
 import { focusFirstWrong } from './form-field.ts';
+import './metar-field.ts';
 
 /** What `wr-conditions` carries. */
 export interface ConditionsEntered {
@@ -90,11 +92,16 @@ export class ConditionsForm extends LitElement {
       aeroplanes: this.aeroplanes,
       factorSet: this.conditions?.factorSet ?? this.factorSet,
       isForecast: this.isForecast,
-      set: (change) => (this.fields = { ...this.fields, ...change }),
+      set: (change) => (this.fields = afterChange(this.fields, change)),
     };
     return html`<form class="form" aria-label="Conditions" novalidate @submit=${this.#save}>
       <p class="form-note">An empty field means not entered: never zero, never calm, never dry.</p>
       <div role="alert">${alertText(conditionsSummary(context.messages))}</div>
+      <wr-metar-field
+        .fields=${this.fields}
+        .units=${this.units}
+        @wr-metar=${(event: CustomEvent<ConditionsFields>) => (this.fields = event.detail)}
+      ></wr-metar-field>
       ${windPart(context)} ${airPart(context)} ${stripPart(context)}
       <div class="form-buttons">
         <button type="submit" class="button">${this.isForecast ? 'Predict' : 'Use these'}</button>

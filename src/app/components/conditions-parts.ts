@@ -95,6 +95,14 @@ export function windPart(context: ConditionsContext): TemplateResult {
       <span class="form-note"> ${windNote(fields.isCalm, isForecast)} </span>
     </div>
     ${fields.isCalm ? nothing : figures}
+    ${
+      fields.windReportedAt === ''
+        ? nothing
+        : html`<p class="form-note reported-note">
+            As reported at ${fields.windReportedAt}: true, and not the strip's own wind. Change it
+            to what the strip has, where you know that.
+          </p>`
+    }
   </fieldset>`;
 }
 
