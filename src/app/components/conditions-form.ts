@@ -15,7 +15,7 @@ import {
   type ConditionsBefore,
   type ConditionsFields,
 } from '../entry/conditions-fields.ts';
-import { afterChange } from '../entry/metar-fields.ts';
+import { afterChange, fieldsWithMetar } from '../entry/metar-fields.ts';
 import {
   airPart,
   conditionsSummary,
@@ -24,7 +24,9 @@ import {
   type ConditionsContext,
 } from './conditions-parts.ts';
 import { focusFirstWrong } from './form-field.ts';
-import './metar-field.ts';
+import { METAR_WORDS, metarPasted } from './metar-part.ts';
+import './paste-field.ts';
+import type { Pasted } from './paste-field.ts';
 
 /** What `wr-conditions` carries. */
 export interface ConditionsEntered {
@@ -57,6 +59,8 @@ export class ConditionsForm extends LitElement {
   declare isTried: boolean;
   #before: ConditionsBefore = { conditions: null, aeroplaneId: null };
   #filledFrom = '';
+  /** What METARs put into the fields. */
+  #reported: Partial<ConditionsFields> = {};
 
   constructor() {
     super();
@@ -97,11 +101,11 @@ export class ConditionsForm extends LitElement {
     return html`<form class="form" aria-label="Conditions" novalidate @submit=${this.#save}>
       <p class="form-note">An empty field means not entered: never zero, never calm, never dry.</p>
       <div role="alert">${alertText(conditionsSummary(context.messages))}</div>
-      <wr-metar-field
-        .fields=${this.fields}
-        .units=${this.units}
-        @wr-metar=${(event: CustomEvent<ConditionsFields>) => (this.fields = event.detail)}
-      ></wr-metar-field>
+      <wr-paste-field
+        .fieldId=${'conditions-metar'}
+        .words=${METAR_WORDS}
+        .read=${this.#readMetar}
+      ></wr-paste-field>
       ${windPart(context)} ${airPart(context)} ${stripPart(context)}
       <div class="form-buttons">
         <button type="submit" class="button">${this.isForecast ? 'Predict' : 'Use these'}</button>
@@ -119,6 +123,15 @@ export class ConditionsForm extends LitElement {
   #read() {
     return conditionsFromFields(this.fields, this.units, this.#before);
   }
+
+  readonly #readMetar = (text: string): Pasted => {
+    const entered = fieldsWithMetar(this.fields, text, this.units, this.#reported);
+    if (entered.ok) {
+      this.#reported = entered.filled;
+      this.fields = entered.fields;
+    }
+    return metarPasted(entered);
+  };
 
   readonly #save = (event: SubmitEvent): void => {
     event.preventDefault();
