@@ -9,6 +9,7 @@ import { findCircuits, type Circuits } from '../events/circuit.ts';
 import { detectEvents, type FlightEvents } from '../events/detect-events.ts';
 import { estimateWind, type WindEstimate } from '../events/wind-from-track.ts';
 import type { Aeroplane } from '../performance/aeroplane.ts';
+import type { FactorSet } from '../performance/factor-sets/factor-set.ts';
 import { findFactorSet } from '../performance/factor-sets/published.ts';
 import {
   isUndetermined,
@@ -75,6 +76,8 @@ export interface DebriefContext {
   readonly conditions: ConditionsBook | null;
   /** What was entered about single landings; absent: nothing. */
   readonly landings?: readonly LandingMarks[];
+  /** Factor sets of the pilot's own, which conditions may name beside the published ones. */
+  readonly factorSets?: readonly FactorSet[];
 }
 
 /**
@@ -128,7 +131,9 @@ export function debriefTrack(
     if (!flew(motion)) continue;
     problems.push(...events.problems);
     const part = { usedFixes: track.length, medianIntervalS: motion.medianIntervalS };
-    const factorSet = isUndetermined(conditions) ? conditions : findFactorSet(conditions.factorSet);
+    const factorSet = isUndetermined(conditions)
+      ? conditions
+      : findFactorSet(conditions.factorSet, context.factorSets);
     const timeS = track.timeS[0];
     const dayKey = new Date(timeS * 1000).toISOString().slice(0, 10);
     const efforts = byHand.map(({ marks }) => marks?.effort ?? null);

@@ -1,13 +1,13 @@
 /**
  * The conditions of a flight, asked for where they are missing.
  *
- * Properties: `conditions`, `aeroplanes`, `aeroplaneId`, `units`, `factorSet`, `isForecast` (for a
+ * Properties: `conditions`, `aeroplanes`, `aeroplaneId`, `units`, `factorSet`, `factorSets`, `isForecast` (for a
  * visit that is still to be flown). Events: `wr-conditions` when the pilot says
  * "Use these", `wr-cancel`. What is typed stays until then, also
  * when it is wrong; a figure that was not touched goes back exactly as it came.
  */
 import { html, LitElement, nothing, type TemplateResult } from 'lit';
-import type { AeroplaneRecord, ShownUnits } from '../../logbook/entry.ts';
+import type { AeroplaneRecord, FactorSetRecord, ShownUnits } from '../../logbook/entry.ts';
 import type { Conditions } from '../../weather/conditions.ts';
 import {
   conditionsFromFields,
@@ -16,6 +16,7 @@ import {
   type ConditionsFields,
 } from '../entry/conditions-fields.ts';
 import { afterChange, fieldsWithMetar } from '../entry/metar-fields.ts';
+import { readFactorSets } from '../entry/own-factor-sets.ts';
 import {
   airPart,
   conditionsSummary,
@@ -42,6 +43,7 @@ export class ConditionsForm extends LitElement {
     aeroplaneId: { attribute: false },
     units: { attribute: false },
     factorSet: { attribute: false },
+    factorSets: { attribute: false },
     isForecast: { attribute: false },
     fields: { state: true },
     isTried: { state: true },
@@ -52,6 +54,8 @@ export class ConditionsForm extends LitElement {
   declare units: ShownUnits;
   /** Id of the factor set of the settings; the one of the conditions goes before it. */
   declare factorSet: string | null;
+  /** The pilot's own sets, as kept. */
+  declare factorSets: readonly FactorSetRecord[];
   declare isForecast: boolean;
   /** What stands in the fields. */
   declare fields: ConditionsFields;
@@ -68,6 +72,7 @@ export class ConditionsForm extends LitElement {
     this.aeroplanes = [];
     this.aeroplaneId = null;
     this.factorSet = null;
+    this.factorSets = [];
     this.isForecast = false;
     this.isTried = false;
   }
@@ -95,6 +100,7 @@ export class ConditionsForm extends LitElement {
       units: this.units,
       aeroplanes: this.aeroplanes,
       factorSet: this.conditions?.factorSet ?? this.factorSet,
+      factorSets: readFactorSets(this.factorSets),
       isForecast: this.isForecast,
       set: (change) => (this.fields = afterChange(this.fields, change)),
     };

@@ -19,6 +19,8 @@ export interface VisitSheetParts {
   readonly story: VisitStory;
   /** Strip, day, aeroplane; when it was frozen. */
   readonly kicker: string;
+  /** Name of the factor set. */
+  readonly factors: string;
   readonly last: LastTimeHere | null;
   /** Under the title block: what can be changed. */
   readonly blockFoot: TemplateResult | typeof nothing;
@@ -30,7 +32,7 @@ export interface VisitSheetParts {
 
 /** Draws it. */
 export function visitSheet(parts: VisitSheetParts): TemplateResult {
-  const { story, kicker, last, blockFoot, below, aside } = parts;
+  const { story, kicker, factors, last, blockFoot, below, aside } = parts;
   const { landing, takeOff } = story;
   return html`<article class="page visit-sheet">
     <div class="opening-block">
@@ -54,8 +56,8 @@ export function visitSheet(parts: VisitSheetParts): TemplateResult {
       <section>${lastTime(last)} ${notesPart(story)}</section>
     </div>
     <div class="columns even">
-      ${workingSection('The working, in', 'landing', landing, story)}
-      ${workingSection('The working, out', 'take-off', takeOff, story)}
+      ${workingSection('The working, in', 'landing', landing, factors)}
+      ${workingSection('The working, out', 'take-off', takeOff, factors)}
     </div>
     <p class="quiet">Lengths and what they rest on, not a permission. ${CAUTION_LINES[3]}</p>
   </article>`;
@@ -120,11 +122,11 @@ function workingSection(
   title: string,
   what: string,
   part: VisitPhase | Undetermined | null,
-  { factorSet }: VisitStory,
+  factors: string,
 ): TemplateResult | typeof nothing {
   if (!part || isUndetermined(part)) return nothing;
   return html`<section>
-    <h2 class="section-head">${title} <span class="note">${factorSet ?? ''}</span></h2>
+    <h2 class="section-head">${title} <span class="note">${factors}</span></h2>
     ${workingTables(part, what)}
   </section>`;
 }

@@ -25,6 +25,7 @@ import type { Conditions } from '../../weather/conditions.ts';
 import type { AppState, VisitDraft } from '../app-state.ts';
 import { loggedFlights, pilotUnits } from '../logged-flights.ts';
 import { bookOf } from './kept-visit.ts';
+import { readFactorSets } from './own-factor-sets.ts';
 
 /** A draft worked out as far as it goes. */
 export interface VisitPlan {
@@ -57,8 +58,8 @@ export function planFromDraft(state: AppState, draft: VisitDraft): VisitPlan {
     takeOff: draft.takeOff === null ? null : stripPlaceOf(strip, draft.takeOff),
   };
   const predictFor = (into: Conditions, out: Conditions): BothPredictions => ({
-    landing: places.landing && predictionAt(places.landing, aeroplane, into, timeS),
-    takeOff: places.takeOff && predictionAt(places.takeOff, aeroplane, out, timeS),
+    landing: places.landing && predictionAt(state, places.landing, aeroplane, into, timeS),
+    takeOff: places.takeOff && predictionAt(state, places.takeOff, aeroplane, out, timeS),
   });
   const made = predictFor(conditions, conditions);
   const landing = useOf(places.landing, made.landing);
@@ -105,12 +106,13 @@ function aeroplaneOf({ aeroplanes }: AppState, id: string | null): Aeroplane | U
 }
 
 function predictionAt(
+  { factorSets }: AppState,
   place: StripPlace,
   aeroplane: Aeroplane | Undetermined,
   conditions: Conditions,
   timeS: number,
 ): Prediction | Undetermined {
-  const factorSet = findFactorSet(conditions.factorSet);
+  const factorSet = findFactorSet(conditions.factorSet, readFactorSets(factorSets));
   if (isUndetermined(aeroplane)) return aeroplane;
   if (isUndetermined(factorSet)) return factorSet;
   return predictAtStrip(place, { aeroplane, conditions, factorSet, timeS });
