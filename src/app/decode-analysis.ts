@@ -50,11 +50,19 @@ const event = v.object({
   ),
   lowest: v.nullable(v.object({ alongM: measured, aboveM: measured })),
   placeM: measured,
+  crossM: measured,
   rollM: measured,
   leftM: measured,
   latestTouchdownM: v.nullable(number),
   roll: comparison,
   whole: comparison,
+  short: v.union([
+    v.object({
+      ...{ dayKey: text, alongM: number, rollLog: number },
+      ...{ alongVariance: number, covariance: number, rollVariance: number },
+    }),
+    undeterminedPart,
+  ]),
 });
 const surface = v.picklist([
   ...(['hard-dry', 'hard-wet', 'grass-dry', 'grass-wet', 'grass-wet-very-short'] as const),

@@ -53,7 +53,7 @@ export interface Comparison {
 }
 
 /** Beyond this slope no published factor holds, and a landing tells of the slope more than of the pilot. */
-const STEEPEST_CALIBRATED_SLOPE = 0.05;
+export const STEEPEST_CALIBRATED_SLOPE = 0.05;
 
 /**
  * Compares one measured distance with the expected one.

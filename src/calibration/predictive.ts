@@ -15,10 +15,10 @@
  * are ours and are stated below.
  */
 
-import { normalCdf } from '../numeric/distributions.ts';
 import type { Estimate } from '../result.ts';
 import { posteriorParts } from './hierarchy.ts';
 import type { LogRatio, Prior } from './log-ratio.ts';
+import { normalPartsQuantile, type NormalPart } from './normal-parts.ts';
 
 /**
  * The prior: nine pilots in ten have a typical ratio between 0.56 and 1.78 times the expected and
@@ -72,7 +72,7 @@ export function predictNextRatio(
   }));
   const means = parts.map(({ mean, meanSd, weight }) => ({ mean, weight, sd: meanSd }));
   const ratioAt = (mixture: readonly NormalPart[], p: number): number =>
-    Math.exp(mixtureQuantile(mixture, p));
+    Math.exp(normalPartsQuantile(mixture, p));
   return {
     quantile: (probability) => ratioAt(next, probability),
     typicalRatio: {
@@ -101,7 +101,7 @@ export function predictiveBoundLog(
     ...{ mean, weight },
     sd: Math.hypot(meanSd, spread),
   }));
-  return mixtureQuantile(next, probability);
+  return normalPartsQuantile(next, probability);
 }
 
 /** A part of the posterior with its share of the whole; shares add up to 1. Logarithms of ratios. */
@@ -134,35 +134,6 @@ export function weightedParts(
     .filter(({ weight }) => weight > NEGLIGIBLE_WEIGHT);
   const total = heavy.reduce((sum, { weight }) => sum + weight, 0);
   return heavy.map((part) => ({ ...part, weight: part.weight / total }));
-}
-
-interface NormalPart {
-  readonly weight: number;
-  readonly mean: number;
-  readonly sd: number;
-}
-
-/** Where a mixture of normal distributions reaches a probability: Newton steps inside a bracket. */
-function mixtureQuantile(parts: readonly NormalPart[], probability: number): number {
-  let low = Math.min(...parts.map(({ mean, sd }) => mean - 9 * sd));
-  let high = Math.max(...parts.map(({ mean, sd }) => mean + 9 * sd));
-  let x = parts.reduce((sum, { weight, mean }) => sum + weight * mean, 0);
-  for (let round = 0; round < 100 && high - low > 1e-12; round++) {
-    let cdf = 0;
-    let density = 0;
-    for (const { weight, mean, sd } of parts) {
-      const z = (x - mean) / sd;
-      cdf += weight * normalCdf(z);
-      density += (weight * Math.exp(-0.5 * z * z)) / (sd * Math.sqrt(2 * Math.PI));
-    }
-    if (cdf < probability) low = x;
-    else high = x;
-    const step = (probability - cdf) / density;
-    const next = x + step;
-    if (Math.abs(step) < 1e-10) return next;
-    x = next > low && next < high ? next : (low + high) / 2;
-  }
-  return x;
 }
 
 /** Median and 90 % interval of weighted values. */

@@ -6,6 +6,8 @@
  * and of whole distances.
  */
 import { compare, type Comparison, type ComparedQuantity } from '../calibration/comparison.ts';
+import type { LandingPair } from '../calibration/landing-pair.ts';
+import { shortLanding } from '../calibration/short-landing.ts';
 import type { FlightEvents } from '../events/detect-events.ts';
 import type { Approach, TakeOff } from '../events/flight-event.ts';
 import type { StripView } from '../events/strip-view.ts';
@@ -36,9 +38,14 @@ export interface ComparedEvent {
   readonly whole: Comparison;
 }
 
+/** An approach's, and the landing as one meant to be short, or why it was none. */
+export interface ComparedApproach extends ComparedEvent {
+  readonly short: LandingPair | Undetermined;
+}
+
 /** Comparisons in the order of the flight's approaches and take-offs. */
 export interface ComparedEvents {
-  readonly approaches: readonly ComparedEvent[];
+  readonly approaches: readonly ComparedApproach[];
   readonly takeOffs: readonly ComparedEvent[];
 }
 
@@ -71,19 +78,31 @@ function compareApproach(
   view: StripView | null,
   context: ComparisonContext,
   marked: Conditions['effort'],
-): ComparedEvent {
+): ComparedApproach {
   const prediction = predictFor(view, context);
   const landing = isUndetermined(prediction) ? prediction : prediction.landing;
-  const expected = (pick: 'expectedRollM' | 'expectedFrom50FtM'): Figure =>
-    isUndetermined(landing) ? landing : landing[pick];
+  type Expected = 'expectedRollM' | 'expectedFrom50FtM' | 'plannedFrom50FtM';
+  const expected = (pick: Expected): Figure => (isUndetermined(landing) ? landing : landing[pick]);
   const comparison = comparer(view, context, approach.stripLeftM, marked);
   const landed = approach.outcome === 'full-stop' || approach.outcome === 'stop-and-go';
   const rollM = landed ? approach.fullStopRollM : NOT_TO_A_STOP;
   const wholeM = landed ? approach.landingDistanceM : NOT_TO_A_STOP;
+  const roll = comparison('landing-roll', rollM, expected('expectedRollM'));
+  const { touchdown } = approach;
   return {
     prediction,
-    roll: comparison('landing-roll', rollM, expected('expectedRollM')),
+    roll,
     whole: comparison('landing-from-50-ft', wholeM, expected('expectedFrom50FtM')),
+    short: shortLanding({
+      dayKey: context.dayKey,
+      effort: effortOf(context, marked),
+      ldaM: view?.direction.ldaM ?? null,
+      plannedFrom50FtM: expected('plannedFrom50FtM'),
+      slopeRatio: numberOrZero(view?.frame.slopeRatio),
+      touchdownAlongM: isUndetermined(touchdown) ? touchdown : touchdown.alongM,
+      rollM,
+      roll,
+    }),
   };
 }
 
@@ -128,8 +147,7 @@ function comparer(
   stripLeftM: Measured,
   marked: Conditions['effort'] = null,
 ): (quantity: ComparedQuantity, measuredM: Measured, expectedM: Figure) => Comparison {
-  const ofFlight = isUndetermined(context.conditions) ? null : context.conditions.effort;
-  const effort = marked ?? ofFlight;
+  const effort = effortOf(context, marked);
   return (quantity, measuredM, expectedM) =>
     compare({
       quantity,
@@ -141,6 +159,14 @@ function comparer(
       ldaM: view?.direction.ldaM ?? null,
       slopeRatio: numberOrZero(view?.frame.slopeRatio),
     });
+}
+
+/** The mark of the landing goes before the one of the flight. */
+function effortOf(
+  { conditions }: ComparisonContext,
+  marked: Conditions['effort'],
+): Conditions['effort'] {
+  return marked ?? (isUndetermined(conditions) ? null : conditions.effort);
 }
 
 function predictFor(view: StripView | null, context: ComparisonContext): Prediction | Undetermined {

@@ -74,11 +74,9 @@ export function sensitivity(
 }
 
 function changesOf(conditions: Conditions): Tried[] {
-  const { wind, surface, massKg, takeOffMassKg, tempC, windReportedAt } = conditions;
-  const withHeadwind = (kt: number) => (bearingDeg: number | null) => ({
-    ...conditions,
-    wind: moreHeadwind(wind, bearingDeg, kt),
-  });
+  const { surface, massKg, takeOffMassKg, tempC, windReportedAt } = conditions;
+  const withHeadwind = (kt: number) => (bearingDeg: number | null) =>
+    withMoreHeadwind(conditions, bearingDeg, kt);
   const wet = surface === null ? undefined : WET_FOR[surface];
   const isReported = typeof windReportedAt === 'string';
   return [
@@ -124,6 +122,15 @@ const WET_FOR: Partial<
   'grass-dry': { label: 'the grass wet', to: { surface: 'grass-wet' } },
   'hard-dry': { label: 'the surface wet', to: { surface: 'hard-wet' } },
 };
+
+/** The conditions with so many knots more headwind along a bearing, degrees true (less: negative). */
+export function withMoreHeadwind(
+  conditions: Conditions,
+  bearingDeg: number | null,
+  kt: number,
+): Conditions {
+  return { ...conditions, wind: moreHeadwind(conditions.wind, bearingDeg, kt) };
+}
 
 /**
  * The wind with so many knots more along the strip, the same across; as it was where it has no

@@ -11,6 +11,7 @@ import {
 } from '../calibration/calibrate.ts';
 import type { AeroplaneFactors } from '../debrief/own-factors.ts';
 import { isUndetermined } from '../result.ts';
+import { factorRestsOn } from './factor-words.ts';
 import { DASH, ratio } from './format-quantity.ts';
 import { textTable } from './text-table.ts';
 import { wrapText } from './wrap-text.ts';
@@ -65,7 +66,8 @@ function factorRow(factor: OwnFactor | TooFew): string[] {
 
 function ownText(factor: OwnFactor | TooFew): string[] {
   if (factor.kind === 'too-few') return [];
-  return wrapText(`${WORDS[factor.quantity]}: ${factor.text}`, '  ');
+  const restsOn = factorRestsOn(factor) ?? '';
+  return wrapText(`${WORDS[factor.quantity]}: ${factor.text} ${restsOn}`, '  ');
 }
 
 const TOO_FEW = `  too few: a factor needs ${FEWEST_LANDINGS} or more that count, on ${FEWEST_DAYS} days or more`;

@@ -45,6 +45,27 @@ export function factorMeaning(result: OwnFactor | TooFew): string {
   return `95 of 100 next ones on a new day should need less than ${ownText(result)} times the expected ${what}. From ${from}`;
 }
 
+/** What the factor rests on, in one sentence; null where there is none. */
+export function factorRestsOn(result: OwnFactor | TooFew): string | null {
+  if (result.kind === 'too-few') return null;
+  const { counts, typicalRatio, spread, factor } = result;
+  const { counted, days } = counts;
+  const what = `${eventName(result)}s`;
+  const middle = typicalRatio.value.toFixed(2);
+  const within = `${Math.round(100 * (Math.exp(spread.value) - 1))} %`;
+  // The same bound for a pilot whose middle and scatter were known for certain.
+  const wereAllKnown = typicalRatio.value * Math.exp(Z95 * spread.value);
+  const forFew = factor - wereAllKnown;
+  const few =
+    forFew < 0.005
+      ? 'and their number adds nothing to it'
+      : `and because ${counted} are few the factor stands ${forFew.toFixed(2)} higher than it otherwise would`;
+  return `It rests on ${counted} ${what} on ${days} days: the middle one took ${middle} times the expected distance, two in three lie within ${within} of that, ${few}.`;
+}
+
+/** 19 of 20 lie below so many standard deviations above the middle (normal distribution, standard tables). */
+const Z95 = 1.6448536269514722;
+
 /** The caution beside the picture: heading and text. */
 export function factorCaution(result: OwnFactor | TooFew): {
   readonly head: string;

@@ -6,6 +6,7 @@
  * come later, where it is shown.
  */
 import type { Comparison } from '../calibration/comparison.ts';
+import type { LandingPair } from '../calibration/landing-pair.ts';
 import type { Flight } from '../debrief/debrief.ts';
 import type { Approach, Outcome, TakeOff } from '../events/flight-event.ts';
 import type { StripView } from '../events/strip-view.ts';
@@ -34,12 +35,16 @@ export interface EventSummary {
   readonly lowest: { readonly alongM: Measured; readonly aboveM: Measured } | null;
   /** Touchdown of an approach, lift-off of a take-off. */
   readonly placeM: Measured;
+  /** How far right of the centreline the touchdown lay. */
+  readonly crossM: Measured;
   readonly rollM: Measured;
   readonly leftM: Measured;
   /** LDA less the planned roll; null where nothing was planned. */
   readonly latestTouchdownM: number | null;
   readonly roll: Comparison;
   readonly whole: Comparison;
+  /** The landing as one meant to be short, or why it says nothing about the length that such ones need. */
+  readonly short: LandingPair | Undetermined;
 }
 
 /** One flight. */
@@ -74,7 +79,7 @@ export function summariseFlight(flight: Flight): FlightSummary {
 function ofApproach(flight: Flight, approach: Approach, k: number): EventSummary {
   const { touchdown, goAround, thresholdCrossing, groundRollM, stripLeftM } = approach;
   const view = viewOfEvent(flight.events, approach);
-  const { prediction, roll, whole } = flight.compared.approaches[k];
+  const { prediction, roll, whole, short } = flight.compared.approaches[k];
   const landing = isUndetermined(prediction) ? prediction : prediction.landing;
   const latest = isUndetermined(landing) ? landing : landing.latestTouchdownAlongM;
   const times = [
@@ -92,11 +97,13 @@ function ofApproach(flight: Flight, approach: Approach, k: number): EventSummary
     passes: view ? landingPasses(approach, view) : null,
     lowest: goAround ? { alongM: goAround.lowestAlongM, aboveM: goAround.lowestAboveM } : null,
     placeM: isUndetermined(touchdown) ? touchdown : touchdown.alongM,
+    crossM: isUndetermined(touchdown) ? touchdown : touchdown.crossM,
     rollM: groundRollM,
     leftM: stripLeftM,
     latestTouchdownM: isUndetermined(latest) ? null : latest,
     roll,
     whole,
+    short,
   };
 }
 
@@ -118,11 +125,13 @@ function ofTakeOff(flight: Flight, takeOff: TakeOff, k: number): EventSummary {
     passes: null,
     lowest: null,
     placeM: isUndetermined(liftOff) ? liftOff : liftOff.alongM,
+    crossM: undetermined('a take-off'),
     rollM: groundRollM,
     leftM: stripLeftM,
     latestTouchdownM: null,
     roll,
     whole,
+    short: undetermined('a take-off'),
   };
 }
 

@@ -3,13 +3,10 @@
  *
  * In: its flights and the time now. Out: the sentence of the room, and the figures of its block.
  */
+import { currencyOn, daysBetween, stripDaysIn, type Currency } from '../calibration/currency.ts';
 import { isoDay, UTC } from './local-time.ts';
 import type { EventSummary } from './flight-summary.ts';
 import type { LoggedFlight } from './logged-flight.ts';
-
-const DAY_S = 86_400;
-/** The stretch in which landings count as recent, days: common practice in rules of recency. */
-export const RECENT_DAYS = 90;
 
 /** Landings anywhere: wheels on the ground, whatever came after. */
 export function landingsOf(flights: readonly LoggedFlight[]): EventSummary[] {
@@ -35,7 +32,7 @@ export function logbookSentence(
   const count = `${landings.length} ${landings.length === 1 ? 'landing' : 'landings'}`;
   const places = placesWords(new Set(kept).size, landings.length - kept.length);
   const last = landings.length === 1 ? '' : ', the last one';
-  return `${count} at ${places}${last} ${agoWords(daysBetween(lastS, nowS, timeZone))}.`;
+  return `${count} at ${places}${last} ${agoWords(daysBetween(isoDay(lastS, timeZone), isoDay(nowS, timeZone)))}.`;
 }
 
 function placesWords(strips: number, landingsElsewhere: number): string {
@@ -45,9 +42,26 @@ function placesWords(strips: number, landingsElsewhere: number): string {
   return strips === 0 ? elsewhere : `${known} and at ${elsewhere}`;
 }
 
-/** How many landings were made in the last 90 days. */
-export function recentLandings(flights: readonly LoggedFlight[], nowS: number): number {
-  return landingsOf(flights).filter(({ timeS }) => nowS - timeS <= RECENT_DAYS * DAY_S).length;
+/** How current the pilot is, by days of the zone. */
+export function currencyOf(
+  flights: readonly LoggedFlight[],
+  nowS: number,
+  timeZone: string = UTC,
+): Currency {
+  const landings = landingsOf(flights).map(({ timeS, stripId }) => ({
+    day: isoDay(timeS, timeZone),
+    stripId,
+  }));
+  return currencyOn(isoDay(nowS, timeZone), landings);
+}
+
+/** How many landings were made today and on the 90 days before, by days of the zone. */
+export function recentLandings(
+  flights: readonly LoggedFlight[],
+  nowS: number,
+  timeZone: string = UTC,
+): number {
+  return currencyOf(flights, nowS, timeZone).landingsIn90Days;
 }
 
 /** On how many days of the year of `nowS` one strip was used, in a time zone; flown over is not used. */
@@ -57,13 +71,11 @@ export function daysUsedThisYear(
   nowS: number,
   timeZone: string,
 ): number {
-  const year = isoDay(nowS, timeZone).slice(0, 4);
-  const days = flights
+  const uses = flights
     .flatMap(({ summary }) => summary.events)
     .filter((event) => event.stripId === stripId && event.outcome !== 'overflight')
-    .map(({ timeS }) => isoDay(timeS, timeZone))
-    .filter((day) => day.startsWith(year));
-  return new Set(days).size;
+    .map(({ timeS }) => ({ day: isoDay(timeS, timeZone), stripId }));
+  return stripDaysIn(isoDay(nowS, timeZone).slice(0, 4), uses).at(0)?.days ?? 0;
 }
 
 const NUMBERS = [
@@ -74,11 +86,6 @@ const NUMBERS = [
 /** Small numbers in words, larger ones in figures. */
 export function inWords(count: number): string {
   return NUMBERS[count] ?? String(count);
-}
-
-function daysBetween(fromS: number, toS: number, timeZone: string): number {
-  const midnightS = (timeS: number): number => Date.parse(isoDay(timeS, timeZone)) / 1000;
-  return Math.round((midnightS(toS) - midnightS(fromS)) / DAY_S);
 }
 
 const DAYS_A_YEAR = 365.25;

@@ -4,6 +4,7 @@
  * In: the logbook's flights, the time now, a time zone. Out: the last twenty-four months, each with
  * its landings at kept strips; months without one are there too.
  */
+import { landingsByMonth } from '../calibration/currency.ts';
 import type { LoggedFlight } from './logged-flight.ts';
 import { landingsOf } from './logbook-words.ts';
 import { isoDay } from './local-time.ts';
@@ -26,24 +27,12 @@ export function monthCounts(
   nowS: number,
   timeZone: string,
 ): MonthCount[] {
-  const months = landingsOf(flights).map(({ timeS }) => isoDay(timeS, timeZone).slice(0, 7));
-  if (months.length === 0) return [];
-  const last = months.reduce((latest, month) => (month > latest ? month : latest));
-  const now = isoDay(nowS, timeZone).slice(0, 7);
-  const end = last < now ? last : now;
-  return Array.from({ length: MONTHS_SHOWN }, (_, k) => {
-    const month = monthsBefore(end, MONTHS_SHOWN - 1 - k);
-    const [year, number] = month.split('-');
-    return {
-      month,
-      name: `${NAMES[Number(number) - 1]} ${year}`,
-      landings: months.filter((each) => each === month).length,
-    };
+  const days = landingsOf(flights).map(({ timeS }) => isoDay(timeS, timeZone));
+  if (days.length === 0) return [];
+  const last = days.reduce((latest, day) => (day > latest ? day : latest));
+  const now = isoDay(nowS, timeZone);
+  return landingsByMonth(days, last < now ? last : now, MONTHS_SHOWN).map((count) => {
+    const [year, number] = count.month.split('-');
+    return { ...count, name: `${NAMES[Number(number) - 1]} ${year}` };
   });
-}
-
-function monthsBefore(month: string, back: number): string {
-  const [year, number] = month.split('-').map(Number);
-  const count = 12 * year + number - 1 - back;
-  return `${Math.floor(count / 12)}-${String((count % 12) + 1).padStart(2, '0')}`;
 }

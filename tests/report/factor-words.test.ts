@@ -6,6 +6,7 @@ import {
   factorBasis,
   factorCaution,
   factorMeaning,
+  factorRestsOn,
   factorRows,
   factorSentence,
   QUANTITY_WORDS,
@@ -154,6 +155,18 @@ describe('the words', () => {
     expect(factorMeaning(calibrate('landing-roll', [...counted, ...two]))).toMatch(
       /2 coasted as upper bounds; 0 left out\.$/,
     );
+  });
+
+  test('[LW66] say in one sentence what it rests on: middle, scatter, and what being few adds', () => {
+    const of = own('landing-from-50-ft', LONG);
+    const middle = of.typicalRatio.value;
+    const forFew = of.factor - middle * Math.exp(1.6449 * of.spread.value);
+    expect(forFew).toBeGreaterThan(0.02);
+    expect(factorRestsOn(of)).toBe(
+      `It rests on 8 landings on 8 days: the middle one took ${middle.toFixed(2)} times the expected distance, two in three lie within ${(100 * (Math.exp(of.spread.value) - 1)).toFixed(0)} % of that, and because 8 are few the factor stands ${forFew.toFixed(2)} higher than it otherwise would.`,
+    );
+    expect(factorRestsOn(own('take-off-roll', SHORT))).toContain('8 take-offs on 8 days');
+    expect(factorRestsOn(few('landing-roll', 3))).toBeNull();
   });
 
   test('[LW28] never approve, whatever the factor', () => {

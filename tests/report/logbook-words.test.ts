@@ -54,8 +54,8 @@ describe('the sentence of the logbook', () => {
     );
   });
 
-  test('[LW3] counts the last 90 days, the ninetieth included', () => {
-    expect(recentLandings(landings(['a', 0], ['a', 90], ['a', 90.01]), NOW)).toBe(2);
+  test('[LW3] counts the last 90 days by the dates of the zone, the ninetieth before included', () => {
+    expect(recentLandings(landings(['a', 0], ['a', 90], ['a', 90.01], ['a', 91]), NOW)).toBe(3);
   });
 
   test('[LW4] counts days of use by the date of the zone', () => {

@@ -5,12 +5,8 @@
  */
 import { html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { entryId } from '../../logbook/entry.ts';
-import {
-  daysUsedThisYear,
-  logbookSentence,
-  RECENT_DAYS,
-  recentLandings,
-} from '../../report/logbook-words.ts';
+import { RECENT_DAYS } from '../../calibration/currency.ts';
+import { daysUsedThisYear, logbookSentence, recentLandings } from '../../report/logbook-words.ts';
 import type { LoggedFlight } from '../../report/logged-flight.ts';
 import {
   landingBarsPicture,
@@ -92,7 +88,7 @@ export class LogbookPage extends LitElement {
   #block(): TemplateResult {
     const { nowS, settings } = this.state;
     const { landingsIn90Days } = settings.currency;
-    const recent = recentLandings(this.#flights, nowS);
+    const recent = recentLandings(this.#flights, nowS, settings.timeZone);
     const wanted = landingsIn90Days === null ? '' : `, ${landingsIn90Days} wanted`;
     const latest = this.#picture?.bars.find(({ stripId }) => stripId !== null);
     return html`<dl class="title-block">
