@@ -12,6 +12,7 @@ import {
   factorBasis,
   factorCaution,
   factorMeaning,
+  factorRestsOn,
   factorRows,
   factorSentence,
   QUANTITY_WORDS,
@@ -55,12 +56,14 @@ export class FactorPage extends LitElement {
     const picture = factorPicture(entries, result, this.state.settings.timeZone);
     const caution = factorCaution(result);
     const basis = factorBasis(result.quantity);
+    const restsOn = factorRestsOn(result);
     return html`<div class="page">
       <div class="opening-block">
         <div>
           <p class="kicker">${own.name}, ${QUANTITY_WORDS[result.quantity]}, all strips</p>
           <h1 class="sentence">${factorSentence(result)}</h1>
           <p class="meaning">${factorMeaning(result)}</p>
+          ${restsOn === null ? nothing : html`<p class="meaning">${restsOn}</p>`}
         </div>
         ${choices(all, own, result.quantity)}
       </div>
@@ -191,13 +194,18 @@ function inOrder(entries: readonly FactorEntry[], timeZone: string): TemplateRes
       <p class="undetermined">· · · ${picture.undetermined}</p>`;
   }
   return html`<h2 class="section-head">
-      In the order flown <span class="note">${picture.verdict}; newest right</span>
+      In the order flown <span class="note">ratios, newest right</span>
     </h2>
+    <p class="meaning">${capital(picture.verdict)}.</p>
     <wr-figure
       .picture=${picture}
       .caption=${'In the order flown'}
       .draw=${(widthPx: number) => individualsChart(picture, widthPx)}
     ></wr-figure>`;
+}
+
+function capital(words: string): string {
+  return words.charAt(0).toUpperCase() + words.slice(1);
 }
 
 const NOTHING_YET = html`<div class="page">

@@ -6,15 +6,13 @@ import { USUAL_UNITS } from '../../../src/report/figure-text.ts';
 import { ownFactorsOf } from '../../../src/report/logged-factors.ts';
 import type { LoggedFlight } from '../../../src/report/logged-flight.ts';
 import { factorEntries } from '../../../src/report/pictures/factor-entries.ts';
-import {
-  individualsLimits,
-  individualsPicture,
-} from '../../../src/report/pictures/individuals-picture.ts';
+import { individualsPicture } from '../../../src/report/pictures/individuals-picture.ts';
 import {
   landingBarsPicture,
   type LandingBarsPicture,
 } from '../../../src/report/pictures/landing-bars-picture.ts';
 import { mownFieldPicture } from '../../../src/report/pictures/mown-field-picture.ts';
+import { individualsChart } from '../../../src/calibration/control-chart.ts';
 import { DEMO_FILES } from '../../debrief/demo-flights.ts';
 import {
   allFlights,
@@ -174,12 +172,12 @@ describe('landings in the order flown', () => {
     // NIST/SEMATECH e-Handbook of Statistical Methods, 6.3.2.2, ten batches, from memory:
     // middle 50.81, limits 55.8041 and 45.8159, mean moving range 1.8778.
     const flow = [49.6, 47.6, 49.9, 51.3, 47.8, 51.2, 52.6, 52.4, 53.6, 52.1];
-    const { middle, upper, lower, range } = individualsLimits(flow);
+    const { middle, upper, lower, rangeLimit } = individualsChart(flow);
     expectNear(middle, 50.81, 5e-4);
     expectNear(upper, 55.8041, 5e-4);
     expectNear(lower, 45.8159, 5e-4);
-    expectNear(range, 3.267 * 1.8778, 5e-4);
-    expect(() => individualsLimits([1])).toThrow(/two/);
+    expectNear(rangeLimit, 3.267 * 1.8778, 5e-4);
+    expect(() => individualsChart([1])).toThrow(/two/);
   });
 
   test('[LOGP11] hold the counted landings, oldest first, between limits about their middle', () => {
@@ -196,7 +194,7 @@ describe('landings in the order flown', () => {
     for (const { step } of picture.points.slice(1)) expect(step).toBeGreaterThanOrEqual(1);
   });
 
-  test('[LOGP12] that keep to one side for long are called a drift, and few are not drawn', () => {
+  test('[LOGP12] that grow longer from day to day are called a drift, and few are not drawn', () => {
     const entries = factorEntries(logbook, 'marram-160', 'landing-roll');
     const [model] = entries.filter(({ comparison }) => comparison.role === 'counts');
     const made = (ratios: readonly number[]) =>
@@ -205,6 +203,7 @@ describe('landings in the order flown', () => {
         timeS: i,
         comparison: {
           ...model.comparison,
+          dayKey: `day ${i}`,
           ratio: { value: ratio, low: ratio, high: ratio },
           log: { value: Math.log(ratio), sd: 0.05 },
         },
@@ -212,7 +211,20 @@ describe('landings in the order flown', () => {
     const steady = made([1, 1.1, 1, 1.1, 1, 1.1, 1, 1.1, 1, 1.1]);
     expect(determined(individualsPicture(steady)).verdict).toBe('no drift found');
     const shifted = made([...Array<number>(8).fill(1), ...Array<number>(8).fill(1.5)]);
-    expect(determined(individualsPicture(shifted)).verdict).toMatch(/^8 in a row/);
+    expect(determined(individualsPicture(shifted)).verdict).toMatch(
+      /^a drift: longer by .* %.* from day to day.*course has left its limits/,
+    );
+    expect(
+      determined(individualsPicture(shifted.toReversed().map((each, i) => ({ ...each, timeS: i }))))
+        .verdict,
+    ).toMatch(/^a drift: shorter by/);
+    const oneDay = steady.map((each) => ({
+      ...each,
+      comparison: { ...each.comparison, dayKey: 'day' },
+    }));
+    expect(determined(individualsPicture(oneDay)).verdict).toBe(
+      'a drift cannot be told on fewer than 8 days',
+    );
     const odd = made([1, 1.02, 1, 1.02, 1, 1.02, 1, 1.02, 2, 1.02, 1, 1.02, 1, 1.02, 1, 1.02]);
     expect(determined(individualsPicture(odd)).verdict).toMatch(/beyond the limits/);
     expect(individualsPicture(steady.slice(0, 4))).toEqual({
