@@ -11,7 +11,7 @@
  * not yet the wind: its error along the strip lengthens or shortens every roll of the day and widens both.
  */
 import type { Estimate } from '../result.ts';
-import { FACTOR_PROBABILITY, whyTooFew } from './calibrate.ts';
+import { FACTOR_PROBABILITY, FEWEST_DAYS, FEWEST_LANDINGS } from './calibrate.ts';
 import { pairPosterior, type LandingPair, type PairPart } from './landing-pair.ts';
 import { normalPartsEstimate, normalPartsQuantile, type NormalPart } from './normal-parts.ts';
 
@@ -64,12 +64,29 @@ export function lengthNeeded(
   landings: readonly LandingPair[],
   today: LandingToday,
 ): LengthNeeded | TooFewShort {
-  checkToday(today);
+  return lengthsNeeded(landings, [today])[0];
+}
+
+/** The same for several strips or winds at once. Fails: as `lengthNeeded`. */
+export function lengthsNeeded(
+  landings: readonly LandingPair[],
+  todays: readonly LandingToday[],
+): (LengthNeeded | TooFewShort)[] {
+  todays.forEach(checkToday);
   const days = new Set(landings.map(({ dayKey }) => dayKey)).size;
   const counts = { landings: landings.length, days };
-  const reason = whyTooFew({ counted: counts.landings, upperBounds: 0, leftOut: 0, days });
-  if (reason !== null) return { kind: 'too-few', ...counts, reason };
+  if (landings.length < FEWEST_LANDINGS || days < FEWEST_DAYS) {
+    const reason = `found ${landings.length} on ${days} days; ${FEWEST_LANDINGS} or more on ${FEWEST_DAYS} days or more are needed`;
+    return todays.map(() => ({ kind: 'too-few', ...counts, reason }));
+  }
   const parts = pairPosterior(landings);
+  return todays.map((today) => ({ kind: 'length-needed', ...counts, ...ofParts(parts, today) }));
+}
+
+function ofParts(
+  parts: readonly PairPart[],
+  today: LandingToday,
+): Omit<LengthNeeded, 'kind' | 'landings' | 'days'> {
   const next = nextLengths(parts, today);
   const value = normalPartsQuantile(next, FACTOR_PROBABILITY);
   const own = normalPartsEstimate(ownLengths(parts, today));
@@ -77,8 +94,6 @@ export function lengthNeeded(
   const { ldaM, expectedRollM } = today;
   const roll = normalPartsEstimate(normals(parts, ({ mean, known }) => [mean.roll, known.roll]));
   return {
-    kind: 'length-needed',
-    ...counts,
     lengthM,
     leftM: { value: ldaM - value, low: ldaM - lengthM.high, high: ldaM - lengthM.low },
     middleM: normalPartsQuantile(next, 0.5),

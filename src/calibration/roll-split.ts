@@ -63,6 +63,29 @@ export function splitRoll(input: RollSplitInput): RollSplit | null {
   };
 }
 
+/** Many splits in the middle: factors whose product is the middle ratio, geometric means all. */
+export interface AverageSplit {
+  readonly landings: number;
+  readonly ratio: number;
+  readonly touchdownSpeed: number;
+  readonly braking: number;
+}
+
+/** The middle of many splits: mean logarithms add up as every single one does. Null of none. */
+export function averageSplit(splits: readonly RollSplit[]): AverageSplit | null {
+  const landings = splits.length;
+  if (landings === 0) return null;
+  const mean = (pick: 'touchdownSpeed' | 'braking'): number =>
+    splits.reduce((sum, split) => sum + split[pick].logShare, 0) / landings;
+  const [speed, braking] = [mean('touchdownSpeed'), mean('braking')];
+  return {
+    landings,
+    ratio: Math.exp(speed + braking),
+    touchdownSpeed: Math.exp(speed),
+    braking: Math.exp(braking),
+  };
+}
+
 /** (a - b) / ln(a / b); a itself where both are the same. */
 function logarithmicMean(a: number, b: number): number {
   const log = Math.log(a / b);

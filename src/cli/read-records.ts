@@ -7,8 +7,11 @@
 import { readFile } from 'node:fs/promises';
 import type { DebriefContext } from '../debrief/debrief.ts';
 import { decodeAeroplane } from '../performance/decode-aeroplane.ts';
+import { decodeFactorSet } from '../performance/factor-sets/decode-factor-set.ts';
+import type { FactorSet } from '../performance/factor-sets/factor-set.ts';
+import { findFactorSet, PUBLISHED_SETS } from '../performance/factor-sets/published.ts';
 import { problemLines } from '../report/debrief-tables.ts';
-import type { Result } from '../result.ts';
+import { isUndetermined, type Result } from '../result.ts';
 import { decodeStrips } from '../strips/decode-strips.ts';
 import { EMPTY_STRIP_BOOK } from '../strips/strip.ts';
 import { decodeConditions } from '../weather/decode-conditions.ts';
@@ -26,6 +29,27 @@ export const RECORD_OPTIONS: OptionSpec = {
 export const RECORD_OPTIONS_HELP = `  --strips FILE      strips, obstacles and areas (GeoJSON)
   --aeroplane FILE   an aeroplane's handbook distances (JSON); may be given more than once
   --conditions FILE  wind, surface, temperature, mass, for all flights or by file name (JSON)`;
+
+/** The option of a factor set, and its help. */
+export const FACTOR_SET_OPTION: OptionSpec = { 'factor-set': { type: 'string' } };
+export const FACTOR_SET_HELP = `  --factor-set SET   ${PUBLISHED_SETS.map(({ id }) => id).join(', ')}, or a set of your own (JSON file); goes before the conditions' own`;
+
+/** Reads a factor set by its id or from a file. Fails: throws a UsageError that names what is known. */
+export async function readFactorSet(named: string | null): Promise<FactorSet> {
+  const published = findFactorSet(named);
+  if (!isUndetermined(published)) return published;
+  if (named === null || !named.endsWith('.json')) {
+    throw new UsageError(`--factor-set: ${published.undetermined}, or a .json file`);
+  }
+  return (await readAll([named], decodeFactorSet))[0];
+}
+
+/** Reads what RECORD_OPTIONS and FACTOR_SET_OPTION named. Fails: as both. */
+export async function readRecordsAndFactorSet(given: ParsedArgs): Promise<DebriefContext> {
+  const records = await readRecords(given);
+  const named = given.texts('factor-set').at(-1);
+  return named === undefined ? records : { ...records, factorSet: await readFactorSet(named) };
+}
 
 /** Reads what RECORD_OPTIONS named. Fails: throws a UsageError that names the file and its problems. */
 export async function readRecords(given: ParsedArgs): Promise<DebriefContext> {

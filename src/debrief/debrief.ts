@@ -78,6 +78,8 @@ export interface DebriefContext {
   readonly landings?: readonly LandingMarks[];
   /** Factor sets of the pilot's own, which conditions may name beside the published ones. */
   readonly factorSets?: readonly FactorSet[];
+  /** Goes before the set that the conditions name; absent: theirs. */
+  readonly factorSet?: FactorSet;
 }
 
 /**
@@ -131,9 +133,7 @@ export function debriefTrack(
     if (!flew(motion)) continue;
     problems.push(...events.problems);
     const part = { usedFixes: track.length, medianIntervalS: motion.medianIntervalS };
-    const factorSet = isUndetermined(conditions)
-      ? conditions
-      : findFactorSet(conditions.factorSet, context.factorSets);
+    const factorSet = factorSetFor(context, conditions);
     const timeS = track.timeS[0];
     const dayKey = new Date(timeS * 1000).toISOString().slice(0, 10);
     const efforts = byHand.map(({ marks }) => marks?.effort ?? null);
@@ -161,6 +161,14 @@ export function debriefTrack(
 function enteredConditions(context: DebriefContext, fileName: string): Conditions | Undetermined {
   const entered = context.conditions ? conditionsFor(context.conditions, baseName(fileName)) : null;
   return entered ?? undetermined('no conditions were entered for this flight');
+}
+
+function factorSetFor(
+  { factorSet, factorSets }: DebriefContext,
+  conditions: Conditions | Undetermined,
+): FactorSet | Undetermined {
+  if (factorSet) return factorSet;
+  return isUndetermined(conditions) ? conditions : findFactorSet(conditions.factorSet, factorSets);
 }
 
 function baseName(fileName: string): string {

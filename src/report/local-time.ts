@@ -56,6 +56,15 @@ interface Formats {
   readonly iso: Intl.DateTimeFormat;
 }
 
+/** True where this machine knows the zone. */
+export function isKnownZone(timeZone: string): boolean {
+  try {
+    return new Intl.DateTimeFormat('en-GB', { timeZone }).resolvedOptions().timeZone !== '';
+  } catch {
+    return false;
+  }
+}
+
 /** Making a format costs more than using it a thousand times. */
 const made = new Map<string, Formats>();
 

@@ -7,15 +7,23 @@ import { debriefLines, problemLines } from '../../report/debrief-tables.ts';
 import { factorLines } from '../../report/factor-tables.ts';
 import { readArgs, UsageError } from '../args.ts';
 import { debriefFiles } from '../debrief-files.ts';
-import { readRecords, RECORD_OPTIONS, RECORD_OPTIONS_HELP } from '../read-records.ts';
+import {
+  FACTOR_SET_HELP,
+  FACTOR_SET_OPTION,
+  readRecordsAndFactorSet,
+  RECORD_OPTIONS,
+  RECORD_OPTIONS_HELP,
+} from '../read-records.ts';
 
 /** Shown by `--help`. */
-export const DEBRIEF_HELP = `debrief [--strips FILE.geojson] [--aeroplane FILE.json] [--conditions FILE.json] [--json] TRACK...
+export const DEBRIEF_HELP = `debrief [--strips FILE.geojson] [--aeroplane FILE.json] [--conditions FILE.json]
+        [--factor-set SET] [--json] TRACK...
 
 Reads GPX and IGC logs, finds every take-off, approach, touchdown and ground roll at the known
 strips, measures them with 90 % bands, and sets them beside the predicted distances.
 
 ${RECORD_OPTIONS_HELP}
+${FACTOR_SET_HELP}
   --json             one JSON document instead of tables
 
 Exit code: 0 when every file was read, 2 when some could not be, 1 for wrong usage.`;
@@ -24,6 +32,7 @@ Exit code: 0 when every file was read, 2 when some could not be, 1 for wrong usa
 export async function runDebrief(args: readonly string[]): Promise<number> {
   const given = readArgs(args, {
     ...RECORD_OPTIONS,
+    ...FACTOR_SET_OPTION,
     json: { type: 'boolean' },
   });
   if (given.flag('help')) {
@@ -31,7 +40,7 @@ export async function runDebrief(args: readonly string[]): Promise<number> {
     return 0;
   }
   if (given.rest.length === 0) throw new UsageError('no track was given');
-  const context = await readRecords(given);
+  const context = await readRecordsAndFactorSet(given);
   const { read, unread } = await debriefFiles(given.rest, (bytes, file) =>
     debriefFile(bytes, file, context),
   );

@@ -2,9 +2,7 @@
 import { planDirections, type DirectionPlan } from '../../debrief/plan-directions.ts';
 import { plannedMomentS } from '../../logbook/planned-visit.ts';
 import type { Aeroplane } from '../../performance/aeroplane.ts';
-import { decodeFactorSet } from '../../performance/factor-sets/decode-factor-set.ts';
-import type { FactorSet } from '../../performance/factor-sets/factor-set.ts';
-import { findFactorSet, PUBLISHED_SETS } from '../../performance/factor-sets/published.ts';
+import { PUBLISHED_SETS } from '../../performance/factor-sets/published.ts';
 import { CAUTION_LINES } from '../../report/caution.ts';
 import type { OwnForVisit } from '../../report/pictures/visit-pictures.ts';
 import { predictDocument } from '../../report/predict-json.ts';
@@ -21,7 +19,7 @@ import {
   joinNegativeNumbers,
   readConditionArgs,
 } from '../conditions-args.ts';
-import { readAll, readRecords, RECORD_OPTIONS } from '../read-records.ts';
+import { readFactorSet, readRecords, RECORD_OPTIONS } from '../read-records.ts';
 
 /** Shown by `--help`. */
 export const PREDICT_HELP = `predict --strips FILE.geojson --strip ID [--direction D] --aeroplane FILE.json
@@ -146,15 +144,6 @@ function findAeroplane(aeroplanes: readonly Aeroplane[], named: string | null): 
       ? `several aeroplanes were given (${known}) and the conditions name none; expected one`
       : `the conditions are for the aeroplane "${named}"; given: ${known}`,
   );
-}
-
-async function readFactorSet(named: string | null): Promise<FactorSet> {
-  const published = findFactorSet(named);
-  if (!isUndetermined(published)) return published;
-  if (named === null || !named.endsWith('.json')) {
-    throw new UsageError(`--factor-set: ${published.undetermined}, or a .json file`);
-  }
-  return (await readAll([named], decodeFactorSet))[0];
 }
 
 function refuseMissing(conditions: Conditions, strip: Strip, aeroplane: Aeroplane): void {

@@ -4,16 +4,10 @@
  * In: a flight, which of its approaches, the pilot's units. Out: a heading and rows, or why the roll
  * cannot be split.
  */
-import { splitRoll, type RollSplit } from '../../calibration/roll-split.ts';
+import type { RollSplit } from '../../calibration/roll-split.ts';
 import type { Flight } from '../../debrief/debrief.ts';
-import type { Prediction } from '../../performance/prediction.ts';
-import {
-  isUndetermined,
-  undetermined,
-  type Estimate,
-  type Measured,
-  type Undetermined,
-} from '../../result.ts';
+import { whyRoll } from '../../debrief/why-roll.ts';
+import { isUndetermined, type Estimate, type Measured, type Undetermined } from '../../result.ts';
 import { GRAVITY_MPS2 } from '../../units/convert.ts';
 import {
   figureValue,
@@ -40,38 +34,17 @@ export interface WhyTable {
 
 /** The split of one landing's roll; undetermined where there is nothing to split. */
 export function whyRows(flight: Flight, index: number, units: PilotUnits): WhyTable | Undetermined {
-  const approach = flight.events.approaches[index];
-  const { prediction } = flight.compared.approaches[index];
-  const { touchdown, fullStopRollM } = approach;
-  if (isUndetermined(touchdown)) return touchdown;
-  if (isUndetermined(fullStopRollM)) return fullStopRollM;
-  if (isUndetermined(touchdown.groundSpeedMps)) return touchdown.groundSpeedMps;
-  const expected = expectedOf(prediction);
-  if (isUndetermined(expected)) return expected;
-  const touchdownMps = touchdown.groundSpeedMps;
-  const split = splitRoll({ measuredM: fullStopRollM, touchdownMps, ...expected });
-  if (!split) return undetermined('the expected touchdown speed over the ground is not positive');
+  const why = whyRoll(flight, index);
+  if (isUndetermined(why)) return why;
+  const { split, measuredM, expectedM, touchdownMps, referenceMps } = why;
   return {
-    heading: headingOf(fullStopRollM.value - expected.expectedM, units),
+    heading: headingOf(measuredM.value - expectedM, units),
     rows: [
-      speedRow(split, touchdownMps, expected.referenceMps, units),
+      speedRow(split, touchdownMps, referenceMps, units),
       brakingRow(split, flight, units),
       { label: 'wind, slope and surface', figure: { reason: 'as entered, in the expected roll' } },
     ],
   };
-}
-
-function expectedOf(
-  prediction: Prediction | Undetermined,
-): { readonly expectedM: number; readonly referenceMps: number } | Undetermined {
-  if (isUndetermined(prediction)) return prediction;
-  const { landing, speeds, day } = prediction;
-  if (isUndetermined(landing)) return landing;
-  if (isUndetermined(landing.expectedRollM)) return landing.expectedRollM;
-  if (isUndetermined(speeds)) return speeds;
-  if (isUndetermined(day.headwindMps)) return day.headwindMps;
-  const referenceMps = speeds.touchdownMps / Math.sqrt(day.densityRatio) - day.headwindMps;
-  return { expectedM: landing.expectedRollM, referenceMps };
 }
 
 function headingOf(differenceM: number, units: PilotUnits): string {
