@@ -25,6 +25,7 @@ import { isUndetermined } from '../../result.ts';
 import type { AppState } from '../app-state.ts';
 import { cautionMark } from '../components/caution-mark.ts';
 import { figureCell } from '../components/debrief-tables.ts';
+import { lengthPart, touchdownPart } from '../components/factor-places.ts';
 import '../components/measured-figure.ts';
 import { individualsChart } from '../drawings/individuals-chart.ts';
 import { ratioTape } from '../drawings/ratio-tape.ts';
@@ -90,6 +91,7 @@ export class FactorPage extends LitElement {
           ${rowsTable(result, own)}
         </section>
       </div>
+      ${result.quantity.startsWith('landing') ? html`${touchdownPart(this.state, own.aeroplane)} ${lengthPart(this.state, own.aeroplane)}` : nothing}
       ${inOrder(entries, this.state.settings.timeZone)}
       <p class="quiet">${CAUTION_LINES[3]} ${CAUTION_LINES[1]}</p>
     </div>`;

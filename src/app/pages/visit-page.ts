@@ -79,6 +79,7 @@ export class VisitPage extends LitElement {
           </button>
         </p>`,
         below: html`${this.isOpen ? this.#setup(draft) : nothing} ${this.#keeping(draft, plan)}`,
+        length: plan.length,
         aside: sensitivityPart(plan.sensitivity),
       })}
       <div class="page">${this.#list()}</div>`;
@@ -117,6 +118,7 @@ export class VisitPage extends LitElement {
       last: this.#last(frozen?.stripId ?? null, visit.plannedForS ?? keptS),
       blockFoot: html`<p class="block-foot">as it stood when it was kept</p>`,
       below,
+      length: null,
       aside: nothing,
     });
   }

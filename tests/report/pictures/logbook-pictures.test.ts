@@ -12,6 +12,9 @@ import {
   type LandingBarsPicture,
 } from '../../../src/report/pictures/landing-bars-picture.ts';
 import { mownFieldPicture } from '../../../src/report/pictures/mown-field-picture.ts';
+import { shortLengths } from '../../../src/debrief/short-lengths.ts';
+import { loggedLengths } from '../../../src/report/logged-lengths.ts';
+import { dispersionPictures } from '../../../src/report/pictures/dispersion-picture.ts';
 import { individualsChart } from '../../../src/calibration/control-chart.ts';
 import { DEMO_FILES } from '../../debrief/demo-flights.ts';
 import {
@@ -248,5 +251,52 @@ describe('every model of the logbook', () => {
     };
     expect(notPlain(models)).toEqual([]);
     expect(structuredClone(models)).toEqual(models);
+  });
+});
+
+describe('what the landings say of strips', () => {
+  test('[LOGP13] every touchdown of a direction stands where it was found, about their middle', () => {
+    const widths = new Map([['tern', 22]]);
+    const pictures = dispersionPictures(logbook, 'marram-160', USUAL_UNITS, widths);
+    const [most] = pictures;
+    const here = logbook
+      .flatMap(({ summary }) =>
+        isUndetermined(summary.aeroplane) || summary.aeroplane.id !== 'marram-160'
+          ? []
+          : summary.events,
+      )
+      .filter(
+        ({ stripName, designator, kind }) =>
+          kind === 'approach' && stripName === most.name && designator === most.designator,
+      )
+      .flatMap(({ placeM, crossM }) =>
+        isUndetermined(placeM) || isUndetermined(crossM)
+          ? []
+          : [{ alongM: placeM.value, crossM: crossM.value }],
+      );
+    expect(most.points).toEqual(here);
+    const mean = here.reduce((sum, { alongM }) => sum + alongM, 0) / here.length;
+    expectNear(most.middle.alongM, mean, 1e-9);
+    expect(most.alongWords).toContain(`middle ${Math.round(mean)}`);
+    expect(most.points.length).toBeGreaterThanOrEqual(pictures.at(-1)?.points.length ?? 0);
+    for (const { points } of pictures) expect(points.length).toBeGreaterThanOrEqual(5);
+  });
+
+  test('[LOGP14] the length that short landings need is that of the whole debriefs', async () => {
+    const file = DEMO_FILES[DEMO_FILES.length - 1];
+    const flight = await flightOf(file);
+    const own = shortLengths([flight]).map(({ needed }) => needed);
+    const logged = loggedLengths(
+      logbook.filter(({ id }) => id === file),
+      'marram-160',
+    );
+    expect(logged.map(({ needed }) => needed)).toEqual(expect.arrayContaining(own));
+    const all = loggedLengths(logbook, 'marram-160').map(({ needed }) => needed);
+    expect(all.length).toBeGreaterThan(3);
+    for (const needed of all) {
+      if (needed.kind === 'too-few') throw new Error(needed.reason);
+      expectNear(needed.lengthM.value + needed.leftM.value, needed.today.ldaM, 1e-9);
+      expect(needed.lengthM.value).toBeGreaterThan(needed.middleM);
+    }
   });
 });
