@@ -55,7 +55,7 @@ export function touchdownPart(state: AppState, aeroplaneId: string): TemplateRes
 
 /** What 95 of 100 landings meant to be short need, in every direction landed in. */
 export function lengthPart(state: AppState, aeroplaneId: string): TemplateResult {
-  const lengths = loggedLengths(loggedFlights(state), aeroplaneId, state.settings.timeZone);
+  const lengths = lengthsOf(state, aeroplaneId);
   const head = html`<h2 class="section-head">
     Length that 95 of 100 short landings need
     <span class="note">as on the day of the last landing there</span>
@@ -76,6 +76,20 @@ export function lengthPart(state: AppState, aeroplaneId: string): TemplateResult
       <p>${LENGTH_CAUTION} 1 in 20 would need more.</p>
     </div>`;
 }
+
+/** Worked out once for the same analyses: the room is drawn again at every change of the state. */
+function lengthsOf(state: AppState, aeroplaneId: string): LoggedLength[] {
+  const { analyses, settings } = state;
+  const known = worked.get(analyses) ?? new Map<string, LoggedLength[]>();
+  worked.set(analyses, known);
+  const key = `${settings.timeZone} ${aeroplaneId}`;
+  const lengths =
+    known.get(key) ?? loggedLengths(loggedFlights(state), aeroplaneId, settings.timeZone);
+  known.set(key, lengths);
+  return lengths;
+}
+
+const worked = new WeakMap<AppState['analyses'], Map<string, LoggedLength[]>>();
 
 function lengthsTable(lengths: readonly LoggedLength[], state: AppState): TemplateResult {
   const units = pilotUnits(state);

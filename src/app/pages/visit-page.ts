@@ -34,6 +34,8 @@ export class VisitPage extends LitElement {
   declare args: readonly string[];
   /** True where the form is open over a prediction that stands. */
   declare isOpen: boolean;
+  /** What was worked out last, and of what: the room is drawn again at every change of the state. */
+  #worked: { readonly of: readonly unknown[]; readonly plan: VisitPlan } | null = null;
 
   constructor() {
     super();
@@ -54,7 +56,7 @@ export class VisitPage extends LitElement {
 
   #plan(): TemplateResult {
     const draft = this.#draft();
-    const plan = planFromDraft(this.state, draft);
+    const plan = this.#planOf(draft);
     const { story, strip } = plan;
     if (!story) {
       return html`<div class="page">
@@ -83,6 +85,15 @@ export class VisitPage extends LitElement {
         aside: sensitivityPart(plan.sensitivity),
       })}
       <div class="page">${this.#list()}</div>`;
+  }
+
+  #planOf(draft: VisitDraft): VisitPlan {
+    const { analyses, strips, aeroplanes, visits, factorSets, settings } = this.state;
+    const of = [draft, analyses, strips, aeroplanes, visits, factorSets, settings];
+    if (this.#worked?.of.every((each, k) => each === of[k])) return this.#worked.plan;
+    const plan = planFromDraft(this.state, draft);
+    this.#worked = { of, plan };
+    return plan;
   }
 
   #kept(visit: VisitRecord): TemplateResult {
