@@ -7,6 +7,7 @@
 import type {
   AeroplaneRecord,
   EntryKey,
+  FactorSetRecord,
   Feature,
   LogSummary,
   SettingsRecord,
@@ -68,6 +69,8 @@ export interface AppState {
   /** Strips, obstacles, avoid areas and approach paths: one feature each. */
   readonly strips: readonly StripRecord[];
   readonly aeroplanes: readonly AeroplaneRecord[];
+  /** Factor sets of the pilot's own. */
+  readonly factorSets: readonly FactorSetRecord[];
   /** By log id; a log that is not in it is still being measured, or cannot be. */
   readonly analyses: ReadonlyMap<string, LogAnalysis>;
   /** Logs that wait to be measured, because they or what they rest on changed. */
@@ -106,6 +109,8 @@ export type AppAction =
     }
   /** An aeroplane document as the reader of aeroplane documents takes it. */
   | { readonly type: 'save-aeroplane'; readonly document: AeroplaneRecord['document'] }
+  /** A factor set document as its reader takes it. */
+  | { readonly type: 'save-factor-set'; readonly document: FactorSetRecord['document'] }
   /**
    * Features of a strips file, in force from `fromS` on (null: as long as anyone knows). A strip is
    * known by its own id; another feature with `recordId` replaces that record.

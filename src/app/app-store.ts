@@ -9,7 +9,6 @@ import { removeDemo } from '../logbook/demo-logbook.ts';
 import { exportLogbook } from '../logbook/export.ts';
 import {
   entryId,
-  type ListedOf,
   type LogSummary,
   type ResultRecord,
   type SettingsRecord,
@@ -23,7 +22,13 @@ import { failure, problem, success, type Problem, type Result } from '../result.
 import type { EventQuestion } from './analysis-client.ts';
 import type { AppAction, AppState, LogAnalysis, PageMessage } from './app-state.ts';
 import { emptyState } from './empty-state.ts';
-import { bringDemo, keepAeroplane, keepFeatures, takeLogbook } from './keep-records.ts';
+import {
+  bringDemo,
+  keepAeroplane,
+  keepFactorSet,
+  keepFeatures,
+  takeLogbook,
+} from './keep-records.ts';
 import { Importer } from './importer.ts';
 import { noSuchEvent } from './logged-flights.ts';
 import { Measuring } from './measuring.ts';
@@ -111,6 +116,8 @@ export class AppStore implements PageStore {
         return this.#after(await joinPlannedVisit(this, action), JOINED_WORDS);
       case 'save-aeroplane':
         return this.#after(await keepAeroplane(this, action.document));
+      case 'save-factor-set':
+        return this.#after(await keepFactorSet(this, action.document), 'The factor set was kept.');
       case 'save-features':
         return this.#after(await keepFeatures(this, action), `${action.words} was kept.`);
       case 'download':
@@ -145,8 +152,8 @@ export class AppStore implements PageStore {
   }
 
   inputs(): KeptInputs {
-    const { strips, aeroplanes, visits } = this.state;
-    return { strips, aeroplanes, visits };
+    const { strips, aeroplanes, visits, factorSets, settings } = this.state;
+    return { strips, aeroplanes, visits, factorSets, factorSet: settings.factorSet };
   }
 
   async bytesOf(log: LogSummary): Promise<Result<Uint8Array<ArrayBuffer>>> {
@@ -197,15 +204,10 @@ export class AppStore implements PageStore {
     const visits = take(await logbook.list('visit'));
     const strips = take(await logbook.list('strip'));
     const aeroplanes = take(await logbook.list('aeroplane'));
+    const factorSets = take(await logbook.list('factor-set'));
     const results = take(await logbook.list('result'));
     const settings = take(await logbook.list('settings')).at(0);
-    const every: readonly ListedOf<'log' | 'visit' | 'strip' | 'aeroplane'>[] = [
-      ...logs,
-      ...visits,
-      ...strips,
-      ...aeroplanes,
-    ];
-    const hasDemo = every.some(({ demo }) => demo);
+    const hasDemo = [...logs, ...visits, ...strips, ...aeroplanes].some(({ demo }) => demo);
     const edited: readonly Edited[] = settings ? [settings, ...visits] : visits;
     this.#read = new Map(edited.map((record) => [record.id, record]));
     this.update({
@@ -213,7 +215,7 @@ export class AppStore implements PageStore {
       // What was chosen and is still to be written is not taken back from the screen.
       settings:
         this.#unwritten > 0 ? this.state.settings : (settings ?? makeSettings(this.around.clock())),
-      ...{ logs, visits, strips, aeroplanes, hasDemo },
+      ...{ logs, visits, strips, aeroplanes, factorSets, hasDemo },
     });
     this.report({ ok: problems.length === 0, problems });
     return results;

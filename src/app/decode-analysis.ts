@@ -54,6 +54,7 @@ const event = v.object({
   rollM: measured,
   leftM: measured,
   latestTouchdownM: v.nullable(number),
+  expectedRollM: v.nullable(number),
   roll: comparison,
   whole: comparison,
   short: v.union([

@@ -14,6 +14,7 @@ export function emptyState(nowS: number): AppState {
     visits: [],
     strips: [],
     aeroplanes: [],
+    factorSets: [],
     analyses: new Map(),
     toMeasure: 0,
     imports: [],

@@ -1,11 +1,11 @@
 /**
  * What kind of file was dropped?
  *
- * In: bytes and name. Out: a logbook file, a strips file, an aeroplane document, or anything else,
- * which is then read as a track and says itself what is wrong with it.
+ * In: bytes and name. Out: a logbook file, a strips file, an aeroplane document, a factor set, or
+ * anything else, which is then read as a track and says itself what is wrong with it.
  */
 
-export type FileKind = 'track' | 'strips' | 'aeroplane' | 'logbook';
+export type FileKind = 'track' | 'strips' | 'aeroplane' | 'factor-set' | 'logbook';
 
 /** A JSON document larger than this is none of ours, bytes. */
 const MOST_JSON_BYTES = 20 * 2 ** 20;
@@ -23,7 +23,13 @@ export function kindOfFile(bytes: Uint8Array, fileName: string): FileKind {
       document !== null &&
       'type' in document &&
       document.type === 'FeatureCollection';
-    return isCollection ? 'strips' : 'aeroplane';
+    if (isCollection) return 'strips';
+    const isFactorSet =
+      typeof document === 'object' &&
+      document !== null &&
+      'kind' in document &&
+      document.kind === 'factor-set';
+    return isFactorSet ? 'factor-set' : 'aeroplane';
   } catch {
     return 'track';
   }

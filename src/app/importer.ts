@@ -8,7 +8,13 @@
 import { entryId } from '../logbook/entry.ts';
 import { MOST_LOG_BYTES } from '../logbook/log-bytes.ts';
 import { put } from '../logbook/logbook-store.ts';
-import { makeAeroplane, makeLog, makeResult, makeStrips } from '../logbook/make-entry.ts';
+import {
+  makeAeroplane,
+  makeFactorSet,
+  makeLog,
+  makeResult,
+  makeStrips,
+} from '../logbook/make-entry.ts';
 import type { Json, StripRecord } from '../logbook/entry.ts';
 import { failure, problem, success, type Problem, type Result } from '../result.ts';
 import type { PageStore } from './page-store.ts';
@@ -101,6 +107,10 @@ export class Importer {
       }
       case 'aeroplane': {
         const made = makeAeroplane(new TextDecoder().decode(bytes), this.#making());
+        return this.#keep(made.ok ? success([made.value], made.problems) : made);
+      }
+      case 'factor-set': {
+        const made = makeFactorSet(new TextDecoder().decode(bytes), this.#making());
         return this.#keep(made.ok ? success([made.value], made.problems) : made);
       }
       default:

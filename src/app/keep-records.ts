@@ -4,10 +4,16 @@
  * In: the store and what is to be kept. Out: results whose problems the store says aloud.
  */
 import { loadDemo } from '../logbook/demo-logbook.ts';
-import type { AeroplaneRecord, Entry, Feature, StripRecord } from '../logbook/entry.ts';
+import type {
+  AeroplaneRecord,
+  Entry,
+  FactorSetRecord,
+  Feature,
+  StripRecord,
+} from '../logbook/entry.ts';
 import { importLogbook, type ImportReport } from '../logbook/import-logbook.ts';
 import { put } from '../logbook/logbook-store.ts';
-import { makeAeroplane, makeStrips } from '../logbook/make-entry.ts';
+import { makeAeroplane, makeFactorSet, makeStrips } from '../logbook/make-entry.ts';
 import { readLogbookFile } from '../logbook/read-logbook-file.ts';
 import { addVersion } from '../logbook/strip-versions.ts';
 import { failure, problem, success, type Problem, type Result } from '../result.ts';
@@ -38,6 +44,16 @@ export async function keepAeroplane(
   if (!made.ok) return made;
   const before = state.aeroplanes.find(({ id }) => id === made.value.id);
   return around.logbook.write([put({ ...made.value, demo: before?.demo ?? false })]);
+}
+
+/** Keeps a factor set of the pilot's own. Fails: as its reader does. */
+export async function keepFactorSet(
+  { around }: PageStore,
+  document: FactorSetRecord['document'],
+): Promise<Result<unknown>> {
+  const making = { nowS: around.clock(), demo: false };
+  const made = makeFactorSet(JSON.stringify(document), making);
+  return made.ok ? around.logbook.write([put(made.value)]) : made;
 }
 
 type FeaturesAction = Extract<AppAction, { readonly type: 'save-features' }>;

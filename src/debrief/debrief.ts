@@ -81,6 +81,8 @@ export interface DebriefContext {
   readonly conditions: ConditionsBook | null;
   /** What was entered about single landings; absent: nothing. */
   readonly landings?: readonly LandingMarks[];
+  /** Factor sets of the pilot's own, which conditions may name beside the published ones. */
+  readonly factorSets?: readonly FactorSet[];
   /** Goes before the set that the conditions name; absent: theirs. */
   readonly factorSet?: FactorSet;
 }
@@ -173,11 +175,11 @@ function enteredConditions(context: DebriefContext, fileName: string): Condition
 }
 
 function factorSetFor(
-  { factorSet }: DebriefContext,
+  { factorSet, factorSets }: DebriefContext,
   conditions: Conditions | Undetermined,
 ): FactorSet | Undetermined {
   if (factorSet) return factorSet;
-  return isUndetermined(conditions) ? conditions : findFactorSet(conditions.factorSet);
+  return isUndetermined(conditions) ? conditions : findFactorSet(conditions.factorSet, factorSets);
 }
 
 function baseName(fileName: string): string {

@@ -9,6 +9,8 @@ import type { DebriefContext } from '../debrief/debrief.ts';
 import type { HandPlace, LandingMarks } from '../debrief/hand-corrections.ts';
 import type { Aeroplane } from '../performance/aeroplane.ts';
 import { decodeAeroplane } from '../performance/decode-aeroplane.ts';
+import { decodeFactorSet } from '../performance/factor-sets/decode-factor-set.ts';
+import type { FactorSet } from '../performance/factor-sets/factor-set.ts';
 import { problem, success, type Problem, type Result } from '../result.ts';
 import { decodeStrips } from '../strips/decode-strips.ts';
 import type { StripBook } from '../strips/strip.ts';
@@ -17,6 +19,7 @@ import {
   nameOf,
   type AeroplaneRecord,
   type Correction,
+  type FactorSetRecord,
   type Feature,
   type LandingEntry,
   type LogSummary,
@@ -33,6 +36,10 @@ export interface KeptInputs {
   readonly strips: readonly StripRecord[];
   readonly aeroplanes: readonly AeroplaneRecord[];
   readonly visits: readonly VisitRecord[];
+  /** Factor sets of the pilot's own; absent: none. */
+  readonly factorSets?: readonly FactorSetRecord[];
+  /** Id of the set of flights that name none; absent or null: the default one. */
+  readonly factorSet?: string | null;
 }
 
 /**
@@ -49,13 +56,30 @@ export function contextFor(
   const strips = stripBookAt(inputs.strips, timeS);
   if (!strips.ok) return strips;
   const aeroplanes = kept(aeroplanesRead, inputs.aeroplanes, () => readAll(inputs.aeroplanes));
-  const all = flightConditions(inputs.visits, log);
+  const entered = flightConditions(inputs.visits, log);
+  const all = entered && { ...entered, factorSet: entered.factorSet ?? inputs.factorSet ?? null };
   const conditions = all ? { all, byFile: new Map<string, Conditions>() } : null;
   const landings = landingMarks(inputs.visits, log);
-  return success({ strips: strips.value, aeroplanes: aeroplanes.value, conditions, landings }, [
+  const factorSets = ownSetCalled(inputs.factorSets ?? [], all?.factorSet ?? null);
+  const context = { strips: strips.value, aeroplanes: aeroplanes.value, conditions, landings };
+  return success({ ...context, factorSets: factorSets.value }, [
     ...strips.problems,
     ...aeroplanes.problems,
+    ...factorSets.problems,
   ]);
+}
+
+/** Of the pilot's own factor sets the one that is used, so that another one makes nothing stale. */
+function ownSetCalled(
+  records: readonly FactorSetRecord[],
+  id: string | null,
+): { readonly value: readonly FactorSet[]; readonly problems: readonly Problem[] } {
+  const record = records.find((each) => each.id === id);
+  if (!record) return { value: [], problems: [] };
+  const decoded = decodeFactorSet(JSON.stringify(record.document));
+  return decoded.ok
+    ? { value: [decoded.value], problems: [] }
+    : { value: [], problems: leftOut(nameOf(record), decoded.problems) };
 }
 
 /** What was read of a list, as long as somebody holds the list. */
@@ -173,7 +197,7 @@ const NOTHING: Conditions = {
  * and aeroplanes are hashed once, however many logs share them.
  */
 export async function fingerprint(context: DebriefContext): Promise<string> {
-  const { strips, aeroplanes, conditions, landings = [] } = context;
+  const { strips, aeroplanes, conditions, landings = [], factorSets = [] } = context;
   const [stripsSha256, aeroplanesSha256] = await Promise.all([
     kept(hashes, strips, () => hashOf(strips)),
     kept(hashes, aeroplanes, () => hashOf(aeroplanes)),
@@ -182,7 +206,8 @@ export async function fingerprint(context: DebriefContext): Promise<string> {
   const all = conditions?.all ?? null;
   // Without entries the fingerprint is what it was before there were any.
   const marked = landings.length === 0 ? {} : { landings };
-  return hashOf({ stripsSha256, aeroplanesSha256, all, byFile, ...marked });
+  const own = factorSets.length === 0 ? {} : { factorSets };
+  return hashOf({ stripsSha256, aeroplanesSha256, all, byFile, ...marked, ...own });
 }
 
 function hashOf(data: unknown): Promise<string> {

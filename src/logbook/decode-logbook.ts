@@ -74,6 +74,7 @@ function checkTogether(entry: Entry): [string, string][] {
     case 'settings':
       return same('id', entry.id, SETTINGS_ID, 'the only settings');
     case 'aeroplane':
+    case 'factor-set':
       return same('id', entry.id, entry.document.id, "the document's own id");
     case 'strip':
       return [

@@ -183,6 +183,7 @@ export const ENTRY_SCHEMAS = {
     ),
   }),
   aeroplane: record({ ...base('aeroplane'), document: jsonObject }),
+  'factor-set': record({ ...base('factor-set'), document: jsonObject }),
   settings: record(settings),
   result: record({
     ...base('result'),

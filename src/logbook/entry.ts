@@ -1,7 +1,7 @@
 /**
  * What does the logbook keep?
  *
- * Records of six kinds, each plain JSON data (the log's bytes apart), each with a kind, an id that is
+ * Records of seven kinds, each plain JSON data (the log's bytes apart), each with a kind, an id that is
  * unique within its kind, the time of its last change and a mark for the demonstration. Times are UTC
  * seconds since 1970, lengths metres. The rules stand in docs/spec/logbook.md.
  */
@@ -11,7 +11,10 @@ import type { Conditions } from '../weather/conditions.ts';
 declare const idOf: unique symbol;
 
 /** Every kind of record, in the order in which they are exported. */
-export const ENTRY_KINDS = ['log', 'visit', 'strip', 'aeroplane', 'settings', 'result'] as const;
+export const ENTRY_KINDS = [
+  ...(['log', 'visit', 'strip', 'aeroplane', 'factor-set'] as const),
+  ...(['settings', 'result'] as const),
+] as const;
 export type EntryKind = (typeof ENTRY_KINDS)[number];
 
 /** The id of a record of one kind. Made by `entryId`, which is the only cast. */
@@ -141,6 +144,11 @@ export interface AeroplaneRecord extends Kept<'aeroplane'> {
   readonly document: Readonly<Record<string, Json>>;
 }
 
+/** A factor set of the pilot's own, its document kept whole. The record has the document's own id. */
+export interface FactorSetRecord extends Kept<'factor-set'> {
+  readonly document: Readonly<Record<string, Json>>;
+}
+
 /** Units in which figures are shown. */
 export interface ShownUnits {
   readonly length: 'm' | 'ft';
@@ -184,6 +192,7 @@ interface EntryOfKind {
   readonly visit: VisitRecord;
   readonly strip: StripRecord;
   readonly aeroplane: AeroplaneRecord;
+  readonly 'factor-set': FactorSetRecord;
   readonly settings: SettingsRecord;
   readonly result: ResultRecord;
 }

@@ -7,12 +7,14 @@
 
 import { ALGORITHM_VERSION } from '../debrief/algorithm-version.ts';
 import { decodeAeroplane } from '../performance/decode-aeroplane.ts';
+import { decodeFactorSet } from '../performance/factor-sets/decode-factor-set.ts';
 import { failure, problem, success, type Result } from '../result.ts';
 import { decodeStrips } from '../strips/decode-strips.ts';
 import {
   entryId,
   SETTINGS_ID,
   type AeroplaneRecord,
+  type FactorSetRecord,
   type Feature,
   type Json,
   type LogRecord,
@@ -119,6 +121,20 @@ export function makeAeroplane(text: string, { nowS, demo }: Making): Result<Aero
     changedS: nowS,
     demo,
     document: JSON.parse(text) as AeroplaneRecord['document'],
+  };
+  return success(record, decoded.problems);
+}
+
+/** A factor set of the pilot's own as a record. Fails: as the reader of factor sets does. */
+export function makeFactorSet(text: string, { nowS, demo }: Making): Result<FactorSetRecord> {
+  const decoded = decodeFactorSet(text);
+  if (!decoded.ok) return decoded;
+  const record: FactorSetRecord = {
+    kind: 'factor-set',
+    id: entryId('factor-set', decoded.value.id),
+    changedS: nowS,
+    demo,
+    document: JSON.parse(text.replace(/^\uFEFF/, '')) as FactorSetRecord['document'],
   };
   return success(record, decoded.problems);
 }

@@ -58,6 +58,8 @@ const UNITS: Readonly<Record<'m' | 'ft' | 'kt' | 'mph' | 'km/h', Unit>> = {
   'km/h': { symbol: 'km/h', si: MPS_PER_KMH, spoken: 'kilometres an hour' },
 };
 
+const SECONDS: Unit = { symbol: 's', si: 1, spoken: 'seconds' };
+
 /** The unit behind a pilot's choice, for axes and tapes. */
 export function unitOf(symbol: keyof typeof UNITS): Unit {
   return UNITS[symbol];
@@ -71,6 +73,11 @@ export function lengthFigure(metres: Measured | number, units: PilotUnits): Figu
 /** A height over a strip or an obstacle; metres in, whole units out. */
 export function heightFigure(metres: Measured | number, units: PilotUnits): FigureText | NoFigure {
   return figure(metres, UNITS[units.height], 0);
+}
+
+/** A time, seconds; whole ones out. */
+export function secondsFigure(seconds: Measured | number): FigureText | NoFigure {
+  return figure(seconds, SECONDS, 0);
 }
 
 /** A speed; metres a second in, whole units out. */

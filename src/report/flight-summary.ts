@@ -41,6 +41,8 @@ export interface EventSummary {
   readonly leftM: Measured;
   /** LDA less the planned roll; null where nothing was planned. */
   readonly latestTouchdownM: number | null;
+  /** The landing roll expected in the conditions of the day; null for none and for take-offs. */
+  readonly expectedRollM: number | null;
   readonly roll: Comparison;
   readonly whole: Comparison;
   /** The landing as one meant to be short, or why it says nothing about the length that such ones need. */
@@ -82,6 +84,7 @@ function ofApproach(flight: Flight, approach: Approach, k: number): EventSummary
   const { prediction, roll, whole, short } = flight.compared.approaches[k];
   const landing = isUndetermined(prediction) ? prediction : prediction.landing;
   const latest = isUndetermined(landing) ? landing : landing.latestTouchdownAlongM;
+  const expected = isUndetermined(landing) ? landing : landing.expectedRollM;
   const times = [
     ...(isUndetermined(touchdown) ? [] : [touchdown.timeS]),
     ...(goAround ? [goAround.lowestTimeS] : []),
@@ -101,6 +104,7 @@ function ofApproach(flight: Flight, approach: Approach, k: number): EventSummary
     rollM: groundRollM,
     leftM: stripLeftM,
     latestTouchdownM: isUndetermined(latest) ? null : latest,
+    expectedRollM: isUndetermined(expected) ? null : expected,
     roll,
     whole,
     short,
@@ -129,6 +133,7 @@ function ofTakeOff(flight: Flight, takeOff: TakeOff, k: number): EventSummary {
     rollM: groundRollM,
     leftM: stripLeftM,
     latestTouchdownM: null,
+    expectedRollM: null,
     roll,
     whole,
     short: undetermined('a take-off'),

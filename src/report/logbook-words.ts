@@ -55,15 +55,6 @@ export function currencyOf(
   return currencyOn(isoDay(nowS, timeZone), landings);
 }
 
-/** How many landings were made today and on the 90 days before, by days of the zone. */
-export function recentLandings(
-  flights: readonly LoggedFlight[],
-  nowS: number,
-  timeZone: string = UTC,
-): number {
-  return currencyOf(flights, nowS, timeZone).landingsIn90Days;
-}
-
 /** On how many days of the year of `nowS` one strip was used, in a time zone; flown over is not used. */
 export function daysUsedThisYear(
   flights: readonly LoggedFlight[],

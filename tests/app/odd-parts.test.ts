@@ -44,6 +44,7 @@ describe('kinds of files', () => {
       expect(kindOfFile(utf8(text), 'a.json')).toBe('track');
     }
     expect(kindOfFile(utf8('{}'), 'a.json')).toBe('aeroplane');
+    expect(kindOfFile(utf8('{"kind":"factor-set"}'), 'a.json')).toBe('factor-set');
     expect(kindOfFile(utf8('{ "type": "Feature" }'), 'a.json')).toBe('aeroplane');
   });
 

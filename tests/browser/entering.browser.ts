@@ -74,6 +74,31 @@ test('[PG71] an aeroplane is typed from its handbook, row by row, and nothing is
   expectQuiet(watched);
 });
 
+test('[MF1] [PF1] a METAR and a handbook table are pasted, read, said, and open to change', async () => {
+  const watched = await openPage({ hash: '#/visit' });
+  const { page } = watched;
+  await page.getByText('Paste a METAR').click();
+  await page.getByLabel('METAR, as reported').fill('XXDL 101630Z 32007G18KT CAVOK 15/05 Q1027');
+  await page.getByRole('button', { name: /^Read it/ }).click();
+  await page.getByText("true, and not the strip's own wind").waitFor();
+  expect(await page.locator('#conditions-windSpeed').inputValue()).toBe('7');
+  await page.locator('#conditions-windSpeed').fill('5');
+  await expect.poll(() => page.getByText("not the strip's own wind").count()).toBe(0);
+  await go(page, '#/aeroplanes/new');
+  await page.getByRole('button', { name: 'Add: Landing ground roll' }).click();
+  await page.getByText('Paste it from a spreadsheet').click();
+  await page
+    .getByLabel('Landing ground roll, pasted')
+    .fill('altitude (ft);temperature (°C);850 kg;975 kg\n0;15;310;345\n2000;15;340;380\n');
+  await page.getByRole('button', { name: /^Read it/ }).click();
+  await page.getByText('Read 4 distances').waitFor();
+  expect(await page.locator('.grid input').nth(3).inputValue()).toBe('380');
+  await page.getByRole('button', { name: /^Remove this table/ }).click();
+  await page.getByRole('button', { name: /^Undo/ }).click();
+  expect(await page.locator('.grid input').nth(3).inputValue()).toBe('380');
+  expectQuiet(watched);
+});
+
 test('[PG72] strips go out as GeoJSON and come back the same', async () => {
   const watched = await openPage({ hash: '#/strips' });
   const { page } = watched;

@@ -26,7 +26,13 @@ import { debriefDocument, debriefJsonText } from '../../src/report/debrief-json.
 import { decodeStrips } from '../../src/strips/decode-strips.ts';
 import { decodeConditions } from '../../src/weather/decode-conditions.ts';
 import { demoFiles } from './demo-files.ts';
-import { CONDITIONS, inventedVisit, NOW_S, valueOf } from './invented-entries.ts';
+import {
+  CONDITIONS,
+  inventedFactorSet,
+  inventedVisit,
+  NOW_S,
+  valueOf,
+} from './invented-entries.ts';
 
 const FLIGHT = '2024-07-14-gusty-go-around-sedge.gpx';
 const FLOWN_S = Date.UTC(2024, 6, 14) / 1000;
@@ -131,6 +137,51 @@ describe('the context of a kept log', () => {
     expect(other.aeroplanes).toBe(one.aeroplanes);
     expect(other.conditions).toBeNull();
     expect(valueOf(context({ strips: [...inputs.strips] })).strips).not.toBe(one.strips);
+  });
+});
+
+describe('factor sets of a kept log', () => {
+  const own = inventedFactorSet();
+  /** The context of the flight with this set named in its conditions. */
+  const naming = (factorSet: string | null, some: Partial<KeptInputs> = {}) =>
+    valueOf(
+      context({
+        visits: inputs.visits.map((visit) => ({
+          ...visit,
+          conditions: visit.conditions && { ...visit.conditions, factorSet },
+        })),
+        ...some,
+      }),
+    );
+
+  test('[LB9] a flight that names none is predicted by the set of the settings, an own one too', async () => {
+    const usual = naming(null);
+    const mine = naming(null, { factorSets: [own], factorSet: 'club-rules' });
+    expect(mine.conditions?.all?.factorSet).toBe('club-rules');
+    expect(mine.factorSets?.map(({ name }) => name)).toEqual(['Club rules']);
+    expect(await fingerprint(mine)).not.toBe(await fingerprint(usual));
+    const other = naming('class-b', { factorSets: [own], factorSet: 'club-rules' });
+    expect(other.conditions?.all?.factorSet).toBe('class-b');
+  });
+
+  test('[LB9] a set that is not used makes no result stale; a changed one that is used does', async () => {
+    const usual = await fingerprint(naming(null));
+    expect(await fingerprint(naming(null, { factorSets: [own] }))).toBe(usual);
+    const chosen = { factorSet: 'club-rules' };
+    const renamed = { ...own, document: { ...own.document, name: 'Club rules, 2025' } };
+    expect(await fingerprint(naming(null, { factorSets: [own], ...chosen }))).not.toBe(
+      await fingerprint(naming(null, { factorSets: [renamed], ...chosen })),
+    );
+  });
+
+  test('[LB9] a set that was removed leaves nothing predicted, with the reason', async () => {
+    const gone = naming(null, { factorSets: [], factorSet: 'club-rules' });
+    const bytes = valueOf(await logBytes(log));
+    const debrief = valueOf(await debriefFile(bytes, log.fileName, gone));
+    const [{ prediction }] = debrief.flights[0].compared.approaches;
+    expect(prediction).toMatchObject({
+      undetermined: expect.stringMatching(/no factor set is called 'club-rules'/) as string,
+    });
   });
 });
 

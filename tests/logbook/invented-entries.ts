@@ -8,6 +8,7 @@ import {
   type AeroplaneRecord,
   type Correction,
   type Entry,
+  type FactorSetRecord,
   type FrozenPrediction,
   type LogRecord,
   type SettingsRecord,
@@ -15,6 +16,7 @@ import {
   type VisitRecord,
 } from '../../src/logbook/entry.ts';
 import { makeLog, makeResult, makeSettings, makeVisit } from '../../src/logbook/make-entry.ts';
+import { UK_LEAFLET } from '../../src/performance/factor-sets/uk-leaflet.ts';
 import type { Result } from '../../src/result.ts';
 import type { Conditions } from '../../src/weather/conditions.ts';
 
@@ -130,6 +132,17 @@ export function inventedAeroplane(id = 'marram-160'): AeroplaneRecord {
   };
 }
 
+export function inventedFactorSet(id = 'club-rules'): FactorSetRecord {
+  const published = JSON.parse(JSON.stringify(UK_LEAFLET)) as FactorSetRecord['document'];
+  return {
+    kind: 'factor-set',
+    id: entryId('factor-set', id),
+    changedS: NOW_S,
+    demo: false,
+    document: { schema: 1, kind: 'factor-set', ...published, id, name: 'Club rules' },
+  };
+}
+
 export function inventedSettings(): SettingsRecord {
   return { ...makeSettings(NOW_S), timeZone: 'Europe/London', theme: 'dark' };
 }
@@ -142,6 +155,7 @@ export async function inventedLogbook(): Promise<Entry[]> {
     inventedVisit('visit-1', log),
     inventedStrip(),
     inventedAeroplane(),
+    inventedFactorSet(),
     inventedSettings(),
     makeResult(log, { approaches: [{ stripLeftM: -3.5 }] }, 'a'.repeat(64), NOW_S),
   ];

@@ -124,7 +124,9 @@ describe('the frozen samples', () => {
       typeof record.gzip === 'string' ? { ...record, gzip: fromBase64(record.gzip) } : record,
     );
     expect(entries).toEqual(expected);
-    expect([...new Set(entries.map(({ kind }) => kind))]).toEqual([...ENTRY_KINDS]);
+    // Factor sets came after this sample; records of the other kinds are as they were.
+    const older = ENTRY_KINDS.filter((kind) => kind !== 'factor-set');
+    expect([...new Set(entries.map(({ kind }) => kind))]).toEqual(older);
     for (const entry of entries) {
       if (entry.kind === 'log') expect((await logBytes(entry)).ok).toBe(true);
     }

@@ -59,6 +59,7 @@ describe('the summary of a flight', () => {
     if (isUndetermined(prediction) || isUndetermined(prediction.landing))
       throw new Error('planned');
     expect(landing.latestTouchdownM).toBe(prediction.landing.latestTouchdownAlongM);
+    expect(landing.expectedRollM).toBe(prediction.landing.expectedRollM);
   });
 
   test('[ST72] draws the ten passes of a roll, and none where there was no roll', () => {

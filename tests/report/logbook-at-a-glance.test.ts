@@ -6,7 +6,7 @@ import {
   inWords,
   landingsOf,
   logbookSentence,
-  recentLandings,
+  currencyOf,
 } from '../../src/report/logbook-words.ts';
 import type { LoggedFlight } from '../../src/report/logged-flight.ts';
 import { undetermined } from '../../src/result.ts';
@@ -84,7 +84,7 @@ describe('landings', () => {
       outcome: undetermined('the log ends in the roll'),
     });
     expect(landingsOf(flights).map(({ outcome }) => outcome)).toEqual(outcomes.slice(0, 3));
-    expect(recentLandings(flights, NOW)).toBe(3);
+    expect(currencyOf(flights, NOW).landingsIn90Days).toBe(3);
   });
 
   test('[LW34] at one place that is not kept are not at places', () => {

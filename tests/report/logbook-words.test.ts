@@ -10,11 +10,7 @@ import {
   yearOf,
   zoneWords,
 } from '../../src/report/local-time.ts';
-import {
-  daysUsedThisYear,
-  logbookSentence,
-  recentLandings,
-} from '../../src/report/logbook-words.ts';
+import { daysUsedThisYear, logbookSentence, currencyOf } from '../../src/report/logbook-words.ts';
 import { monthCounts } from '../../src/report/season-counts.ts';
 import { unitsLine } from '../../src/report/units-line.ts';
 import { makeSettings } from '../../src/logbook/make-entry.ts';
@@ -55,7 +51,9 @@ describe('the sentence of the logbook', () => {
   });
 
   test('[LW3] counts the last 90 days by the dates of the zone, the ninetieth before included', () => {
-    expect(recentLandings(landings(['a', 0], ['a', 90], ['a', 90.01], ['a', 91]), NOW)).toBe(3);
+    expect(
+      currencyOf(landings(['a', 0], ['a', 90], ['a', 90.01], ['a', 91]), NOW).landingsIn90Days,
+    ).toBe(3);
   });
 
   test('[LW4] counts days of use by the date of the zone', () => {

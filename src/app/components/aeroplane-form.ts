@@ -12,7 +12,7 @@ import {
   aeroplaneUnit,
   fieldsFromAeroplane,
   withCorrection,
-  withoutRow,
+  withRemoved,
   withTable,
   type AeroplaneFields,
   type Document,
@@ -20,6 +20,7 @@ import {
 import { aeroplaneFromFields } from '../entry/aeroplane-from-fields.ts';
 import { summaryOf, type FieldMessages } from '../entry/field-messages.ts';
 import { idFromName } from '../entry/id-from-name.ts';
+import { withPastedTable } from '../entry/pasted-table.ts';
 import { focusFirstWrong, radioField, textField } from './form-field.ts';
 import {
   correctionPart,
@@ -27,6 +28,7 @@ import {
   tablePart,
   type HandbookContext,
 } from './handbook-parts.ts';
+import { notTaken, type Pasted } from './paste-field.ts';
 
 declare global {
   interface HTMLElementTagNameMap {
@@ -92,7 +94,8 @@ export class AeroplaneForm extends LitElement {
       messages,
       units,
       set: this.#set,
-      remove: (key) => (this.fields = withoutRow(this.fields, key)),
+      remove: (key, isRemoved) => (this.fields = withRemoved(this.fields, key, isRemoved)),
+      paste: this.#paste,
     };
     const wrong = Object.keys(messages).length;
     const summary = wrong === 0 ? '' : summaryOf(Object.keys(messages).map(labelOf));
@@ -123,6 +126,14 @@ export class AeroplaneForm extends LitElement {
 
   readonly #set = (path: string, text: string): void => {
     this.fields = { ...this.fields, texts: { ...this.fields.texts, [path]: text } };
+  };
+
+  readonly #paste = (key: string, text: string): Pasted => {
+    const pasted = withPastedTable(this.fields, key, text, this.units);
+    if (!pasted.ok) return notTaken(pasted.problems);
+    this.fields = pasted.fields;
+    const words = `Read ${pasted.count} distances: look them over below.`;
+    return { isTaken: true, said: html`<p class="form-note">${words}</p>` };
   };
 
   #ownPart(): TemplateResult {

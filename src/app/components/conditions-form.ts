@@ -1,13 +1,13 @@
 /**
  * The conditions of a flight, asked for where they are missing.
  *
- * Properties: `conditions`, `aeroplanes`, `aeroplaneId`, `units`, `factorSet`, `isForecast` (for a
+ * Properties: `conditions`, `aeroplanes`, `aeroplaneId`, `units`, `factorSet`, `factorSets`, `isForecast` (for a
  * visit that is still to be flown). Events: `wr-conditions` when the pilot says
  * "Use these", `wr-cancel`. What is typed stays until then, also
  * when it is wrong; a figure that was not touched goes back exactly as it came.
  */
 import { html, LitElement, nothing, type TemplateResult } from 'lit';
-import type { AeroplaneRecord, ShownUnits } from '../../logbook/entry.ts';
+import type { AeroplaneRecord, FactorSetRecord, ShownUnits } from '../../logbook/entry.ts';
 import type { Conditions } from '../../weather/conditions.ts';
 import {
   conditionsFromFields,
@@ -15,6 +15,8 @@ import {
   type ConditionsBefore,
   type ConditionsFields,
 } from '../entry/conditions-fields.ts';
+import { afterChange, fieldsWithMetar } from '../entry/metar-fields.ts';
+import { readFactorSets } from '../entry/own-factor-sets.ts';
 import {
   airPart,
   conditionsSummary,
@@ -23,6 +25,9 @@ import {
   type ConditionsContext,
 } from './conditions-parts.ts';
 import { focusFirstWrong } from './form-field.ts';
+import { METAR_WORDS, metarPasted } from './metar-part.ts';
+import './paste-field.ts';
+import type { Pasted } from './paste-field.ts';
 
 /** What `wr-conditions` carries. */
 export interface ConditionsEntered {
@@ -38,6 +43,7 @@ export class ConditionsForm extends LitElement {
     aeroplaneId: { attribute: false },
     units: { attribute: false },
     factorSet: { attribute: false },
+    factorSets: { attribute: false },
     isForecast: { attribute: false },
     fields: { state: true },
     isTried: { state: true },
@@ -48,6 +54,8 @@ export class ConditionsForm extends LitElement {
   declare units: ShownUnits;
   /** Id of the factor set of the settings; the one of the conditions goes before it. */
   declare factorSet: string | null;
+  /** The pilot's own sets, as kept. */
+  declare factorSets: readonly FactorSetRecord[];
   declare isForecast: boolean;
   /** What stands in the fields. */
   declare fields: ConditionsFields;
@@ -55,6 +63,8 @@ export class ConditionsForm extends LitElement {
   declare isTried: boolean;
   #before: ConditionsBefore = { conditions: null, aeroplaneId: null };
   #filledFrom = '';
+  /** What METARs put into the fields. */
+  #reported: Partial<ConditionsFields> = {};
 
   constructor() {
     super();
@@ -62,6 +72,7 @@ export class ConditionsForm extends LitElement {
     this.aeroplanes = [];
     this.aeroplaneId = null;
     this.factorSet = null;
+    this.factorSets = [];
     this.isForecast = false;
     this.isTried = false;
   }
@@ -89,12 +100,18 @@ export class ConditionsForm extends LitElement {
       units: this.units,
       aeroplanes: this.aeroplanes,
       factorSet: this.conditions?.factorSet ?? this.factorSet,
+      factorSets: readFactorSets(this.factorSets),
       isForecast: this.isForecast,
-      set: (change) => (this.fields = { ...this.fields, ...change }),
+      set: (change) => (this.fields = afterChange(this.fields, change)),
     };
     return html`<form class="form" aria-label="Conditions" novalidate @submit=${this.#save}>
       <p class="form-note">An empty field means not entered: never zero, never calm, never dry.</p>
       <div role="alert">${alertText(conditionsSummary(context.messages))}</div>
+      <wr-paste-field
+        .fieldId=${'conditions-metar'}
+        .words=${METAR_WORDS}
+        .read=${this.#readMetar}
+      ></wr-paste-field>
       ${windPart(context)} ${airPart(context)} ${stripPart(context)}
       <div class="form-buttons">
         <button type="submit" class="button">${this.isForecast ? 'Predict' : 'Use these'}</button>
@@ -112,6 +129,15 @@ export class ConditionsForm extends LitElement {
   #read() {
     return conditionsFromFields(this.fields, this.units, this.#before);
   }
+
+  readonly #readMetar = (text: string): Pasted => {
+    const entered = fieldsWithMetar(this.fields, text, this.units, this.#reported);
+    if (entered.ok) {
+      this.#reported = entered.filled;
+      this.fields = entered.fields;
+    }
+    return metarPasted(entered);
+  };
 
   readonly #save = (event: SubmitEvent): void => {
     event.preventDefault();

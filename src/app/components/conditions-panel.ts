@@ -69,6 +69,7 @@ export class ConditionsPanel extends LitElement {
       .aeroplaneId=${visit.aeroplaneId}
       .units=${this.state.settings.units}
       .factorSet=${this.state.settings.factorSet}
+      .factorSets=${this.state.factorSets}
       @wr-conditions=${(event: CustomEvent<ConditionsEntered>) => this.#save(event.detail)}
       @wr-cancel=${() => (this.isOpen = false)}
     ></wr-conditions-form>`;

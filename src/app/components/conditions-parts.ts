@@ -5,6 +5,7 @@
  */
 import { html, nothing, type TemplateResult } from 'lit';
 import type { AeroplaneRecord, ShownUnits } from '../../logbook/entry.ts';
+import type { FactorSet } from '../../performance/factor-sets/factor-set.ts';
 import { conditionsUnits, type ConditionsFields } from '../entry/conditions-fields.ts';
 import { summaryOf, type FieldMessages } from '../entry/field-messages.ts';
 import { aeroplaneName, flapChoices } from '../entry/flap-choices.ts';
@@ -19,6 +20,8 @@ export interface ConditionsContext {
   readonly aeroplanes: readonly AeroplaneRecord[];
   /** Id of the factor set, which knows some surfaces and not others; null: the default. */
   readonly factorSet: string | null;
+  /** The pilot's own sets. */
+  readonly factorSets: readonly FactorSet[];
   /** True for a flight that is still to come. */
   readonly isForecast: boolean;
   readonly set: (change: Partial<ConditionsFields>) => void;
@@ -95,6 +98,14 @@ export function windPart(context: ConditionsContext): TemplateResult {
       <span class="form-note"> ${windNote(fields.isCalm, isForecast)} </span>
     </div>
     ${fields.isCalm ? nothing : figures}
+    ${
+      fields.windReportedAt === ''
+        ? nothing
+        : html`<p class="form-note reported-note">
+            As reported at ${fields.windReportedAt}: true, and not the strip's own wind. Change it
+            to what the strip has, where you know that.
+          </p>`
+    }
   </fieldset>`;
 }
 
@@ -116,8 +127,8 @@ export function airPart(context: ConditionsContext): TemplateResult {
 
 /** Surface, aeroplane and flap. */
 export function stripPart(context: ConditionsContext): TemplateResult {
-  const { fields, aeroplanes, factorSet } = context;
-  const surfaces = surfaceChoices(factorSet);
+  const { fields, aeroplanes, factorSet, factorSets } = context;
+  const surfaces = surfaceChoices(factorSet, factorSets);
   const lacking = surfaces.find(({ value }) => value === fields.surface)?.caution ?? '';
   const planes = aeroplanes.map((each) => ({ value: each.id, words: aeroplaneName(each) }));
   const flaps = flapChoices(aeroplanes, fields.aeroplane).map((each) => ({

@@ -4,6 +4,7 @@
  * In: an event. Out: templates; figures keep their bands beside them.
  */
 import { html, nothing, type TemplateResult } from 'lit';
+import type { FactorSetRecord } from '../../logbook/entry.ts';
 import { isUndetermined, type Problem } from '../../result.ts';
 import {
   hasFigure,
@@ -15,6 +16,7 @@ import {
 import type { ChainStep } from '../../performance/prediction.ts';
 import type { EventDebrief } from '../../report/story/event-debrief.ts';
 import { chanceHeap } from '../drawings/chance-heap.ts';
+import { factorSetName, readFactorSets } from '../entry/own-factor-sets.ts';
 import { routeHash } from '../route.ts';
 
 /** A figure with its unit lighter and its band smaller; or the reason why there is none. */
@@ -114,13 +116,17 @@ export function measuredTable({ measured, chance }: EventDebrief): TemplateResul
 }
 
 /** The working of the expected and the planned figure, to be checked with a pencil. */
-export function workingPart({ working }: EventDebrief): TemplateResult {
+export function workingPart(
+  { working }: EventDebrief,
+  factorSets: readonly FactorSetRecord[],
+): TemplateResult {
   if (isUndetermined(working)) {
     return html`<h2 class="section-head">The working</h2>
       <p class="undetermined">· · · ${working.undetermined}</p>`;
   }
   return html`<h2 class="section-head">
-      The working <span class="note">${working.factorSet}</span>
+      The working
+      <span class="note">${factorSetName(working.factorSet, readFactorSets(factorSets))}</span>
     </h2>
     ${chain('Expected, no safety factor', working.expected)}
     ${chain('Planned, by the published rules', working.planned)}`;

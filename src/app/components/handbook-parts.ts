@@ -18,6 +18,8 @@ import {
 } from '../entry/aeroplane-fields.ts';
 import type { FieldMessages } from '../entry/field-messages.ts';
 import { choiceField, textField, type Option } from './form-field.ts';
+import type { Pasted, PasteWords } from './paste-field.ts';
+import './paste-field.ts';
 
 /** What the parts work with. */
 export interface HandbookContext {
@@ -25,7 +27,10 @@ export interface HandbookContext {
   readonly messages: FieldMessages;
   readonly units: ShownUnits;
   readonly set: (path: string, text: string) => void;
-  readonly remove: (key: string) => void;
+  /** Takes a table or a correction out, or puts it back. */
+  readonly remove: (key: string, isRemoved: boolean) => void;
+  /** Reads a pasted table into the fields of one. */
+  readonly paste: (key: string, text: string) => Pasted;
 }
 
 /** The four distances in words. */
@@ -57,13 +62,33 @@ const AXIS_HINTS = {
   massKg: 'one, or several: 850; 975; 1100',
 } as const;
 
+const PASTE_HINT =
+  'The first row names the columns with their units, such as "pressure altitude (ft)", "temperature (°C)", then "distance (m)" or one column for each mass: "850 kg". What has no column holds at the value above.';
+
+/** A part that was taken out, in its place, with the way back. */
+function removedPart(name: string, { key }: FieldRow, { remove }: HandbookContext): TemplateResult {
+  return html`<p class="form-part removed-part" role="status">
+    <span>${name}: removed.</span>
+    <button type="button" class="button-quiet" @click=${() => remove(key, false)}>
+      Undo<span class="visually-hidden">: ${name}</span>
+    </button>
+  </p>`;
+}
+
 /** One table. */
-export function tablePart({ key }: FieldRow, context: HandbookContext): TemplateResult {
-  const { fields, messages, units, set, remove } = context;
+export function tablePart(row: FieldRow, context: HandbookContext): TemplateResult {
+  const { key } = row;
+  const { fields, messages, units, set, remove, paste } = context;
   const text = (name: string): string => fields.texts[`${key}.${name}`] ?? '';
   const quantity = text('quantity') as HandbookQuantity;
   const name = HANDBOOK_WORDS[quantity];
   const message = (path: string): string | undefined => messages[`${key}.${path}`];
+  if (row.isRemoved) return removedPart(name, row, context);
+  const pasteWords: PasteWords = {
+    summary: 'Paste it from a spreadsheet',
+    label: `${name}, pasted`,
+    hint: PASTE_HINT,
+  };
   return html`<fieldset class="form-part">
     <legend>${name}</legend>
     <div class="field-row">
@@ -109,11 +134,16 @@ export function tablePart({ key }: FieldRow, context: HandbookContext): Template
         }),
       )}
     </div>
+    <wr-paste-field
+      .fieldId=${`${key}-pasted`}
+      .words=${pasteWords}
+      .read=${(text: string) => paste(key, text)}
+    ></wr-paste-field>
     ${distanceGrid(key, name, context)}
     ${[messages[key], message('distanceM'), message('quantity')].map((words) =>
       words === undefined ? nothing : html`<p class="field-message">${words}</p>`,
     )}
-    <button type="button" class="button-quiet" @click=${() => remove(key)}>
+    <button type="button" class="button-quiet" @click=${() => remove(key, true)}>
       Remove this table<span class="visually-hidden">: ${name}</span>
     </button>
   </fieldset>`;
@@ -199,8 +229,10 @@ const SHARES: readonly Option[] = [
 ];
 
 /** One correction of the handbook's own. */
-export function correctionPart({ key }: FieldRow, context: HandbookContext): TemplateResult {
+export function correctionPart(row: FieldRow, context: HandbookContext): TemplateResult {
+  const { key } = row;
   const { fields, messages, set, remove } = context;
+  if (row.isRemoved) return removedPart('Correction', row, context);
   const parts = (name: string, label: string) => ({
     id: `${key}-${name}`,
     label,
@@ -227,7 +259,7 @@ export function correctionPart({ key }: FieldRow, context: HandbookContext): Tem
       ${type('upTo', 'Up to', 'empty: no limit')} ${choose('of', 'Of', SHARES)}
       ${type('text', 'In words', 'as the handbook says it')}
     </div>
-    <button type="button" class="button-quiet" @click=${() => remove(key)}>
+    <button type="button" class="button-quiet" @click=${() => remove(key, true)}>
       Remove this correction
     </button>`;
 }

@@ -8,6 +8,7 @@ import { html, LitElement, type TemplateResult } from 'lit';
 import type { Strip } from '../../strips/strip.ts';
 import { PUBLISHED_SETS } from '../../performance/factor-sets/published.ts';
 import type { AppState, VisitDraft } from '../app-state.ts';
+import { readFactorSets } from '../entry/own-factor-sets.ts';
 import type { ConditionsEntered } from './conditions-form.ts';
 import './conditions-form.ts';
 import { choiceField, textField, type Option } from './form-field.ts';
@@ -65,7 +66,9 @@ export class VisitSetup extends LitElement {
             id: 'visit-factors',
             label: 'Factors',
             value: draft.factorSet ?? state.settings.factorSet ?? PUBLISHED_SETS[0].id,
-            options: PUBLISHED_SETS.map(({ id, name }) => ({ value: id, words: name })),
+            options: [...PUBLISHED_SETS, ...readFactorSets(state.factorSets)].map(
+              ({ id, name }) => ({ value: id, words: name }),
+            ),
             onChoose: (factorSet) => this.#send({ factorSet }),
           })}
         </div>
@@ -76,6 +79,7 @@ export class VisitSetup extends LitElement {
         .aeroplaneId=${draft.aeroplaneId}
         .units=${state.settings.units}
         .factorSet=${draft.factorSet ?? state.settings.factorSet}
+        .factorSets=${state.factorSets}
         .isForecast=${true}
         @wr-conditions=${(event: CustomEvent<ConditionsEntered>) =>
           this.#send({

@@ -9,6 +9,7 @@ import { CAUTION_LINES } from '../../report/caution.ts';
 import type { LastTimeHere } from '../../report/story/last-time-here.ts';
 import type { VisitPhase, VisitStory } from '../../report/story/visit-story.ts';
 import { isUndetermined, type Undetermined } from '../../result.ts';
+import type { VisitLength } from '../entry/visit-length.ts';
 import { stripRuler } from '../drawings/strip-ruler.ts';
 import { cautionMark } from './caution-mark.ts';
 import './measured-figure.ts';
@@ -19,18 +20,22 @@ export interface VisitSheetParts {
   readonly story: VisitStory;
   /** Strip, day, aeroplane; when it was frozen. */
   readonly kicker: string;
+  /** Name of the factor set. */
+  readonly factors: string;
   readonly last: LastTimeHere | null;
   /** Under the title block: what can be changed. */
   readonly blockFoot: TemplateResult | typeof nothing;
   /** Under the head: the form, or what can be done with the visit. */
   readonly below: TemplateResult | typeof nothing;
+  /** What the pilot's own short landings need; null: nothing to say. */
+  readonly length: VisitLength | null;
   /** Beside the notes: what a little more wind or mass would change. */
   readonly aside: TemplateResult | typeof nothing;
 }
 
 /** Draws it. */
 export function visitSheet(parts: VisitSheetParts): TemplateResult {
-  const { story, kicker, last, blockFoot, below, aside } = parts;
+  const { story, kicker, factors, last, length, blockFoot, below, aside } = parts;
   const { landing, takeOff } = story;
   return html`<article class="page visit-sheet">
     <div class="opening-block">
@@ -49,13 +54,14 @@ export function visitSheet(parts: VisitSheetParts): TemplateResult {
     <div class="columns even">
       ${figuresPart('In', 'of LDA', landing)} ${figuresPart('Out', 'of TODA and TORA', takeOff)}
     </div>
+    ${lengthSection(length)}
     <div class="columns even">
       <section>${dayTable(story.day)} ${aside}</section>
       <section>${lastTime(last)} ${notesPart(story)}</section>
     </div>
     <div class="columns even">
-      ${workingSection('The working, in', 'landing', landing, story)}
-      ${workingSection('The working, out', 'take-off', takeOff, story)}
+      ${workingSection('The working, in', 'landing', landing, factors)}
+      ${workingSection('The working, out', 'take-off', takeOff, factors)}
     </div>
     <p class="quiet">Lengths and what they rest on, not a permission. ${CAUTION_LINES[3]}</p>
   </article>`;
@@ -116,15 +122,30 @@ function figuresPart(
   </section>`;
 }
 
+function lengthSection(length: VisitLength | null): TemplateResult | typeof nothing {
+  if (length === null) return nothing;
+  const head = html`<h2 class="section-head">
+    By your own short landings <span class="note">threshold to stop, against the LDA</span>
+  </h2>`;
+  if (length.kind === 'none')
+    return html`${head}
+      <p class="undetermined">· · · ${length.reason}</p>`;
+  return html`${head}
+    <p class=${length.isShort ? 'meaning is-short' : 'meaning'}>
+      ${length.isShort ? cautionMark() : nothing}${length.sentence}
+    </p>
+    <p class="quiet">${length.restsOn} ${length.caution}</p>`;
+}
+
 function workingSection(
   title: string,
   what: string,
   part: VisitPhase | Undetermined | null,
-  { factorSet }: VisitStory,
+  factors: string,
 ): TemplateResult | typeof nothing {
   if (!part || isUndetermined(part)) return nothing;
   return html`<section>
-    <h2 class="section-head">${title} <span class="note">${factorSet ?? ''}</span></h2>
+    <h2 class="section-head">${title} <span class="note">${factors}</span></h2>
     ${workingTables(part, what)}
   </section>`;
 }

@@ -15,7 +15,7 @@ import { hatchPath } from './hatch.ts';
 import { dip, northArrow, peg, stopFlag, windArrow } from './marks.ts';
 import { planWords } from './plan-labels.ts';
 import { layOutPlan, linePoints, type PlanLayout } from './plan-layout.ts';
-import { linearScale, multiples, pathThrough, px, roundStep } from './scale.ts';
+import { linearScale, multiples, pathThrough, px, roundStep, type Point } from './scale.ts';
 import { bandStepM, scaleTape } from './tape.ts';
 import { wrapWords, type Label, type Part } from './text.ts';
 
@@ -34,8 +34,8 @@ export function circuitPlan(
   const chosen = clippedPath(linePoints(picture.track, layout), box);
   const others = clippedPath(linePoints(picture.others, layout), box);
   const path = picture.path ? clippedPath(linePoints(picture.path, layout), box) : '';
-  const areas = picture.avoid.map(({ name, rings }) => ({
-    name,
+  const areas = picture.avoid.map(({ name, words, isFlownOver, rings }) => ({
+    ...{ name, words, isFlownOver },
     rings: rings.map((ring) => clippedArea(linePoints(ring, layout), box)),
   }));
   const head = headParts(picture, layout);
@@ -49,6 +49,7 @@ export function circuitPlan(
     ${areas.map(({ rings }) => svg`<path class="hatch-avoid" d=${rings.map((ring) => hatchPath(ring, -45, 6)).join('')}/><path class="avoid-edge" d=${rings.map((ring) => pathThrough(ring, true)).join('')}/>`)}
     <path class="path-line" d=${path}/>
     <path class="trace-other" d=${others}/>
+    ${picture.passed.map(({ alongM, crossM }) => passedMark(point(alongM, crossM), layout))}
     ${strip(picture, layout, half)}
     <path class="trace" d=${chosen}/>
     ${spacing(picture, layout)}
@@ -58,6 +59,12 @@ export function circuitPlan(
     ${cursor ? cursorDot(picture, layout, cursor.at) : nothing}
     ${head.drawing}${measure.drawing}`;
   return { width: widthPx, height: layout.height, inside, labels };
+}
+
+/** A crown where an obstacle stands that was passed: larger than to scale. */
+function passedMark([x, y]: Point, { box }: PlanLayout): SVGTemplateResult | typeof nothing {
+  if (!(x > box.left && x < box.right && y > box.top && y < box.bottom)) return nothing;
+  return svg`<circle class="hedge" cx=${px(x)} cy=${px(y)} r="3.5"/>`;
 }
 
 /** Grass in mown bands with its ends, drawn wider than it is. */

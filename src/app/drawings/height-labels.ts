@@ -85,7 +85,20 @@ export function heightWords(
       verdict === 'out' ? [{ text: 'out', ink: 'caution', serif: true, gap: 6 }] : [];
     climb(along.at(alongM), rise.at(heightM), [[{ text: label }, ...out]]);
   }
-  for (const { alongM, topM, label } of ground.obstacles) {
+  const said = new Set<string>();
+  for (const { name, passedAlongM, words, shortWords, isBelow } of picture.passed) {
+    const wheelsM = height ? valueAtPlace(height, passedAlongM) : NaN;
+    if (passedAlongM < along.from || passedAlongM > along.to || !(wheelsM <= rise.to)) continue;
+    const ink = isBelow ? 'caution' : 'ink';
+    const before = labels.length;
+    climb(along.at(passedAlongM), rise.at(wheelsM), [
+      [{ text: words, ink, weight: 600 }],
+      [{ text: shortWords, ink, weight: 600 }],
+    ]);
+    if (labels.length > before) said.add(name);
+  }
+  for (const { name, alongM, topM, label } of ground.obstacles) {
+    if (said.has(name)) continue;
     const at = (Math.max(...alongM) + Math.min(...alongM)) / 2;
     if (at < along.from || at > along.to || Number.isNaN(topM)) continue;
     climb(along.at(at), rise.at(topM) - 2, [[{ text: label, ink: 'ink2' }]]);

@@ -53,6 +53,7 @@ export function heightPanel(
     ${band ? svg`<path class="hatch-measured" d=${band.hatch}/><path class="trace" d=${band.line}/>` : nothing}
     <path class="hang" d=${words.leaders}/>
     ${Number.isNaN(overZero) ? nothing : svg`<path class="leader" d=${`M${px(along.at(0))} ${px(surface(0))}V${px(rise.at(overZero))}`}/>`}
+    <path class="dimension" d=${passedLines(picture, layout, rise)}/>
     <path class="roll-line" d=${rolled}/>`;
   const marks = svg`
     ${inGates.map((each) => gate(along.at(each.alongM), rise.at(each.heightM), each.verdict, each.limit ? (2 * (each.speedMps - each.limit.lowMps)) / (each.limit.highMps - each.limit.lowMps) - 1 : 0))}
@@ -65,6 +66,20 @@ export function heightPanel(
       ? null
       : Math.abs(rise.at(1) - rise.at(0)) / Math.abs(along.at(1) - along.at(0));
   return { drawing, marks, labels, exaggeration };
+}
+
+/** From the top of each obstacle passed to the wheels over it, with a tick at either end. */
+function passedLines(picture: FinalPicture, { along }: ProfileLayout, rise: Scale): string {
+  return picture.passed
+    .filter(({ passedAlongM: at }) => at >= along.from && at <= along.to)
+    .flatMap(({ passedAlongM, overM }) => {
+      const wheelsM = picture.height ? valueAtPlace(picture.height, passedAlongM) : NaN;
+      if (!(wheelsM <= rise.to)) return [];
+      const [x, y] = [along.at(passedAlongM), rise.at(wheelsM)];
+      const top = rise.at(wheelsM - overM);
+      return [`M${px(x)} ${px(y)}V${px(top)}M${px(x - 4)} ${px(y)}h8M${px(x - 4)} ${px(top)}h8`];
+    })
+    .join('');
 }
 
 function heightScale(

@@ -1,5 +1,5 @@
 /**
- * In the order flown: ratios as points, their smoothed course, limits, steps at the foot.
+ * In the order flown: ratios as points, their weighted course, limits, steps at the foot.
  *
  * In: the model, a width. Out: the drawing, oldest left; ratios on a log scale. A landing beyond the
  * limits is an open dot with its day.
@@ -42,10 +42,11 @@ export function individualsChart(picture: IndividualsPicture, widthPx: number): 
   const barWide = Math.min(9, Math.max(2, (right - LEFT) / points.length - 3));
   const inside = svg`
     <rect class="within" x=${LEFT} y=${px(ratio.at(upper.ratio))} width=${px(right - LEFT)} height=${px(ratio.at(lower.ratio) - ratio.at(upper.ratio))}/>
+    <rect class="course-within" x=${LEFT} y=${px(ratio.at(picture.courseTo))} width=${px(right - LEFT)} height=${px(ratio.at(picture.courseFrom) - ratio.at(picture.courseTo))}/>
     <path class="axis" d=${level(middle.ratio)}/>
     <path class="limit-line" d=${level(upper.ratio) + level(lower.ratio)}/>
     <path class="trace-other" d=${pathThrough(points.map((point, k) => place(k, point.ratio)))}/>
-    <path class="trace-chosen" d=${pathThrough(points.map((point, k) => place(k, point.smoothed)))}/>
+    <path class="trace-chosen" d=${pathThrough(points.map((point, k) => place(k, point.course)))}/>
     ${points.map((point, k) => {
       const [x, y] = place(k, point.ratio);
       return svg`<circle class=${point.isBeyond ? 'dot-out' : 'dot'} cx=${px(x)} cy=${px(y)} r=${points.length > 40 ? 3 : 4.5}/>`;
@@ -68,7 +69,7 @@ export function individualsChart(picture: IndividualsPicture, widthPx: number): 
   const labels = isWide
     ? wideNames(names, right + 10, [
         ratio.at(upper.ratio),
-        ratio.at(points[points.length - 1].smoothed),
+        ratio.at(points[points.length - 1].course),
         ratio.at(lower.ratio),
         (base + stepTop) / 2,
       ])
@@ -89,7 +90,7 @@ export function individualsChart(picture: IndividualsPicture, widthPx: number): 
 function levelParts({ upper, lower }: IndividualsPicture): { parts: Part[] }[] {
   return [
     { parts: [{ text: upper.label, ink: 'ink2' }] },
-    { parts: [{ text: 'course, smoothed', weight: 600 }] },
+    { parts: [{ text: 'course, weighted', weight: 600 }] },
     { parts: [{ text: lower.label, ink: 'ink2' }] },
     { parts: [{ text: 'step from the last', ink: 'ink2' }] },
   ];
@@ -114,7 +115,7 @@ function narrowNames(
   const [upper, course, lower, steps] = names;
   return [
     { x: right, y: ys[0], anchor: 'end', parts: upper.parts },
-    { x: LEFT, y: ys[0], anchor: 'start', parts: [{ ...course.parts[0], text: 'smoothed' }] },
+    { x: LEFT, y: ys[0], anchor: 'start', parts: [{ ...course.parts[0], text: 'course' }] },
     { x: right, y: ys[2], anchor: 'end', parts: lower.parts },
     { x: right, y: ys[3], anchor: 'end', parts: steps.parts },
   ];

@@ -6,6 +6,7 @@
  */
 import type { CircuitPicture } from '../../report/pictures/circuit-picture.ts';
 import { keepFitting } from './placing.ts';
+import { legWays, type Way } from './plan-leg-names.ts';
 import { linePoints, type PlanLayout } from './plan-layout.ts';
 import type { Point } from './scale.ts';
 import {
@@ -23,12 +24,11 @@ export interface PlanDrawn {
   readonly half: number;
   readonly areas: readonly {
     readonly name: string;
+    readonly words: string;
+    readonly isFlownOver: boolean;
     readonly rings: readonly (readonly Point[])[];
   }[];
 }
-
-/** One way to set something: a line or two. */
-type Way = readonly Label[];
 
 /** All words of the plan, the most needed first. */
 export function planWords(picture: CircuitPicture, layout: PlanLayout, drawn: PlanDrawn): Label[] {
@@ -70,8 +70,14 @@ export function planWords(picture: CircuitPicture, layout: PlanLayout, drawn: Pl
   const walls = [...track, ...arrow, ...areas];
   place(designatorWays(picture, layout, drawn.half), walls);
   place(nameWays(picture, layout, drawn.half), walls);
-  for (const { name, rings } of drawn.areas) {
-    const ways = avoidWays(name, rings.flat(), box.right);
+  for (const { words, shortWords, alongM, crossM, isBelow } of picture.passed) {
+    const ink = isBelow ? 'caution' : 'ink2';
+    const [atX, atY] = point(alongM, crossM);
+    const ways = [words, shortWords].flatMap((text) => besideWays(atX, atY, [{ text, ink }]));
+    place(ways, [...track, ...arrow, ...areas]);
+  }
+  for (const area of drawn.areas) {
+    const ways = avoidWays(area, box.right);
     // What must not be overflown is named, over a line if need be: its halo keeps it readable.
     if (!place(ways, [...track, ...arrow])) place(ways, []);
   }
@@ -197,13 +203,29 @@ function spacingWays(
     );
 }
 
+/** Right of a place, left of it, over and under it. */
+function besideWays(x: number, y: number, parts: readonly Part[]): Way[] {
+  return [
+    [{ x: x + 8, y: y + 5, anchor: 'start', parts, halo: true }],
+    [{ x: x - 8, y: y + 5, anchor: 'end', parts, halo: true }],
+    [{ x: x + 8, y: y + 20, anchor: 'start', parts, halo: true }],
+    [{ x: x - 8, y: y + 20, anchor: 'end', parts, halo: true }],
+    [{ x: x + 8, y: y - 10, anchor: 'start', parts, halo: true }],
+    [{ x: x - 8, y: y - 10, anchor: 'end', parts, halo: true }],
+  ];
+}
+
 /** In the middle of the area, else by it; on one line or on two. */
-function avoidWays(name: string, points: readonly Point[], right: number): Way[] {
+function avoidWays(
+  { name, words, isFlownOver, rings }: PlanDrawn['areas'][number],
+  right: number,
+): Way[] {
+  const points = rings.flat();
   if (points.length === 0) return [];
   const area = boundsOf(points);
   const middle = (area.left + area.right) / 2;
   const style: Omit<Part, 'text'> = { serif: true, size: 14 };
-  const avoid: Part = { text: 'avoid' };
+  const avoid: Part = { text: words, ...(isFlownOver ? { ink: 'caution' } : {}) };
   const short = wrapWords(name, 0.6 * partsWidth([{ text: name, ...style }]), style);
   const forms: Part[][][] = [
     [
@@ -234,50 +256,4 @@ function avoidWays(name: string, points: readonly Point[], right: number): Way[]
       ...(isRoomy ? [] : [at(inX, level)]),
     ];
   });
-}
-
-/** Each leg's name outside it, then inside; along it where it runs up the page. */
-function legWays(picture: CircuitPicture, layout: PlanLayout): Way[][] {
-  const points = linePoints(picture.track, layout);
-  const known = points.filter(([x]) => Number.isFinite(x));
-  const centre: Point = [mean(known.map(([x]) => x)), mean(known.map(([, y]) => y))];
-  return picture.legs.map(({ name, from, to }) => {
-    const stretch = points.slice(from, to + 1).filter(([x]) => Number.isFinite(x));
-    if (stretch.length < 2) return [];
-    const parts: Part[] = [{ text: name, serif: true, size: 14, ink: 'ink2' }];
-    const first = stretch[0];
-    const last = stretch[stretch.length - 1];
-    const rise = Math.abs(last[1] - first[1]);
-    const isSteep = rise > 1.6 * Math.abs(last[0] - first[0]);
-    const isTurned = isSteep && rise > partsWidth(parts) + 8;
-    return [1, -1].flatMap((sign) =>
-      [0.5, 0.35, 0.65, 0.2, 0.8].map((share): Way => {
-        const [x, y] = stretch[Math.round(share * (stretch.length - 1))];
-        return isSteep
-          ? [beside(x, y, sign * Math.sign(x - centre[0] || 1), parts, isTurned)]
-          : [over(x, y, sign * Math.sign(y - centre[1] || 1), parts)];
-      }),
-    );
-  });
-}
-
-function beside(
-  x: number,
-  y: number,
-  sign: number,
-  parts: readonly Part[],
-  isTurned: boolean,
-): Label {
-  if (isTurned) {
-    return { x: x + sign * 11 + 5, y, anchor: 'middle', parts, halo: true, turnDeg: -90 };
-  }
-  return { x: x + sign * 9, y: y + 5, anchor: sign > 0 ? 'start' : 'end', parts, halo: true };
-}
-
-function over(x: number, y: number, sign: number, parts: readonly Part[]): Label {
-  return { x, y: sign < 0 ? y - 8 : y + 18, anchor: 'middle', parts, halo: true };
-}
-
-function mean(values: readonly number[]): number {
-  return values.reduce((sum, value) => sum + value, 0) / Math.max(1, values.length);
 }

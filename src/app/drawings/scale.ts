@@ -61,8 +61,9 @@ export function px(value: number): string {
 /** A point of the drawing, pixels. */
 export type Point = readonly [number, number];
 
-/** A path through points: `M0 0L1 1`. */
+/** A path through points: `M0 0L1 1`; nothing through none. */
 export function pathThrough(points: readonly Point[], close = false): string {
+  if (points.length === 0) return '';
   const text = points.map(([x, y], i) => `${i === 0 ? 'M' : 'L'}${px(x)} ${px(y)}`).join('');
   return close ? `${text}Z` : text;
 }

@@ -24,6 +24,8 @@ export type Document = AeroplaneRecord['document'];
 export interface FieldRow {
   readonly key: string;
   readonly origin: number | null;
+  /** True where it was taken out; its texts wait to be put back. */
+  readonly isRemoved?: boolean;
 }
 
 /** The texts of the form, by path; an empty one was not entered. */
@@ -116,9 +118,21 @@ export function withCorrection(fields: AeroplaneFields): AeroplaneFields {
   return { ...fields, texts, corrections: [...fields.corrections, { key, origin: null }], lastKey };
 }
 
-/** The fields without a row. */
-export function withoutRow(fields: AeroplaneFields, key: string): AeroplaneFields {
-  const keep = (rows: readonly FieldRow[]): FieldRow[] => rows.filter((row) => row.key !== key);
+/** The fields with a row taken out, or put back where it was with all its texts. */
+export function withRemoved(
+  fields: AeroplaneFields,
+  key: string,
+  isRemoved: boolean,
+): AeroplaneFields {
+  const mark = (rows: readonly FieldRow[]): FieldRow[] =>
+    rows.map((row) => (row.key === key ? { ...row, isRemoved } : row));
+  return { ...fields, tables: mark(fields.tables), corrections: mark(fields.corrections) };
+}
+
+/** The fields without what was taken out. */
+export function standingFields(fields: AeroplaneFields): AeroplaneFields {
+  const keep = (rows: readonly FieldRow[]): FieldRow[] =>
+    rows.filter(({ isRemoved }) => isRemoved !== true);
   return { ...fields, tables: keep(fields.tables), corrections: keep(fields.corrections) };
 }
 

@@ -18,6 +18,7 @@ import {
   CORRECTION_TEXTS,
   FIGURES,
   listAt,
+  standingFields,
   STANDARD,
   TABLE_AXES,
   TABLE_TEXTS,
@@ -36,11 +37,12 @@ export type EnteredAeroplane =
 
 /** The document that the fields make; `others` are the ids of the other aeroplanes. */
 export function aeroplaneFromFields(
-  fields: AeroplaneFields,
+  filled: AeroplaneFields,
   units: ShownUnits,
   before: Document | null,
   others: readonly string[],
 ): EnteredAeroplane {
+  const fields = standingFields(filled);
   const { texts } = fields;
   const messages: FieldMessages = {};
   const text = (path: string): string => (texts[path] ?? '').trim();

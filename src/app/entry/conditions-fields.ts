@@ -29,6 +29,8 @@ export interface ConditionsFields {
   readonly reference: '' | EnteredWind['reference'];
   readonly windSpeed: string;
   readonly gust: string;
+  /** Where the wind was reported, when it is not the strip's own; empty for the pilot's own. */
+  readonly windReportedAt: string;
   readonly temperature: string;
   readonly qnh: string;
   readonly landingMass: string;
@@ -86,6 +88,7 @@ export function fieldsFromConditions(
     reference: hasDirection ? wind.reference : '',
     windSpeed: isCalm ? '' : show('windSpeed'),
     gust: show('gust'),
+    windReportedAt: conditions?.windReportedAt ?? '',
     temperature: show('temperature'),
     qnh: show('qnh'),
     landingMass: show('landingMass'),
@@ -117,8 +120,11 @@ export function conditionsFromFields(
   };
   const wasAeroplane = before.aeroplaneId ?? before.conditions?.aeroplane ?? '';
   const isSameAeroplane = fields.aeroplane === wasAeroplane;
+  const wind = readWind(fields, read, before.conditions?.wind ?? null, messages);
+  const { windReportedAt } = fields;
   const conditions: Conditions = {
-    wind: readWind(fields, read, before.conditions?.wind ?? null, messages),
+    wind,
+    ...(wind !== null && windReportedAt !== '' ? { windReportedAt } : {}),
     tempC: read('temperature'),
     qnhHpa: read('qnh'),
     massKg: read('landingMass'),

@@ -6,6 +6,7 @@
  */
 import type { SettingsRecord, ShownUnits } from '../../logbook/entry.ts';
 import { decodeEntry } from '../../logbook/decode-logbook.ts';
+import type { FactorSet } from '../../performance/factor-sets/factor-set.ts';
 import { PUBLISHED_SETS } from '../../performance/factor-sets/published.ts';
 import type { FieldMessages } from './field-messages.ts';
 import { readNumber } from './number-text.ts';
@@ -102,11 +103,17 @@ export function settingsSentence({ units, timeZone }: SettingsRecord): string {
 }
 
 /** Factor sets to choose; the default one is kept as "none chosen". */
-export function factorSetChoices(): readonly { value: string; words: string; note: string }[] {
-  return PUBLISHED_SETS.map(({ id, name, landing, takeOff }, index) => ({
-    value: id,
-    words: index === 0 ? `${name}, the default` : name,
-    note: `safety ${landing.safety.factor} landing, ${takeOff.safety.factor} take-off`,
+export function factorSetChoices(
+  own: readonly FactorSet[],
+): readonly { value: string; words: string; note: string }[] {
+  const words = ({ name }: FactorSet, index: number): string => {
+    if (index === 0) return `${name}, the default`;
+    return index < PUBLISHED_SETS.length ? name : `${name}, your own`;
+  };
+  return [...PUBLISHED_SETS, ...own].map((set, index) => ({
+    value: set.id,
+    words: words(set, index),
+    note: `safety ${set.landing.safety.factor} landing, ${set.takeOff.safety.factor} take-off`,
   }));
 }
 

@@ -3,8 +3,9 @@
  *
  * In: the factor set. Out: every state, those without a published factor saying so beforehand.
  */
+import type { FactorSet } from '../../performance/factor-sets/factor-set.ts';
 import { findFactorSet } from '../../performance/factor-sets/published.ts';
-import { isUndetermined } from '../../result.ts';
+import { isUndetermined, type Undetermined } from '../../result.ts';
 import type { SurfaceState } from '../../weather/conditions.ts';
 
 /** One state to choose. */
@@ -28,16 +29,18 @@ const WORDS: Readonly<Record<SurfaceState, string>> = {
 };
 
 /** Every state in the order of the list, with what the set (null: the default) lacks for it. */
-export function surfaceChoices(factorSet: string | null): readonly SurfaceChoice[] {
+export function surfaceChoices(
+  factorSet: string | null,
+  own: readonly FactorSet[] = [],
+): readonly SurfaceChoice[] {
   return (Object.keys(WORDS) as SurfaceState[]).map((value) => ({
     value,
     words: WORDS[value],
-    caution: lacking(value, factorSet),
+    caution: lacking(value, findFactorSet(factorSet, own)),
   }));
 }
 
-function lacking(state: SurfaceState, id: string | null): string {
-  const set = findFactorSet(id);
+function lacking(state: SurfaceState, set: FactorSet | Undetermined): string {
   if (isUndetermined(set)) return '';
   const landing = set.landing.surface[state];
   const takeOff = set.takeOff.surface[state];

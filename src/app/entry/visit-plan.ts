@@ -25,6 +25,8 @@ import type { Conditions } from '../../weather/conditions.ts';
 import type { AppState, VisitDraft } from '../app-state.ts';
 import { loggedFlights, pilotUnits } from '../logged-flights.ts';
 import { bookOf } from './kept-visit.ts';
+import { readFactorSets } from './own-factor-sets.ts';
+import { visitLength, type VisitLength } from './visit-length.ts';
 
 /** A draft worked out as far as it goes. */
 export interface VisitPlan {
@@ -35,6 +37,8 @@ export interface VisitPlan {
   /** Predictions ready to be kept; empty where there is none. */
   readonly frozen: readonly Omit<FrozenPrediction, 'savedS'>[];
   readonly sensitivity: readonly SensitivityRow[];
+  /** What 95 of 100 of the pilot's short landings would need; null: no landing is predicted. */
+  readonly length: VisitLength | null;
 }
 
 /** Works out the draft. */
@@ -45,7 +49,7 @@ export function planFromDraft(state: AppState, draft: VisitDraft): VisitPlan {
   const missing = missingForVisit(draft);
   if (!Number.isFinite(timeS)) missing.unshift('the day');
   const aeroplane = aeroplaneOf(state, draft.aeroplaneId);
-  const nothing = { story: null, strip, frozen: [], sensitivity: [] };
+  const nothing = { story: null, strip, frozen: [], sensitivity: [], length: null };
   if (missing.length > 0 || !strip || !draft.conditions) return { missing, ...nothing };
   const conditions: Conditions = {
     ...draft.conditions,
@@ -57,8 +61,8 @@ export function planFromDraft(state: AppState, draft: VisitDraft): VisitPlan {
     takeOff: draft.takeOff === null ? null : stripPlaceOf(strip, draft.takeOff),
   };
   const predictFor = (into: Conditions, out: Conditions): BothPredictions => ({
-    landing: places.landing && predictionAt(places.landing, aeroplane, into, timeS),
-    takeOff: places.takeOff && predictionAt(places.takeOff, aeroplane, out, timeS),
+    landing: places.landing && predictionAt(state, places.landing, aeroplane, into, timeS),
+    takeOff: places.takeOff && predictionAt(state, places.takeOff, aeroplane, out, timeS),
   });
   const made = predictFor(conditions, conditions);
   const landing = useOf(places.landing, made.landing);
@@ -72,7 +76,30 @@ export function planFromDraft(state: AppState, draft: VisitDraft): VisitPlan {
   };
   const sensitivity = visitSensitivity(conditions, bearings, predictFor, units);
   const frozen = frozenOf({ landing, takeOff }, own, conditions);
-  return { missing, story, strip, frozen, sensitivity };
+  const length = lengthOf(state, places.landing, made.landing, { aeroplane, conditions, timeS });
+  return { missing, story, strip, frozen, sensitivity, length };
+}
+
+/** Nothing where the landing itself has no prediction: its reason is said there. */
+function lengthOf(
+  state: AppState,
+  place: StripPlace | null,
+  prediction: Prediction | Undetermined | null,
+  {
+    aeroplane,
+    conditions,
+    timeS,
+  }: {
+    readonly aeroplane: Aeroplane | Undetermined;
+    readonly conditions: Conditions;
+    readonly timeS: number;
+  },
+): VisitLength | null {
+  const factorSet = findFactorSet(conditions.factorSet, readFactorSets(state.factorSets));
+  if (!place || !prediction || isUndetermined(prediction)) return null;
+  if (isUndetermined(aeroplane) || isUndetermined(factorSet)) return null;
+  if (isUndetermined(prediction.landing)) return null;
+  return visitLength(state, place, { aeroplane, conditions, factorSet, timeS });
 }
 
 function useOf(
@@ -105,12 +132,13 @@ function aeroplaneOf({ aeroplanes }: AppState, id: string | null): Aeroplane | U
 }
 
 function predictionAt(
+  { factorSets }: AppState,
   place: StripPlace,
   aeroplane: Aeroplane | Undetermined,
   conditions: Conditions,
   timeS: number,
 ): Prediction | Undetermined {
-  const factorSet = findFactorSet(conditions.factorSet);
+  const factorSet = findFactorSet(conditions.factorSet, readFactorSets(factorSets));
   if (isUndetermined(aeroplane)) return aeroplane;
   if (isUndetermined(factorSet)) return factorSet;
   return predictAtStrip(place, { aeroplane, conditions, factorSet, timeS });

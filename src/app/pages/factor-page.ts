@@ -12,6 +12,7 @@ import {
   factorBasis,
   factorCaution,
   factorMeaning,
+  factorRestsOn,
   factorRows,
   factorSentence,
   QUANTITY_WORDS,
@@ -24,6 +25,7 @@ import { isUndetermined } from '../../result.ts';
 import type { AppState } from '../app-state.ts';
 import { cautionMark } from '../components/caution-mark.ts';
 import { figureCell } from '../components/debrief-tables.ts';
+import { lengthPart, touchdownPart } from '../components/factor-places.ts';
 import '../components/measured-figure.ts';
 import { individualsChart } from '../drawings/individuals-chart.ts';
 import { ratioTape } from '../drawings/ratio-tape.ts';
@@ -55,12 +57,14 @@ export class FactorPage extends LitElement {
     const picture = factorPicture(entries, result, this.state.settings.timeZone);
     const caution = factorCaution(result);
     const basis = factorBasis(result.quantity);
+    const restsOn = factorRestsOn(result);
     return html`<div class="page">
       <div class="opening-block">
         <div>
           <p class="kicker">${own.name}, ${QUANTITY_WORDS[result.quantity]}, all strips</p>
           <h1 class="sentence">${factorSentence(result)}</h1>
           <p class="meaning">${factorMeaning(result)}</p>
+          ${restsOn === null ? nothing : html`<p class="meaning">${restsOn}</p>`}
         </div>
         ${choices(all, own, result.quantity)}
       </div>
@@ -87,6 +91,7 @@ export class FactorPage extends LitElement {
           ${rowsTable(result, own)}
         </section>
       </div>
+      ${result.quantity.startsWith('landing') ? html`${touchdownPart(this.state, own.aeroplane)} ${lengthPart(this.state, own.aeroplane)}` : nothing}
       ${inOrder(entries, this.state.settings.timeZone)}
       <p class="quiet">${CAUTION_LINES[3]} ${CAUTION_LINES[1]}</p>
     </div>`;
@@ -191,13 +196,18 @@ function inOrder(entries: readonly FactorEntry[], timeZone: string): TemplateRes
       <p class="undetermined">· · · ${picture.undetermined}</p>`;
   }
   return html`<h2 class="section-head">
-      In the order flown <span class="note">${picture.verdict}; newest right</span>
+      In the order flown <span class="note">ratios, newest right</span>
     </h2>
+    <p class="meaning">${capital(picture.verdict)}.</p>
     <wr-figure
       .picture=${picture}
       .caption=${'In the order flown'}
       .draw=${(widthPx: number) => individualsChart(picture, widthPx)}
     ></wr-figure>`;
+}
+
+function capital(words: string): string {
+  return words.charAt(0).toUpperCase() + words.slice(1);
 }
 
 const NOTHING_YET = html`<div class="page">

@@ -6,7 +6,7 @@
 import { html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { entryId } from '../../logbook/entry.ts';
 import { RECENT_DAYS } from '../../calibration/currency.ts';
-import { daysUsedThisYear, logbookSentence, recentLandings } from '../../report/logbook-words.ts';
+import { currencyOf, daysUsedThisYear, logbookSentence } from '../../report/logbook-words.ts';
 import type { LoggedFlight } from '../../report/logged-flight.ts';
 import {
   landingBarsPicture,
@@ -87,15 +87,26 @@ export class LogbookPage extends LitElement {
 
   #block(): TemplateResult {
     const { nowS, settings } = this.state;
-    const { landingsIn90Days } = settings.currency;
-    const recent = recentLandings(this.#flights, nowS, settings.timeZone);
-    const wanted = landingsIn90Days === null ? '' : `, ${landingsIn90Days} wanted`;
+    const { landingsIn90Days, daysSinceStripLanding } = settings.currency;
+    const current = currencyOf(this.#flights, nowS, settings.timeZone);
+    const recent = current.landingsIn90Days;
+    const wanted = landingsIn90Days === null ? '' : `, your limit ${landingsIn90Days} or more`;
+    const last = current.lastStripLanding;
+    const most = daysSinceStripLanding === null ? '' : `, your limit ${daysSinceStripLanding}`;
     const latest = this.#picture?.bars.find(({ stripId }) => stripId !== null);
     return html`<dl class="title-block">
       <div>
         <dt>Last ${RECENT_DAYS} days</dt>
         <dd>${recent} ${recent === 1 ? 'landing' : 'landings'}${wanted}</dd>
       </div>
+      ${
+        last === null
+          ? nothing
+          : html`<div>
+              <dt>Since a strip landing</dt>
+              <dd>${last.daysAgo} ${last.daysAgo === 1 ? 'day' : 'days'}${most}</dd>
+            </div>`
+      }
       ${
         latest?.stripId
           ? html`<div>

@@ -10,13 +10,11 @@ import { CAUTION_LINES } from '../../report/caution.ts';
 import { sendAction, type AppState } from '../app-state.ts';
 import { cautionMark } from '../components/caution-mark.ts';
 import { keptWhere, logbookPart } from '../components/logbook-part.ts';
+import '../components/factor-sets.ts';
 import { choiceField, radioField, textField } from '../components/form-field.ts';
 import {
   currencyFields,
-  factorSetChoices,
-  keptFactorSet,
   settingsSentence,
-  shownFactorSet,
   UNIT_CHOICES,
   withCurrency,
   type CurrencyFields,
@@ -64,14 +62,7 @@ export class SettingsPage extends LitElement {
       ${section(
         'Factors',
         'for what was expected and planned',
-        radioField({
-          id: 'settings-factor-set',
-          label: 'Published factor set',
-          value: shownFactorSet(settings.factorSet),
-          options: factorSetChoices(),
-          hint: 'Conditions of a single flight may name another one.',
-          onChoose: (id) => this.#save({ factorSet: keptFactorSet(id) }),
-        }),
+        html`<wr-factor-sets .state=${this.state}></wr-factor-sets>`,
       )}
       ${section('Staying current', 'your own limits, not the law', this.#limits(settings))}
       ${section('The logbook', 'everything in one file', logbookPart(this, this.state.hasDemo))}

@@ -8,6 +8,7 @@ import { html, LitElement, nothing, type TemplateResult } from 'lit';
 import { entryId, type VisitRecord } from '../../logbook/entry.ts';
 import { planVisit, plannedMomentS } from '../../logbook/planned-visit.ts';
 import { clockText, isoDay, longDay, zoneWords } from '../../report/local-time.ts';
+import type { VisitStory } from '../../report/story/visit-story.ts';
 import { lastTimeHere } from '../../report/story/last-time-here.ts';
 import { listWords } from '../../report/story/visit-missing.ts';
 import { sendAction, type AppState, type VisitDraft } from '../app-state.ts';
@@ -17,6 +18,7 @@ import '../components/visit-setup.ts';
 import { missingPart, visitSheet } from '../components/visit-sheet.ts';
 import { aeroplaneName } from '../entry/flap-choices.ts';
 import { bookOf, storyOfKept } from '../entry/kept-visit.ts';
+import { factorSetName, readFactorSets } from '../entry/own-factor-sets.ts';
 import { planFromDraft, type VisitPlan } from '../entry/visit-plan.ts';
 import { loggedFlights, pilotUnits } from '../logged-flights.ts';
 import { routeHash } from '../route.ts';
@@ -32,6 +34,8 @@ export class VisitPage extends LitElement {
   declare args: readonly string[];
   /** True where the form is open over a prediction that stands. */
   declare isOpen: boolean;
+  /** What was worked out last, and of what: the room is drawn again at every change of the state. */
+  #worked: { readonly of: readonly unknown[]; readonly plan: VisitPlan } | null = null;
 
   constructor() {
     super();
@@ -52,7 +56,7 @@ export class VisitPage extends LitElement {
 
   #plan(): TemplateResult {
     const draft = this.#draft();
-    const plan = planFromDraft(this.state, draft);
+    const plan = this.#planOf(draft);
     const { story, strip } = plan;
     if (!story) {
       return html`<div class="page">
@@ -65,6 +69,7 @@ export class VisitPage extends LitElement {
     return html`${visitSheet({
         story,
         kicker: `${strip?.name ?? ''}, ${this.#day(plannedMomentS(draft.day))}, in ${this.#name(draft.aeroplaneId)}`,
+        factors: this.#factors(story),
         last: this.#last(draft.stripId, plannedMomentS(draft.day)),
         blockFoot: html`<p class="block-foot">
           <button
@@ -76,9 +81,19 @@ export class VisitPage extends LitElement {
           </button>
         </p>`,
         below: html`${this.isOpen ? this.#setup(draft) : nothing} ${this.#keeping(draft, plan)}`,
+        length: plan.length,
         aside: sensitivityPart(plan.sensitivity),
       })}
       <div class="page">${this.#list()}</div>`;
+  }
+
+  #planOf(draft: VisitDraft): VisitPlan {
+    const { analyses, strips, aeroplanes, visits, factorSets, settings } = this.state;
+    const of = [draft, analyses, strips, aeroplanes, visits, factorSets, settings];
+    if (this.#worked?.of.every((each, k) => each === of[k])) return this.#worked.plan;
+    const plan = planFromDraft(this.state, draft);
+    this.#worked = { of, plan };
+    return plan;
   }
 
   #kept(visit: VisitRecord): TemplateResult {
@@ -110,9 +125,11 @@ export class VisitPage extends LitElement {
     return visitSheet({
       story,
       kicker: `${words}, in ${this.#name(visit.aeroplaneId)}, frozen ${longDay(keptS, timeZone)} ${clockText(keptS, timeZone)} ${zoneWords(timeZone)}`,
+      factors: this.#factors(story),
       last: this.#last(frozen?.stripId ?? null, visit.plannedForS ?? keptS),
       blockFoot: html`<p class="block-foot">as it stood when it was kept</p>`,
       below,
+      length: null,
       aside: nothing,
     });
   }
@@ -201,6 +218,12 @@ export class VisitPage extends LitElement {
   #name(aeroplaneId: string | null): string {
     const record = this.state.aeroplanes.find(({ id }) => id === aeroplaneId);
     return record ? aeroplaneName(record) : (aeroplaneId ?? '');
+  }
+
+  #factors({ factorSet }: VisitStory): string {
+    return factorSet === null
+      ? ''
+      : factorSetName(factorSet, readFactorSets(this.state.factorSets));
   }
 
   #last(stripId: string | null, beforeS: number) {

@@ -5,6 +5,7 @@
  * along and across, legs with names, avoid areas, wind and north as seen from above.
  */
 import type { Circuit } from '../../events/circuit-figures.ts';
+import type { AreaTime } from '../../events/area-time.ts';
 import type { Flight } from '../../debrief/debrief.ts';
 import type { StripView } from '../../events/strip-view.ts';
 import { magneticVariationDeg } from '../../geo/magnetic.ts';
@@ -16,11 +17,13 @@ import {
   hasFigure,
   heightFigure,
   lengthFigure,
+  secondsFigure,
   type FigureText,
   type PilotUnits,
 } from '../figure-text.ts';
 import { windText } from '../story/title-block.ts';
 import { clockText } from '../local-time.ts';
+import { passedObstacles, passedRows, type PassedObstacle } from './passed-obstacles.ts';
 import { placeName, twinRow, viewOfEvent, type Picture } from './picture.ts';
 import { stripGround, type StripGround } from './strip-ground.ts';
 
@@ -40,7 +43,14 @@ export interface CircuitPicture extends Picture {
   /** The rest of the flight near by. */
   readonly others: PlanLine;
   readonly legs: readonly { readonly name: string; readonly from: number; readonly to: number }[];
-  readonly avoid: readonly { readonly name: string; readonly rings: readonly PlanLine[] }[];
+  readonly avoid: readonly {
+    readonly name: string;
+    readonly rings: readonly PlanLine[];
+    /** `avoid`, and for how long the flight was over it. */
+    readonly words: string;
+    readonly isFlownOver: boolean;
+  }[];
+  readonly passed: readonly PassedObstacle[];
   readonly path: PlanLine | null;
   /** Where the wind blows to, degrees clockwise from the landing direction, and its words. */
   readonly wind: { readonly toDeg: number; readonly label: string } | null;
@@ -94,7 +104,9 @@ export function circuitPicture(
     avoid: book.avoidAreas.map(({ name, rings }) => ({
       name,
       rings: rings.map((ring) => degreesLine(view, ring)),
+      ...overArea(flight.surroundings.areas, name),
     })),
+    passed: passedObstacles(flight, index, view, book, units),
     path: approachPath(view, book),
     ...windOf,
     side: circuit?.side ?? null,
@@ -108,10 +120,24 @@ export function circuitPicture(
     { label: 'strip', value: placeName(view) },
     ...(circuit ? circuitRows(circuit, units) : [{ label: 'circuit', value: 'none found' }]),
     { label: 'wind', value: windOf.wind?.label ?? windOf.noWind ?? 'not entered' },
-    ...model.avoid.map(({ name }) => ({ label: 'avoid', value: name })),
+    ...model.avoid.map(({ name, words }) => ({ label: 'area', value: `${name}: ${words}` })),
+    ...passedRows(flight.surroundings.approaches[index], units),
   ];
   const heard = rows.map(({ label, value }) => `${label} ${value}`).join('; ');
   return { ...model, rows, spoken: `Plan of the circuit, landing direction up: ${heard}.` };
+}
+
+/** What is said at an area: for how long the whole flight was over it. */
+function overArea(
+  areas: readonly AreaTime[],
+  name: string,
+): Pick<CircuitPicture['avoid'][number], 'words' | 'isFlownOver'> {
+  const found = areas.find(({ area }) => area === name);
+  if (!found) return { words: 'avoid', isFlownOver: false };
+  const time = secondsFigure(found.insideS);
+  if (found.firstTimeS === null) return { words: 'avoid; perhaps touched', isFlownOver: true };
+  const long = hasFigure(time) ? ` ${figureValue(time)}` : '';
+  return { words: `avoid; over it${long}`, isFlownOver: true };
 }
 
 /** The circuit that ended with this approach: the last one here that began before its pass ended. */

@@ -37,6 +37,7 @@ import {
   type PilotUnits,
 } from '../figure-text.ts';
 import { expectedBraking, speedGuide, type SpeedCurve, type SpeedGuide } from './expected-speed.ts';
+import { passedObstacles, passedRows, type PassedObstacle } from './passed-obstacles.ts';
 import { placeName, twinRow, viewOfEvent, type Picture, type TwinRow } from './picture.ts';
 import { stripGround, type StripGround } from './strip-ground.ts';
 
@@ -82,6 +83,8 @@ export interface FinalPicture extends Picture {
     readonly speed: FigureText | null;
   } | null;
   readonly stopM: number | null;
+  /** Obstacles passed, and how high over them. */
+  readonly passed: readonly PassedObstacle[];
   /** Lowest point of a pass: where, and its height above the threshold. */
   readonly lowest: {
     readonly atM: number;
@@ -134,6 +137,7 @@ export function finalPicture(
     gates: gates.flatMap((gate) => gatePicture(gate, view, options.limits, units)),
     touchdown: isUndetermined(touchdown) ? null : touchdownPoint(touchdown, units),
     stopM: isUndetermined(rollEnd) || isUndetermined(touchdown) ? null : placeOf(rollEnd.alongM),
+    passed: heights ? passedObstacles(flight, index, view, book, units) : [],
     lowest: lowestPoint(approach, view, units),
     overThreshold: hasFigure(over) ? over : null,
     path: hasFigure(path) ? path : null,
@@ -148,6 +152,7 @@ export function finalPicture(
     ...(model.touchdown?.speed
       ? [twinRow('ground speed at touchdown', model.touchdown.speed)]
       : []),
+    ...passedRows(flight.surroundings.approaches[index], units),
     ...(model.guide ? [{ label: 'speed to hold', value: model.guide.label }] : []),
     ...(model.noHeight === null ? [] : [{ label: 'heights', value: model.noHeight }]),
   ];

@@ -2,15 +2,20 @@
  * In the order flown: does the ratio drift, and is a landing unlike the others?
  *
  * In: compared landings of one aeroplane and one distance. Out: an individuals chart: points in the
- * order flown, their smoothed course, limits from the moving range, steps from each to the next.
- * Worked on logarithms, as the calibration is. Sources, from memory: NIST/SEMATECH e-Handbook of
- * Statistical Methods, 6.3.2.2 (individuals and moving range: middle 3/1.128 mean ranges wide to
- * either side, ranges below 3.267 of their mean) and 6.3.2 (eight in a row on one side of the
- * middle are a shift).
+ * order flown, limits from the moving range, the weighted course with its limits, steps from each to
+ * the next, and what the test for a drift found. Worked on logarithms, as the calibration is; limits,
+ * course and test are those of calibration/control-chart.ts.
  */
 import type { Comparison } from '../../calibration/comparison.ts';
+import {
+  driftTest,
+  FEWEST_FOR_DRIFT,
+  individualsChart,
+  weightedCourse,
+  type DriftTest,
+} from '../../calibration/control-chart.ts';
 import { isUndetermined, undetermined, type Undetermined } from '../../result.ts';
-import { hasFigure, ratioFigure, type FigureText } from '../figure-text.ts';
+import { hasFigure, numberText, ratioFigure, type FigureText } from '../figure-text.ts';
 import type { EventAddress } from '../logged-flight.ts';
 import { RATIO_TITLES, type FactorEntry } from './factor-picture.ts';
 import { dayText, yearOf } from '../local-time.ts';
@@ -22,8 +27,8 @@ export interface IndividualPoint extends EventAddress {
   readonly year: number;
   readonly ratio: number;
   readonly figure: FigureText;
-  /** The course at this landing, smoothed over its neighbours. */
-  readonly smoothed: number;
+  /** The weighted course after this landing: it counts for three tenths, what came before for the rest. */
+  readonly course: number;
   /** How many times larger or smaller than the one before, 1 or more; null for the first. */
   readonly step: number | null;
   readonly isBeyond: boolean;
@@ -44,6 +49,9 @@ export interface IndividualsPicture extends Picture {
   readonly middle: ChartLevel;
   readonly lower: ChartLevel;
   readonly upper: ChartLevel;
+  /** Limits within which the weighted course wanders where nothing changes. */
+  readonly courseFrom: number;
+  readonly courseTo: number;
   /** Steps above it are unlike the others. */
   readonly stepLimit: number;
   readonly verdict: string;
@@ -51,10 +59,6 @@ export interface IndividualsPicture extends Picture {
 
 /** Fewer landings than this give no limits worth drawing. */
 const FEWEST = 5;
-/** So many in a row on one side of the middle are a shift. */
-const RUN = 8;
-/** Landings over which the course is smoothed: the width of a Gaussian, in landings. */
-const SMOOTHED_OVER = 2;
 
 /** The chart of the landings that count; undetermined where they are too few. */
 export function individualsPicture(
@@ -72,8 +76,11 @@ export function individualsPicture(
     return undetermined(`${flown.length} that count; a course needs ${FEWEST} or more`);
   }
   const logs = flown.map(({ log }) => log);
-  const limits = individualsLimits(logs);
-  const smoothed = smoothedCourse(logs);
+  const limits = individualsChart(logs);
+  const course = weightedCourse(logs, {
+    start: limits.middle,
+    sd: (limits.upper - limits.middle) / 3,
+  });
   const points = flown.flatMap(({ comparison, timeS, logId, flightIndex, key, log }, i) => {
     const figure = ratioFigure(comparison.ratio);
     if (!hasFigure(figure)) return [];
@@ -84,15 +91,19 @@ export function individualsPicture(
         year: yearOf(timeS, timeZone),
         ratio: Math.exp(log),
         figure,
-        smoothed: Math.exp(smoothed[i]),
+        course: Math.exp(course.values[i]),
         step: i === 0 ? null : Math.exp(Math.abs(log - logs[i - 1])),
         isBeyond: log > limits.upper || log < limits.lower,
-        isStepBeyond: i > 0 && Math.abs(log - logs[i - 1]) > limits.range,
+        isStepBeyond: i > 0 && Math.abs(log - logs[i - 1]) > limits.rangeLimit,
       },
     ];
   });
   const title = RATIO_TITLES[flown[0].comparison.quantity];
-  const verdict = verdictOf(logs, limits, points);
+  const last = course.values[course.values.length - 1];
+  const verdict = verdictOf(points, {
+    drift: driftOf(flown.map(({ log, comparison: { dayKey } }) => ({ log, dayKey }))),
+    hasCourseLeft: last > course.upper || last < course.lower,
+  });
   const level = (log: number, words: string): ChartLevel => {
     const ratio = Math.exp(log);
     const figure = ratioFigure(ratio);
@@ -104,7 +115,9 @@ export function individualsPicture(
     middle: level(limits.middle, 'middle'),
     lower: level(limits.lower, 'lower limit'),
     upper: level(limits.upper, 'upper limit'),
-    stepLimit: Math.exp(limits.range),
+    courseFrom: Math.exp(course.lower),
+    courseTo: Math.exp(course.upper),
+    stepLimit: Math.exp(limits.rangeLimit),
     verdict,
   };
   return {
@@ -132,65 +145,42 @@ function logOf({ log }: Comparison): number | null {
   return isUndetermined(log) ? null : log.value;
 }
 
-/** Limits of single values from their moving range, in the values' unit. */
-export interface IndividualsLimits {
-  readonly middle: number;
-  readonly lower: number;
-  readonly upper: number;
-  /** Upper limit of the moving range. */
-  readonly range: number;
+/** A chance below this is called a drift: one steady pilot in twenty is called so too (common practice). */
+const DRIFT_CHANCE = 0.05;
+
+interface Found {
+  readonly drift: DriftTest | null;
+  readonly hasCourseLeft: boolean;
 }
 
-/** Three standard deviations to either side, the deviation taken from steps between neighbours. */
-export function individualsLimits(values: readonly number[]): IndividualsLimits {
-  if (values.length < 2) throw new Error('limits need two values or more');
-  const middle = values.reduce((sum, value) => sum + value, 0) / values.length;
-  let steps = 0;
-  for (let i = 1; i < values.length; i++) steps += Math.abs(values[i] - values[i - 1]);
-  const meanRange = steps / (values.length - 1);
-  const reach = (3 / 1.128) * meanRange;
-  return { middle, lower: middle - reach, upper: middle + reach, range: 3.267 * meanRange };
-}
-
-/** Each value weighed with its neighbours, nearer ones more. */
-function smoothedCourse(values: readonly number[]): number[] {
-  return values.map((_, i) => {
-    let sum = 0;
-    let weights = 0;
-    values.forEach((value, j) => {
-      const weight = Math.exp(-0.5 * ((i - j) / SMOOTHED_OVER) ** 2);
-      sum += weight * value;
-      weights += weight;
-    });
-    return sum / weights;
-  });
-}
-
-function verdictOf(
-  logs: readonly number[],
-  { middle }: IndividualsLimits,
-  points: readonly IndividualPoint[],
-): string {
+function verdictOf(points: readonly IndividualPoint[], { drift, hasCourseLeft }: Found): string {
   const beyond = points.filter(({ isBeyond }) => isBeyond).length;
-  const run = longestRun(logs.map((log) => log > middle));
-  const drift =
-    run.length >= RUN
-      ? `${run.length} in a row ${run.isAbove ? 'above' : 'below'} the middle: a drift`
-      : 'no drift found';
   const steps = points.filter(({ isStepBeyond }) => isStepBeyond).length;
   return [
-    drift,
+    driftWords(drift),
+    ...(hasCourseLeft ? ['the weighted course has left its limits'] : []),
     ...(beyond === 0 ? [] : [`${beyond} beyond the limits`]),
     ...(steps === 0 ? [] : [`${steps} ${steps === 1 ? 'step' : 'steps'} larger than the others`]),
   ].join('; ');
 }
 
-function longestRun(above: readonly boolean[]): { length: number; isAbove: boolean } {
-  let best = { length: 0, isAbove: false };
-  let length = 0;
-  above.forEach((isAbove, i) => {
-    length = i > 0 && above[i - 1] === isAbove ? length + 1 : 1;
-    if (length > best.length) best = { length, isAbove };
-  });
-  return best;
+function driftWords(drift: DriftTest | null): string {
+  if (drift === null) return `a drift cannot be told on fewer than ${FEWEST_FOR_DRIFT} days`;
+  const { chance, slopePerStep } = drift;
+  if (chance >= DRIFT_CHANCE) return 'no drift found';
+  const percent = numberText(100 * Math.abs(Math.expm1(slopePerStep)), 1);
+  const often = Math.max(1, Math.ceil(100 * chance));
+  return `a drift: ${slopePerStep > 0 ? 'longer' : 'shorter'} by ${percent} % from day to day, which chance alone brings ${often} times in 100 or less`;
+}
+
+/** One value a day, because landings of one day are not independent. */
+function driftOf(
+  flown: readonly { readonly log: number; readonly dayKey: string }[],
+): DriftTest | null {
+  const byDay = new Map<string, number[]>();
+  for (const { dayKey, log } of flown) byDay.set(dayKey, [...(byDay.get(dayKey) ?? []), log]);
+  const days = [...byDay.values()].map(
+    (logs) => logs.reduce((sum, log) => sum + log, 0) / logs.length,
+  );
+  return days.length < FEWEST_FOR_DRIFT ? null : driftTest(days);
 }

@@ -36,6 +36,7 @@ import {
   takeOffSentence,
   type TextWithBand,
 } from './sentence.ts';
+import { areaRows, clearanceRows } from './surround-rows.ts';
 import { titleBlock, type BlockCell } from './title-block.ts';
 import { whyRows, type WhyTable } from './why-rows.ts';
 
@@ -143,7 +144,11 @@ function ofApproach(flight: Flight, index: number, book: StripBook, options: Pic
     plan: circuitPicture(flight, index, book, units),
     chance: touchdownChancePicture(flight, index, units),
     why: whyRows(flight, index, units),
-    measured: approachRows(approach, flight.source.medianIntervalS, units, flight.byHand[index]),
+    measured: [
+      ...approachRows(approach, flight.source.medianIntervalS, units, flight.byHand[index]),
+      ...clearanceRows(flight.surroundings.approaches[index], units),
+      ...areaRows(flight.surroundings.areas, units),
+    ],
     working: workingOf(prediction, 'landing'),
     offer: placeOffer(flight, approach),
     cursor: cursorColumns(flight, view, approach.from, endOfRoll(flight, index)),
@@ -174,7 +179,11 @@ function ofTakeOff(flight: Flight, index: number, book: StripBook, options: Pict
     plan: none,
     chance: none,
     why: none,
-    measured: takeOffRows(takeOff, units),
+    measured: [
+      ...takeOffRows(takeOff, units),
+      ...clearanceRows(flight.surroundings.takeOffs[index], units),
+      ...areaRows(flight.surroundings.areas, units),
+    ],
     working: workingOf(prediction, 'takeOff'),
     offer: placeOffer(flight, takeOff),
     cursor: cursorColumns(flight, view, takeOff.from, takeOff.to),

@@ -5,7 +5,7 @@ import {
   axisParts,
   fieldsFromAeroplane,
   withCorrection,
-  withoutRow,
+  withRemoved,
   withTable,
   type AeroplaneFields,
   type Document,
@@ -118,16 +118,19 @@ describe('an aeroplane in its form', () => {
     expect(read.messages['massKg.min']).toMatch(/found "light", expected a number/);
   });
 
-  test('[AF5] axes grow the grid, and a removed table is gone', () => {
+  test('[AF5] axes grow the grid; a removed table is gone, and comes back as it was', () => {
     expect(axisParts('850; 975;1100')).toEqual(['850', '975', '1100']);
     expect(axisParts(' 0, 2000 4000 ')).toEqual(['0', '2000', '4000']);
     expect(axisParts('')).toEqual([]);
     const document = kept('marram-160');
     const fields = fieldsFromAeroplane(document, units);
-    const without = withoutRow(fields, fields.tables[0].key);
+    const without = withRemoved(fields, fields.tables[0].key, true);
     const read = aeroplaneFromFields(without, units, document, []);
     if (!read.ok) throw new Error(JSON.stringify(read.messages));
     expect(read.document.tables).toEqual((document.tables as unknown[]).slice(1));
+    const undone = withRemoved(without, fields.tables[0].key, false);
+    const again = aeroplaneFromFields(undone, units, document, []);
+    expect(again.ok && again.document).toEqual(document);
   });
 
   test('[AF6] a correction is added with its words', () => {

@@ -40,7 +40,7 @@ describe('settings', () => {
   });
 
   test('[SG3] keep the default factor set as none chosen, and any other by its id', () => {
-    expect(factorSetChoices().map(({ value }) => keptFactorSet(value))).toEqual([
+    expect(factorSetChoices([]).map(({ value }) => keptFactorSet(value))).toEqual([
       null,
       'class-b',
       'handbook-only',

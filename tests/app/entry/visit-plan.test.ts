@@ -2,9 +2,12 @@
 import { describe, expect, test } from 'vitest';
 import type { AppState, VisitDraft } from '../../../src/app/app-state.ts';
 import { storyOfKept } from '../../../src/app/entry/kept-visit.ts';
+import { forecastPairs } from '../../../src/app/entry/visit-length.ts';
 import { planFromDraft } from '../../../src/app/entry/visit-plan.ts';
 import { entryId } from '../../../src/logbook/entry.ts';
-import { planVisit } from '../../../src/logbook/planned-visit.ts';
+import { decodeAeroplane } from '../../../src/performance/decode-aeroplane.ts';
+import { UK_LEAFLET } from '../../../src/performance/factor-sets/uk-leaflet.ts';
+import { planVisit, plannedMomentS } from '../../../src/logbook/planned-visit.ts';
 import { plannedVisitsFor } from '../../../src/report/story/visit-offer.ts';
 import { isUndetermined } from '../../../src/result.ts';
 import type { Conditions } from '../../../src/weather/conditions.ts';
@@ -140,5 +143,40 @@ describe('a kept visit', () => {
     expect(store.state.messages.map(({ text }) => text).join(' ')).toMatch(
       /found no such planned visit or flight/,
     );
+  });
+});
+
+describe('the length that own short landings need', () => {
+  test('[VI28] is not told from too few landings, and says so', () => {
+    const { length } = change({});
+    expect(length).toMatchObject({
+      kind: 'none',
+      reason: expect.stringMatching(/^too few landings meant to be short.*found \d on/) as string,
+    });
+    expect(change({ landing: null }).length).toBeNull();
+    expect(change({ conditions: { ...CONDITIONS, massKg: 2000 } }).length).toBeNull();
+  });
+
+  test('[VI29] takes the forecast errors of kept visits that were flown in another wind', () => {
+    const record = state.aeroplanes.find(({ id }) => id === 'marram-160');
+    const read = decodeAeroplane(JSON.stringify(record?.document));
+    if (!read.ok) throw new Error('no aeroplane');
+    const predictWith = {
+      aeroplane: read.value,
+      conditions: CONDITIONS,
+      factorSet: UK_LEAFLET,
+      timeS: plannedMomentS(DRAFT.day),
+    };
+    const pairs = (part: object) =>
+      forecastPairs({ ...state, visits: [{ ...kept(state, DRAFT), ...part }] }, predictWith);
+    const [{ id: logId }] = state.logs;
+    const wind = { fromDeg: 210, reference: 'true', speedKt: 12, gustKt: null } as const;
+    const flown = { logId, conditions: { ...CONDITIONS, wind } };
+    const [pair] = pairs(flown);
+    // The same direction, twice the speed: twice the headwind.
+    expect(pair.actualMps / pair.forecastMps).toBeCloseTo(2, 9);
+    expect(pairs({ ...flown, logId: null })).toEqual([]);
+    // Taken over from the plan: no second observation.
+    expect(pairs({ ...flown, conditions: CONDITIONS })).toEqual([]);
   });
 });

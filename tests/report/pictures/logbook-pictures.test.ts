@@ -6,15 +6,16 @@ import { USUAL_UNITS } from '../../../src/report/figure-text.ts';
 import { ownFactorsOf } from '../../../src/report/logged-factors.ts';
 import type { LoggedFlight } from '../../../src/report/logged-flight.ts';
 import { factorEntries } from '../../../src/report/pictures/factor-entries.ts';
-import {
-  individualsLimits,
-  individualsPicture,
-} from '../../../src/report/pictures/individuals-picture.ts';
+import { individualsPicture } from '../../../src/report/pictures/individuals-picture.ts';
 import {
   landingBarsPicture,
   type LandingBarsPicture,
 } from '../../../src/report/pictures/landing-bars-picture.ts';
 import { mownFieldPicture } from '../../../src/report/pictures/mown-field-picture.ts';
+import { shortLengths } from '../../../src/debrief/short-lengths.ts';
+import { loggedLengths } from '../../../src/report/logged-lengths.ts';
+import { dispersionPictures } from '../../../src/report/pictures/dispersion-picture.ts';
+import { individualsChart } from '../../../src/calibration/control-chart.ts';
 import { DEMO_FILES } from '../../debrief/demo-flights.ts';
 import {
   allFlights,
@@ -174,12 +175,12 @@ describe('landings in the order flown', () => {
     // NIST/SEMATECH e-Handbook of Statistical Methods, 6.3.2.2, ten batches, from memory:
     // middle 50.81, limits 55.8041 and 45.8159, mean moving range 1.8778.
     const flow = [49.6, 47.6, 49.9, 51.3, 47.8, 51.2, 52.6, 52.4, 53.6, 52.1];
-    const { middle, upper, lower, range } = individualsLimits(flow);
+    const { middle, upper, lower, rangeLimit } = individualsChart(flow);
     expectNear(middle, 50.81, 5e-4);
     expectNear(upper, 55.8041, 5e-4);
     expectNear(lower, 45.8159, 5e-4);
-    expectNear(range, 3.267 * 1.8778, 5e-4);
-    expect(() => individualsLimits([1])).toThrow(/two/);
+    expectNear(rangeLimit, 3.267 * 1.8778, 5e-4);
+    expect(() => individualsChart([1])).toThrow(/two/);
   });
 
   test('[LOGP11] hold the counted landings, oldest first, between limits about their middle', () => {
@@ -196,7 +197,7 @@ describe('landings in the order flown', () => {
     for (const { step } of picture.points.slice(1)) expect(step).toBeGreaterThanOrEqual(1);
   });
 
-  test('[LOGP12] that keep to one side for long are called a drift, and few are not drawn', () => {
+  test('[LOGP12] that grow longer from day to day are called a drift, and few are not drawn', () => {
     const entries = factorEntries(logbook, 'marram-160', 'landing-roll');
     const [model] = entries.filter(({ comparison }) => comparison.role === 'counts');
     const made = (ratios: readonly number[]) =>
@@ -205,6 +206,7 @@ describe('landings in the order flown', () => {
         timeS: i,
         comparison: {
           ...model.comparison,
+          dayKey: `day ${i}`,
           ratio: { value: ratio, low: ratio, high: ratio },
           log: { value: Math.log(ratio), sd: 0.05 },
         },
@@ -212,7 +214,20 @@ describe('landings in the order flown', () => {
     const steady = made([1, 1.1, 1, 1.1, 1, 1.1, 1, 1.1, 1, 1.1]);
     expect(determined(individualsPicture(steady)).verdict).toBe('no drift found');
     const shifted = made([...Array<number>(8).fill(1), ...Array<number>(8).fill(1.5)]);
-    expect(determined(individualsPicture(shifted)).verdict).toMatch(/^8 in a row/);
+    expect(determined(individualsPicture(shifted)).verdict).toMatch(
+      /^a drift: longer by .* %.* from day to day.*course has left its limits/,
+    );
+    expect(
+      determined(individualsPicture(shifted.toReversed().map((each, i) => ({ ...each, timeS: i }))))
+        .verdict,
+    ).toMatch(/^a drift: shorter by/);
+    const oneDay = steady.map((each) => ({
+      ...each,
+      comparison: { ...each.comparison, dayKey: 'day' },
+    }));
+    expect(determined(individualsPicture(oneDay)).verdict).toBe(
+      'a drift cannot be told on fewer than 8 days',
+    );
     const odd = made([1, 1.02, 1, 1.02, 1, 1.02, 1, 1.02, 2, 1.02, 1, 1.02, 1, 1.02, 1, 1.02]);
     expect(determined(individualsPicture(odd)).verdict).toMatch(/beyond the limits/);
     expect(individualsPicture(steady.slice(0, 4))).toEqual({
@@ -236,5 +251,52 @@ describe('every model of the logbook', () => {
     };
     expect(notPlain(models)).toEqual([]);
     expect(structuredClone(models)).toEqual(models);
+  });
+});
+
+describe('what the landings say of strips', () => {
+  test('[LOGP13] every touchdown of a direction stands where it was found, about their middle', () => {
+    const widths = new Map([['tern', 22]]);
+    const pictures = dispersionPictures(logbook, 'marram-160', USUAL_UNITS, widths);
+    const [most] = pictures;
+    const here = logbook
+      .flatMap(({ summary }) =>
+        isUndetermined(summary.aeroplane) || summary.aeroplane.id !== 'marram-160'
+          ? []
+          : summary.events,
+      )
+      .filter(
+        ({ stripName, designator, kind }) =>
+          kind === 'approach' && stripName === most.name && designator === most.designator,
+      )
+      .flatMap(({ placeM, crossM }) =>
+        isUndetermined(placeM) || isUndetermined(crossM)
+          ? []
+          : [{ alongM: placeM.value, crossM: crossM.value }],
+      );
+    expect(most.points).toEqual(here);
+    const mean = here.reduce((sum, { alongM }) => sum + alongM, 0) / here.length;
+    expectNear(most.middle.alongM, mean, 1e-9);
+    expect(most.alongWords).toContain(`middle ${Math.round(mean)}`);
+    expect(most.points.length).toBeGreaterThanOrEqual(pictures.at(-1)?.points.length ?? 0);
+    for (const { points } of pictures) expect(points.length).toBeGreaterThanOrEqual(5);
+  });
+
+  test('[LOGP14] the length that short landings need is that of the whole debriefs', async () => {
+    const file = DEMO_FILES[DEMO_FILES.length - 1];
+    const flight = await flightOf(file);
+    const own = shortLengths([flight]).map(({ needed }) => needed);
+    const logged = loggedLengths(
+      logbook.filter(({ id }) => id === file),
+      'marram-160',
+    );
+    expect(logged.map(({ needed }) => needed)).toEqual(expect.arrayContaining(own));
+    const all = loggedLengths(logbook, 'marram-160').map(({ needed }) => needed);
+    expect(all.length).toBeGreaterThan(3);
+    for (const needed of all) {
+      if (needed.kind === 'too-few') throw new Error(needed.reason);
+      expectNear(needed.lengthM.value + needed.leftM.value, needed.today.ldaM, 1e-9);
+      expect(needed.lengthM.value).toBeGreaterThan(needed.middleM);
+    }
   });
 });

@@ -179,4 +179,25 @@ describe('a log without any strip', () => {
     }
     expect(offered).toBeGreaterThan(25);
   });
+
+  test('[PG25] draws and lists each obstacle passed with the height over its top', () => {
+    let passed = 0;
+    for (const { flight, event } of shown) {
+      if (event.kind !== 'approach' || event.key === null) continue;
+      const index = Number(event.key.replace('approach-', ''));
+      const clearances = flight.surroundings.approaches[index];
+      for (const { obstacle, verticalM } of clearances) {
+        const row = event.measured.find(({ label }) => label === `height over ${obstacle}`);
+        expect(row?.how).toMatch(/^From the wheels to the top/);
+        if (isUndetermined(verticalM) || isUndetermined(event.final)) continue;
+        const drawn = event.final.passed.find(({ name }) => name === obstacle);
+        expectNear(drawn?.overM ?? NaN, verticalM.value, 1e-9);
+        expect(drawn?.isBelow).toBe(verticalM.value < 0);
+        // Feet as the units of a new logbook have them: 0.3048 m exactly.
+        expectNear(rowOf(event, `height over ${obstacle}`), verticalM.value / 0.3048, 0.51);
+        passed++;
+      }
+    }
+    expect(passed).toBeGreaterThan(10);
+  });
 });
