@@ -25,5 +25,7 @@ export default defineConfig({
     testTimeout: 60_000,
     hookTimeout: 60_000,
     pool: 'threads',
+    // Every core: by itself it would leave one free, which on two cores is half of them.
+    maxWorkers: '100%',
   },
 });
