@@ -142,6 +142,8 @@ export const PATH = {
   drawnSdM: 10,
   /** The approach may have come on to its path so long before its end, seconds. */
   longestS: 600,
+  /** Flown within this angle of a part the track goes its way: an aircraft on another leg, or wandering, does not. */
+  goesItsWayDeg: 60,
 } as const;
 
 /** The float. */

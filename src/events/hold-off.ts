@@ -1,20 +1,48 @@
 /**
- * How long was the aircraft held off between round-out and touchdown?
+ * How do the shapes of the last seconds share a candidate, and how long was the aircraft held off?
  *
- * In: the weights of the touchdown's candidates and what the heights say of each. Out: for every
- * candidate how its weight is shared between the hold-offs considered.
+ * In: what the heights say of each candidate touchdown. Out: log evidence and shares of the shapes
+ * with a float that began so long before; for every candidate how its weight is shared between the
+ * hold-offs considered.
  */
 import { HEIGHT_SHAPES } from './height-shapes.ts';
 import type { AlongEvidence } from './touchdown-along.ts';
 import type { HeightEvidence } from './touchdown-height.ts';
 import { ALONG, HEIGHT, TOUCHDOWN } from './tuning.ts';
 
-/** How well a shape of the last seconds goes with a float that began `startS` before contact, with its prior weight. */
-export function tiedShapeWeight(k: number, startS: number): number {
-  const { holdOffS, roundOutS, weight } = HEIGHT_SHAPES[k];
-  const gap = (startS - holdOffS - roundOutS) / TOUCHDOWN.tieSdS;
-  return weight * (Math.exp((-gap * gap) / 2) + TOUCHDOWN.tieFloor);
+/**
+ * Log evidence of the heights for one candidate, its shapes weighed by how they go with a float that
+ * began `startS` before; -Infinity where no shape explains them.
+ *
+ * @param shares filled with the shares of the shapes, which add up to 1 where the evidence is finite.
+ */
+export function weighShapes(
+  heights: HeightEvidence,
+  candidate: number,
+  startS: number,
+  shares: Float64Array,
+): number {
+  const { shapeCount, logEvidence } = heights;
+  const from = candidate * shapeCount;
+  let largest = -Infinity;
+  for (let k = 0; k < shapeCount; k++) largest = Math.max(largest, logEvidence[from + k]);
+  if (largest === -Infinity) return -Infinity;
+  let sum = 0;
+  for (let k = 0; k < shapeCount; k++) {
+    const { holdOffS, roundOutS, weight } = HEIGHT_SHAPES[k];
+    const gap = (startS - holdOffS - roundOutS) / TOUCHDOWN.tieSdS;
+    const tie = Math.exp((-gap * gap) / 2) + TOUCHDOWN.tieFloor;
+    shares[k] = weight * tie * Math.exp(logEvidence[from + k] - largest);
+    sum += shares[k];
+  }
+  for (let k = 0; k < shapeCount; k++) shares[k] /= sum;
+  return largest + Math.log(sum);
 }
+
+/** Column of each shape's hold-off in `HEIGHT.holdOffsS`. */
+const HOLD_OFF_COLUMN = HEIGHT_SHAPES.map(({ holdOffS }) =>
+  HEIGHT.holdOffsS.findIndex((each) => each === holdOffS),
+);
 
 /**
  * Weight of every candidate and hold-off, rows of `HEIGHT.holdOffsS.length`; candidates that weigh
@@ -33,28 +61,15 @@ export function holdOffWeights(
   const out = new Float64Array(count * holdOffs);
   const shares = new Float64Array(heights.shapeCount);
   for (let c = 0; c < count; c++) {
-    const first = c * heights.shapeCount;
-    let largest = -Infinity;
-    for (let k = 0; k < heights.shapeCount; k++) {
-      largest = Math.max(largest, heights.logEvidence[first + k]);
-    }
-    if (largest === -Infinity) continue;
     for (let f = 0; f < along.floatCount; f++) {
-      let total = 0;
       const slot = c * perCandidate + f * along.brakeCount;
+      let total = 0;
       for (let b = 0; b < along.brakeCount; b++) total += weight[slot + b];
       if (total < TOUCHDOWN.negligibleShare) continue;
-      let sum = 0;
-      for (let k = 0; k < heights.shapeCount; k++) {
-        shares[k] =
-          tiedShapeWeight(k, ALONG.floatStartsS[f]) *
-          Math.exp(heights.logEvidence[first + k] - largest);
-        sum += shares[k];
-      }
-      for (let k = 0; k < heights.shapeCount; k++) {
-        const column = HEIGHT.holdOffsS.findIndex((each) => each === HEIGHT_SHAPES[k].holdOffS);
-        out[c * holdOffs + column] += (total * shares[k]) / sum;
-      }
+      if (weighShapes(heights, c, ALONG.floatStartsS[f], shares) === -Infinity) continue;
+      shares.forEach((share, k) => {
+        out[c * holdOffs + HOLD_OFF_COLUMN[k]] += total * share;
+      });
     }
   }
   return out;

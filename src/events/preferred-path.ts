@@ -93,6 +93,8 @@ function offsAlong(view: StripView, flown: FlownTowards, a: Place, b: Place): nu
   });
 }
 
+const LEAST_COSINE = Math.cos((PATH.goesItsWayDeg * Math.PI) / 180);
+
 function distanceToTrack(
   { smoothAlongM, smoothCrossM }: StripView,
   { from, to }: FlownTowards,
@@ -105,7 +107,7 @@ function distanceToTrack(
     const y = smoothCrossM[i - 1];
     const dx = smoothAlongM[i] - x;
     const dy = smoothCrossM[i] - y;
-    if (dx * unit.alongM + dy * unit.crossM <= 0) continue;
+    if (dx * unit.alongM + dy * unit.crossM <= LEAST_COSINE * Math.hypot(dx, dy)) continue;
     const share = ((place.alongM - x) * dx + (place.crossM - y) * dy) / (dx * dx + dy * dy);
     const t = Math.min(1, Math.max(0, share));
     least = Math.min(least, Math.hypot(place.alongM - x - t * dx, place.crossM - y - t * dy));

@@ -6,7 +6,7 @@
  */
 import { normaliseLogWeights } from '../numeric/posterior.ts';
 import type { TouchdownPosterior } from './flight-event.ts';
-import { holdOffWeights, tiedShapeWeight } from './hold-off.ts';
+import { holdOffWeights, weighShapes } from './hold-off.ts';
 import type { StripView } from './strip-view.ts';
 import type { AlongEvidence } from './touchdown-along.ts';
 import type { HeightEvidence } from './touchdown-height.ts';
@@ -28,9 +28,10 @@ export function combineEvidence(
   const perCandidate = along.floatCount * along.brakeCount;
   const weight = new Float64Array(n * perCandidate);
   const brakeLog = ALONG.brakeWeights.map(Math.log);
+  const shares = new Float64Array(heights?.shapeCount ?? 0);
   for (let c = 0; c < n; c++) {
     for (let f = 0; f < along.floatCount; f++) {
-      const height = heights ? tiedHeight(heights, c, ALONG.floatStartsS[f]) : 0;
+      const height = heights ? weighShapes(heights, c, ALONG.floatStartsS[f], shares) : 0;
       for (let b = 0; b < along.brakeCount; b++) {
         const slot = (c * along.floatCount + f) * along.brakeCount + b;
         weight[slot] =
@@ -66,21 +67,6 @@ export function combineEvidence(
     out.speedSdMps[c] = speedSd;
   }
   return out;
-}
-
-/** Log evidence of the heights for one candidate, shapes weighed by how they go with a float that began `startS` before. */
-function tiedHeight(heights: HeightEvidence, candidate: number, startS: number): number {
-  const from = candidate * heights.shapeCount;
-  let largest = -Infinity;
-  for (let k = 0; k < heights.shapeCount; k++) {
-    largest = Math.max(largest, heights.logEvidence[from + k]);
-  }
-  if (largest === -Infinity) return -Infinity;
-  let sum = 0;
-  for (let k = 0; k < heights.shapeCount; k++) {
-    sum += tiedShapeWeight(k, startS) * Math.exp(heights.logEvidence[from + k] - largest);
-  }
-  return largest + Math.log(sum);
 }
 
 /** Log prior of the place: only that landing well before the strip begins is rare; none at an unknown place. */

@@ -2,15 +2,21 @@
 import { describe, expect, test } from 'vitest';
 import { finalsOf, type Final } from '../../src/debrief/finals.ts';
 import { firstAtOrAfter, valueAt } from '../../src/events/arrival-data.ts';
-import { detectEvents } from '../../src/events/detect-events.ts';
+import { detectEvents, type FlightEvents } from '../../src/events/detect-events.ts';
 import type { Gate } from '../../src/events/flight-event.ts';
 import { checkGate } from '../../src/events/gate-check.ts';
+import { pathFollowed } from '../../src/events/preferred-path.ts';
 import { fitWind } from '../../src/events/wind-from-track.ts';
 import { isUndetermined, undetermined, type Estimate } from '../../src/result.ts';
 import { createStripFrame } from '../../src/strips/strip-frame.ts';
-import { EMPTY_STRIP_BOOK, type ApproachPath, type Strip } from '../../src/strips/strip.ts';
+import {
+  EMPTY_STRIP_BOOK,
+  type ApproachPath,
+  type Strip,
+  type StripBook,
+} from '../../src/strips/strip.ts';
 import { applyCleaning, cleanTrack } from '../../src/track/clean-track.ts';
-import { computeMotion } from '../../src/track/motion.ts';
+import { computeMotion, type Motion } from '../../src/track/motion.ts';
 import type { Track } from '../../src/track/track.ts';
 import { MPS_PER_KNOT } from '../../src/units/convert.ts';
 import type { Conditions } from '../../src/weather/conditions.ts';
@@ -48,6 +54,9 @@ describe('[GL1] a gate against the pilot’s own limits', () => {
     expect(found({ airspeedKt: [57, 65] })).toEqual(['cannot-tell']);
     expect(found({ airspeedKt: [65, 75] })).toEqual(['out']);
     expect(found({ airspeedKt: [40, 55] })).toEqual(['out']);
+    // The figure lies outside, its band does not.
+    expect(found({ airspeedKt: [61, 75] })).toEqual(['cannot-tell']);
+    expect(found({ airspeedKt: [40, 59] })).toEqual(['cannot-tell']);
     // A band wider than the limits straddles both.
     expect(found({ airspeedKt: [59, 61] })).toEqual(['cannot-tell']);
     // 3 m/s is 591 ft/min.
@@ -78,6 +87,20 @@ function withoutHeights(track: Track): Track {
   return { ...track, heightM: track.heightM.map(() => NaN) };
 }
 
+/** A simulated approach as recorded, and what was found in it. */
+function eventsOfScenario(
+  scenario: Scenario,
+  seed: number,
+  book: StripBook = { ...EMPTY_STRIP_BOOK, strips: [scenario.strip] },
+  noHeights = false,
+): { motion: Motion; events: FlightEvents } {
+  const edit = noHeights ? withoutHeights : (track: Track): Track => track;
+  const recorded = record(scenario, { seed, edit });
+  const track = applyCleaning(recorded, cleanTrack(recorded));
+  const motion = computeMotion(track);
+  return { motion, events: detectEvents(motion, track.heightDatum, book) };
+}
+
 /** The final of a simulated approach, with what was entered and kept. */
 function finalOf(
   scenario: Scenario,
@@ -97,11 +120,7 @@ function finalOf(
     })),
   };
   const book = { ...EMPTY_STRIP_BOOK, strips: [strip], approachPaths: kept.paths ?? [] };
-  const edit = kept.noHeights ? withoutHeights : (track: Track): Track => track;
-  const recorded = record(scenario, { seed, edit });
-  const track = applyCleaning(recorded, cleanTrack(recorded));
-  const motion = computeMotion(track);
-  const events = detectEvents(motion, track.heightDatum, book);
+  const { motion, events } = eventsOfScenario(scenario, seed, book, kept.noHeights);
   const conditions = kept.conditions ?? undetermined('no conditions were entered');
   return onlyOne(finalsOf(motion, events, { wind: fitWind(motion), conditions, book }));
 }
@@ -197,8 +216,32 @@ describe('[PP1] the preferred path', () => {
       [-50, 0],
     ]);
     // Nobody flew across to the centreline: the log begins on final.
-    expect(angled.found).not.toBe('followed');
+    expect(angled.found).toBe('cannot-tell');
+    expect(isUndetermined(angled.parts[0].greatestOffM)).toBe(true);
     expect(valueOf(angled.parts[1].greatestOffM)).toBeLessThan(40);
+  });
+
+  test('[PP1] flown the other way along it, all of it was left', () => {
+    const { motion, events } = eventsOfScenario(scenario, 820);
+    const [view] = events.views;
+    const outbound = {
+      ...view,
+      smoothAlongM: view.smoothAlongM.toReversed(),
+      smoothCrossM: view.smoothCrossM.toReversed(),
+    };
+    const path = pathOf(scenario, [
+      [-900, 0],
+      [-50, 0],
+    ]);
+    const { touchdown } = onlyOne(events.approaches);
+    if (isUndetermined(touchdown)) throw new Error(touchdown.undetermined);
+    const contact = firstAtOrAfter(motion.timeS, valueOf(touchdown.timeS));
+    const inbound = { from: 1, to: contact };
+    expect(pathFollowed(view, inbound, path).found).toBe('followed');
+    const away = { from: motion.length - contact, to: motion.length };
+    const found = pathFollowed(outbound, away, path);
+    expect(found.found).toBe('left');
+    expect(isUndetermined(found.greatestOffM)).toBe(true);
   });
 
   test('[PP2] of another direction or without a path there is nothing to say', () => {
