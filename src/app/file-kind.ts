@@ -4,6 +4,7 @@
  * In: bytes and name. Out: a logbook file, a strips file, an aeroplane document, a factor set, or
  * anything else, which is then read as a track and says itself what is wrong with it.
  */
+import { parseJson } from '../units/json-text.ts';
 
 export type FileKind = 'track' | 'strips' | 'aeroplane' | 'factor-set' | 'logbook';
 
@@ -17,7 +18,7 @@ export function kindOfFile(bytes: Uint8Array, fileName: string): FileKind {
   }
   if (bytes.length > MOST_JSON_BYTES || !beginsWithBrace(bytes)) return 'track';
   try {
-    const document: unknown = JSON.parse(new TextDecoder().decode(bytes).replace(/^\uFEFF/, ''));
+    const document: unknown = parseJson(new TextDecoder().decode(bytes));
     const isCollection =
       typeof document === 'object' &&
       document !== null &&

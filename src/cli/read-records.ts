@@ -71,7 +71,7 @@ export async function readAll<T>(
   for (const file of files) {
     let text: string;
     try {
-      text = (await readFile(file, 'utf8')).replace(/^\uFEFF/, '');
+      text = await readFile(file, 'utf8');
     } catch (error) {
       throw new UsageError(`${file}: ${whyUnread(error)}`);
     }

@@ -14,7 +14,7 @@ import type { FactorSet } from '../performance/factor-sets/factor-set.ts';
 import { problem, success, type Problem, type Result } from '../result.ts';
 import { decodeStrips } from '../strips/decode-strips.ts';
 import type { StripBook } from '../strips/strip.ts';
-import type { Conditions } from '../weather/conditions.ts';
+import { NO_CONDITIONS, type Conditions } from '../weather/conditions.ts';
 import {
   nameOf,
   type AeroplaneRecord,
@@ -150,7 +150,7 @@ export function flightConditions(
   for (const { conditions, aeroplaneId } of own) {
     const entered = { ...conditions, ...(aeroplaneId === null ? {} : { aeroplane: aeroplaneId }) };
     const given = Object.entries(entered).filter(([, value]) => value !== null);
-    if (given.length > 0) merged = { ...(merged ?? NOTHING), ...Object.fromEntries(given) };
+    if (given.length > 0) merged = { ...(merged ?? NO_CONDITIONS), ...Object.fromEntries(given) };
   }
   return merged;
 }
@@ -178,19 +178,6 @@ export function landingMarks(visits: readonly VisitRecord[], log: LogSummary): L
 }
 
 const NOWHERE = { timeS: 0, alongM: null } as const;
-
-const NOTHING: Conditions = {
-  wind: null,
-  tempC: null,
-  qnhHpa: null,
-  massKg: null,
-  takeOffMassKg: null,
-  surface: null,
-  flap: null,
-  aeroplane: null,
-  factorSet: null,
-  effort: null,
-};
 
 /**
  * SHA-256 over everything a context holds: a kept result made with another one is out of date. Strips

@@ -10,6 +10,7 @@ import { decodeAeroplane } from '../performance/decode-aeroplane.ts';
 import { decodeFactorSet } from '../performance/factor-sets/decode-factor-set.ts';
 import { failure, problem, success, type Result } from '../result.ts';
 import { decodeStrips } from '../strips/decode-strips.ts';
+import { parseJson } from '../units/json-text.ts';
 import {
   entryId,
   SETTINGS_ID,
@@ -91,7 +92,7 @@ export function makeVisit(
 export async function makeStrips(text: string, making: Making): Promise<Result<StripRecord[]>> {
   const decoded = decodeStrips(text);
   if (!decoded.ok) return decoded;
-  const { features } = JSON.parse(text.replace(/^\uFEFF/, '')) as { features: Feature[] };
+  const { features } = parseJson(text) as { features: Feature[] };
   const byId = new Map<string, StripRecord>();
   for (const feature of features) {
     const id = await featureId(feature);
@@ -120,7 +121,7 @@ export function makeAeroplane(text: string, { nowS, demo }: Making): Result<Aero
     id: entryId('aeroplane', decoded.value.id),
     changedS: nowS,
     demo,
-    document: JSON.parse(text) as AeroplaneRecord['document'],
+    document: parseJson(text) as AeroplaneRecord['document'],
   };
   return success(record, decoded.problems);
 }
@@ -134,7 +135,7 @@ export function makeFactorSet(text: string, { nowS, demo }: Making): Result<Fact
     id: entryId('factor-set', decoded.value.id),
     changedS: nowS,
     demo,
-    document: JSON.parse(text.replace(/^\uFEFF/, '')) as FactorSetRecord['document'],
+    document: parseJson(text) as FactorSetRecord['document'],
   };
   return success(record, decoded.problems);
 }

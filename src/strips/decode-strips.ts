@@ -13,6 +13,7 @@ import type { RawFeature } from './feature-checks.ts';
 import { readStrip } from './read-strip.ts';
 import { readApproachPath, readAvoidArea, readObstacle } from './read-surroundings.ts';
 import type { ApproachPath, AvoidArea, Obstacle, Strip, StripBook } from './strip.ts';
+import { parseJson } from '../units/json-text.ts';
 
 /** Characters and features that no pilot's strips reach; beyond them the file is something else. */
 const MAX_CHARACTERS = 20_000_000;
@@ -85,7 +86,7 @@ function parse(text: string): Result<readonly unknown[]> {
   }
   let json: unknown;
   try {
-    json = JSON.parse(text.replace(/^\uFEFF/, ''));
+    json = parseJson(text);
   } catch (error) {
     const reason = error instanceof Error ? error.message : String(error);
     return refuse(`found text that is not JSON (${reason}), expected GeoJSON`);

@@ -7,6 +7,7 @@
 
 import * as v from 'valibot';
 import { failure, problem, type Problem, type Result } from '../result.ts';
+import { parseJson } from './json-text.ts';
 
 const LONGEST_QUOTE = 60;
 
@@ -54,7 +55,7 @@ export function decodeDocument<S extends v.GenericSchema>(
 ): Result<{ readonly json: unknown; readonly value: v.InferOutput<S> }> {
   let json: unknown;
   try {
-    json = JSON.parse(text);
+    json = parseJson(text);
   } catch (cause) {
     const found = cause instanceof Error ? quote(cause.message) : 'unreadable text';
     const message = `not a JSON document (${found}), expected JSON of the kind "${kind}"`;

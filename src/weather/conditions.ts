@@ -49,6 +49,20 @@ export interface Conditions {
   readonly gateLimits?: GateLimits | null;
 }
 
+/** Conditions of which nothing was entered. */
+export const NO_CONDITIONS: Conditions = {
+  wind: null,
+  tempC: null,
+  qnhHpa: null,
+  massKg: null,
+  takeOffMassKg: null,
+  surface: null,
+  flap: null,
+  aeroplane: null,
+  factorSet: null,
+  effort: null,
+};
+
 /** Conditions for all flights and, by file name, for single ones (a single one's fields win). */
 export interface ConditionsBook {
   readonly all: Conditions | null;

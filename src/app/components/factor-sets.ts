@@ -7,8 +7,8 @@
 import { html, LitElement, nothing, type TemplateResult } from 'lit';
 import type { FactorSetRecord } from '../../logbook/entry.ts';
 import { decodeFactorSet } from '../../performance/factor-sets/decode-factor-set.ts';
-import { problem, type Problem } from '../../result.ts';
 import { sendAction, type AppState } from '../app-state.ts';
+import { readDocumentFile, type RefusedFile } from '../document-file.ts';
 import { factorFigures, factorSetToBeginWith, readFactorSets } from '../entry/own-factor-sets.ts';
 import { factorSetChoices, keptFactorSet, shownFactorSet } from '../entry/settings-fields.ts';
 import { fileButton } from './file-button.ts';
@@ -21,14 +21,6 @@ declare global {
   }
 }
 
-/** Larger files are no factor sets, bytes. */
-const MOST_FILE_BYTES = 2 * 2 ** 20;
-
-interface Refused {
-  readonly fileName: string;
-  readonly problems: readonly Problem[];
-}
-
 /** See the file's head. */
 export class FactorSets extends LitElement {
   static override properties = {
@@ -36,7 +28,7 @@ export class FactorSets extends LitElement {
     refused: { state: true },
   };
   declare state: AppState;
-  declare refused: Refused | null;
+  declare refused: RefusedFile | null;
 
   constructor() {
     super();
@@ -135,21 +127,13 @@ export class FactorSets extends LitElement {
   };
 
   async #import(file: File): Promise<void> {
-    this.refused = null;
-    const refuse = (problems: readonly Problem[]): void => {
-      this.refused = { fileName: file.name, problems };
-    };
-    if (file.size > MOST_FILE_BYTES) {
-      const message = `found ${file.size} bytes, expected at most ${MOST_FILE_BYTES}`;
-      refuse([problem('factor-set-file', 'error', 'file', message)]);
-      return;
-    }
-    const text = (await file.text()).replace(/^\uFEFF/, '');
-    const read = decodeFactorSet(text);
-    if (read.problems.length > 0) refuse(read.problems);
-    if (!read.ok) return;
-    const document = JSON.parse(text) as FactorSetRecord['document'];
-    sendAction(this, { type: 'save-factor-set', document });
+    const { document, refused } = await readDocumentFile<FactorSetRecord['document']>(
+      file,
+      'factor-set-file',
+      decodeFactorSet,
+    );
+    this.refused = refused;
+    if (document) sendAction(this, { type: 'save-factor-set', document });
   }
 }
 

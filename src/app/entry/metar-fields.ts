@@ -7,7 +7,7 @@
  */
 import type { ShownUnits } from '../../logbook/entry.ts';
 import type { Problem } from '../../result.ts';
-import type { Conditions } from '../../weather/conditions.ts';
+import { NO_CONDITIONS } from '../../weather/conditions.ts';
 import { readMetar, withMetar, type MetarReading } from '../../weather/metar.ts';
 import {
   conditionsUnits,
@@ -58,7 +58,7 @@ export function fieldsWithMetar(
   if (!read.ok) return { ok: false, problems: read.problems };
   const reading = read.value;
   const reported = fieldsFromConditions(
-    { conditions: withMetar(NOTHING, reading), aeroplaneId: null },
+    { conditions: withMetar(NO_CONDITIONS, reading), aeroplaneId: null },
     units,
   );
   const isFree = (names: readonly (keyof ConditionsFields)[]): boolean =>
@@ -133,16 +133,3 @@ function figureWords(
   const unit = conditionsUnits(units)[name];
   return kept === null ? null : `${showQuantity(kept, unit)} ${unit.symbol}`;
 }
-
-const NOTHING: Conditions = {
-  wind: null,
-  tempC: null,
-  qnhHpa: null,
-  massKg: null,
-  takeOffMassKg: null,
-  surface: null,
-  flap: null,
-  aeroplane: null,
-  factorSet: null,
-  effort: null,
-};

@@ -7,6 +7,7 @@
 import type { Feature, StripRecord } from '../../logbook/entry.ts';
 import { failure, problem, success, type Result } from '../../result.ts';
 import { decodeStrips } from '../../strips/decode-strips.ts';
+import { parseJson } from '../../units/json-text.ts';
 import { versionAt } from './strip-list.ts';
 
 /** Bytes that no pilot's strips reach; a larger file is not even read. */
@@ -16,7 +17,7 @@ export const MOST_FILE_BYTES = 20_000_000;
 export function featuresOf(text: string): Result<readonly Feature[]> {
   const decoded = decodeStrips(text);
   if (!decoded.ok) return decoded;
-  const { features } = JSON.parse(text.replace(/^\uFEFF/, '')) as { features: Feature[] };
+  const { features } = parseJson(text) as { features: Feature[] };
   return success(features, decoded.problems);
 }
 

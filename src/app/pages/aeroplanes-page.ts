@@ -7,8 +7,8 @@ import { html, LitElement, nothing, type TemplateResult } from 'lit';
 import type { AeroplaneRecord, ShownUnits } from '../../logbook/entry.ts';
 import type { Aeroplane, HandbookQuantity } from '../../performance/aeroplane.ts';
 import { decodeAeroplane } from '../../performance/decode-aeroplane.ts';
-import { problem, type Problem } from '../../result.ts';
 import { sendAction, type AppState } from '../app-state.ts';
+import { readDocumentFile, type RefusedFile } from '../document-file.ts';
 import '../components/aeroplane-form.ts';
 import { cautionMark } from '../components/caution-mark.ts';
 import { fileButton } from '../components/file-button.ts';
@@ -16,14 +16,6 @@ import { HANDBOOK_WORDS } from '../components/handbook-parts.ts';
 import { problemList } from '../components/problem-list.ts';
 import { massUnit, showQuantity, speedUnit } from '../entry/shown-unit.ts';
 import { routeHash } from '../route.ts';
-
-/** Larger files are no aeroplane documents, bytes. */
-const MOST_FILE_BYTES = 2 * 2 ** 20;
-
-interface Refused {
-  readonly fileName: string;
-  readonly problems: readonly Problem[];
-}
 
 /** `<wr-aeroplanes-page>` */
 export class AeroplanesPage extends LitElement {
@@ -34,7 +26,7 @@ export class AeroplanesPage extends LitElement {
   };
   declare state: AppState;
   declare args: readonly string[];
-  declare refused: Refused | null;
+  declare refused: RefusedFile | null;
 
   constructor() {
     super();
@@ -145,21 +137,13 @@ export class AeroplanesPage extends LitElement {
   }
 
   async #import(file: File): Promise<void> {
-    this.refused = null;
-    const refuse = (problems: readonly Problem[]): void => {
-      this.refused = { fileName: file.name, problems };
-    };
-    if (file.size > MOST_FILE_BYTES) {
-      const message = `found ${file.size} bytes, expected at most ${MOST_FILE_BYTES}`;
-      refuse([problem('aeroplane-file', 'error', 'file', message)]);
-      return;
-    }
-    const text = (await file.text()).replace(/^\uFEFF/, '');
-    const read = decodeAeroplane(text);
-    if (read.problems.length > 0) refuse(read.problems);
-    if (!read.ok) return;
-    const document = JSON.parse(text) as AeroplaneRecord['document'];
-    sendAction(this, { type: 'save-aeroplane', document });
+    const { document, refused } = await readDocumentFile<AeroplaneRecord['document']>(
+      file,
+      'aeroplane-file',
+      decodeAeroplane,
+    );
+    this.refused = refused;
+    if (document) sendAction(this, { type: 'save-aeroplane', document });
   }
 }
 

@@ -28,14 +28,8 @@ import {
 } from '../entry/strip-words.ts';
 import { draftFromEnds } from '../entry/strip-draft.ts';
 import { featuresOf, MOST_FILE_BYTES, stripsFileText, tooLarge } from '../entry/strips-file.ts';
-import type { Problem } from '../../result.ts';
+import type { RefusedFile } from '../document-file.ts';
 import { routeHash } from '../route.ts';
-
-/** What came of a file that was chosen. */
-interface Refused {
-  readonly fileName: string;
-  readonly problems: readonly Problem[];
-}
 
 /** `<wr-strips-page>` */
 export class StripsPage extends LitElement {
@@ -46,7 +40,7 @@ export class StripsPage extends LitElement {
   };
   declare state: AppState;
   declare args: readonly string[];
-  declare refused: Refused | null;
+  declare refused: RefusedFile | null;
 
   constructor() {
     super();

@@ -10,7 +10,11 @@ import { summaryOf } from '../../../src/app/entry/field-messages.ts';
 import { surfaceChoices } from '../../../src/app/entry/surface-choices.ts';
 import type { ShownUnits } from '../../../src/logbook/entry.ts';
 import { makeSettings } from '../../../src/logbook/make-entry.ts';
-import type { Conditions, EnteredWind } from '../../../src/weather/conditions.ts';
+import {
+  NO_CONDITIONS,
+  type Conditions,
+  type EnteredWind,
+} from '../../../src/weather/conditions.ts';
 
 const UNITS = makeSettings(0).units;
 const IMPERIAL: ShownUnits = {
@@ -19,18 +23,6 @@ const IMPERIAL: ShownUnits = {
   temperature: 'F',
   pressure: 'inHg',
   mass: 'lb',
-};
-const NOTHING: Conditions = {
-  wind: null,
-  tempC: null,
-  qnhHpa: null,
-  massKg: null,
-  takeOffMassKg: null,
-  surface: null,
-  flap: null,
-  aeroplane: null,
-  factorSet: null,
-  effort: null,
 };
 const FRESH: ConditionsBefore = { conditions: null, aeroplaneId: null };
 const EMPTY = fieldsFromConditions(FRESH, UNITS);
@@ -56,7 +48,7 @@ describe('an untouched form', () => {
   test('[CF1] with nothing entered says nothing: no zero, no calm, no dry', () => {
     expect(conditionsFromFields(EMPTY, UNITS, FRESH)).toEqual({
       ok: true,
-      conditions: NOTHING,
+      conditions: NO_CONDITIONS,
       aeroplaneId: null,
     });
     expect(EMPTY).toMatchObject({ isCalm: false, windSpeed: '', reference: '', surface: '' });
@@ -189,7 +181,7 @@ describe('wind', () => {
   test('[CF9] a direction given after calm or variable asks for its reference again', () => {
     const before: ConditionsBefore = {
       conditions: {
-        ...NOTHING,
+        ...NO_CONDITIONS,
         wind: { fromDeg: null, reference: 'magnetic', speedKt: 5, gustKt: null },
       },
       aeroplaneId: null,
@@ -265,7 +257,7 @@ describe('a wrong field', () => {
 
 describe('aeroplane and set', () => {
   test('[CF14] a newly chosen aeroplane is told beside the conditions and replaces the one in them', () => {
-    const before = { conditions: { ...NOTHING, aeroplane: 'old' }, aeroplaneId: null };
+    const before = { conditions: { ...NO_CONDITIONS, aeroplane: 'old' }, aeroplaneId: null };
     expect(entered({ aeroplane: 'new' }, UNITS, before)).toMatchObject({
       conditions: { aeroplane: null },
       aeroplaneId: 'new',

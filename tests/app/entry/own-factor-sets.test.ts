@@ -33,7 +33,7 @@ describe('own factor sets', () => {
 
   test('[OF3] every figure stands with its source and how it came here', () => {
     const figures = factorFigures(UK_LEAFLET);
-    const wet = figures.find(({ what }) => what === 'landing: grass wet');
+    const wet = figures.find(({ what }) => what === 'landing: grass, wet, up to 20 cm');
     expect(wet?.factor).toBe(String(UK_LEAFLET.landing.surface['grass-wet']?.factor));
     expect(figures.every(({ source }) => /\((read|quoted|from memory)\)$/.test(source))).toBe(true);
     // Safety factors of the leaflet: 1.43 and 1.33 (UK CAA Safety Sense Leaflet 7c, from memory).
