@@ -4,7 +4,7 @@
  *   npm run screens [-- NAME ...]      only the pictures whose name begins so
  */
 import { execFileSync } from 'node:child_process';
-import { mkdirSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { servePage } from './serve-page.mjs';
@@ -128,6 +128,16 @@ const SCENES = [
   { name: 'side', hash: '#/side', prepare: sideAt('Ternholm 25') },
   { name: 'side-go-arounds', hash: '#/side', prepare: sideAt('Sedgeholt 02') },
   { name: 'visit-empty', hash: '#/visit' },
+  {
+    name: 'visit-metar',
+    hash: '#/visit',
+    prepare: async (page) => {
+      await page.getByText('Paste a METAR').click();
+      const report = 'XXDL 101630Z 32007G18KT CAVOK 15/05 Q1027';
+      await page.getByLabel('METAR, as reported').fill(report);
+      await page.getByRole('button', { name: 'Read it' }).first().click();
+    },
+  },
   { name: 'visit', hash: '#/visit', prepare: visitTo('Ternholm', '25', '25') },
   { name: 'visit-too-long', hash: '#/visit', prepare: visitTo('Sedgeholt', '20', '02') },
   { name: 'visit-one-way', hash: '#/visit', prepare: visitTo('Hollowmere Bank', '33', '15') },
@@ -138,7 +148,32 @@ const SCENES = [
   { name: 'strip-form', hash: '#/strips/ternholm' },
   { name: 'aeroplanes', hash: '#/aeroplanes' },
   { name: 'aeroplane-form', hash: '#/aeroplanes/marram-160' },
+  {
+    name: 'aeroplane-pasted',
+    hash: '#/aeroplanes/marram-160',
+    prepare: async (page) => {
+      await page.getByText('Paste it from a spreadsheet').first().click();
+      await page
+        .getByLabel(/, pasted$/)
+        .first()
+        .fill('ft\t0\t15\n0\t120\tabout 130');
+      await page.getByRole('button', { name: 'Read it' }).first().click();
+      await page.locator('wr-paste-field .field-message').first().waitFor();
+    },
+  },
   { name: 'settings', hash: '#/settings' },
+  {
+    name: 'settings-own-factors',
+    hash: '#/settings',
+    prepare: async (page) => {
+      const saving = page.waitForEvent('download');
+      await page.getByText('Save the default set as a file').click();
+      const text = readFileSync(await (await saving).path(), 'utf8');
+      const file = { name: 'own.json', mimeType: 'application/json', buffer: Buffer.from(text) };
+      await page.locator('wr-factor-sets input[type=file]').setInputFiles(file);
+      await page.locator('wr-factor-sets summary').first().click();
+    },
+  },
 ];
 
 const { address, close } = await servePage({ port: 4189 });

@@ -109,13 +109,15 @@ export class AeroplaneForm extends LitElement {
       <fieldset class="form-part">
         <legend>The handbook's own corrections</legend>
         ${fields.corrections.map((row) => correctionPart(row, context))}
-        <button
-          type="button"
-          class="button button-outlined"
-          @click=${() => (this.fields = withCorrection(this.fields))}
-        >
-          Add a correction
-        </button>
+        <div class="form-buttons">
+          <button
+            type="button"
+            class="button button-outlined"
+            @click=${() => (this.fields = withCorrection(this.fields))}
+          >
+            Add a correction
+          </button>
+        </div>
       </fieldset>
       <div class="form-buttons">
         <button type="submit" class="button">Save the aeroplane</button>

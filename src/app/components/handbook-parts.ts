@@ -121,7 +121,7 @@ export function tablePart(row: FieldRow, context: HandbookContext): TemplateResu
           : nothing
       }
     </div>
-    <div class="field-row">
+    <div class="field-row field-row-wide">
       ${TABLE_AXES.map((axis) =>
         textField({
           id: `${key}-${axis}`,
@@ -257,6 +257,8 @@ export function correctionPart(row: FieldRow, context: HandbookContext): Templat
       ${type('percent', 'Changes by', 'longer; a minus shortens', '%')}
       ${type('per', 'For each', 'kt, % of slope or °C; empty for a surface')}
       ${type('upTo', 'Up to', 'empty: no limit')} ${choose('of', 'Of', SHARES)}
+    </div>
+    <div class="field-row field-row-line">
       ${type('text', 'In words', 'as the handbook says it')}
     </div>
     <button type="button" class="button-quiet" @click=${() => remove(key, true)}>

@@ -162,6 +162,6 @@ function notesPart({ notes }: VisitStory): TemplateResult | typeof nothing {
 export function missingPart(words: string): TemplateResult {
   return html`<div class="caution-block">
     ${cautionMark()}
-    <p><strong>No prediction yet.</strong> Still missing: ${words}.</p>
+    <p><strong>No prediction yet.</strong> It needs ${words}.</p>
   </div>`;
 }

@@ -16,6 +16,7 @@ import {
 import { PUBLISHED_SETS } from '../../performance/factor-sets/published.ts';
 import type { SurfaceState } from '../../weather/conditions.ts';
 import { showNumber } from './number-text.ts';
+import { SURFACE_WORDS } from './surface-choices.ts';
 
 const read = new WeakMap<readonly FactorSetRecord[], readonly FactorSet[]>();
 
@@ -86,7 +87,7 @@ function phaseFigures(phase: string, factors: PhaseFactors): FactorFigure[] {
     ),
     ...share(factors.slopeRatio, `of slope ${isLanding ? 'downhill' : 'uphill'}`),
     ...share(factors.slopeCredit, `of slope ${isLanding ? 'uphill' : 'downhill'}, a credit`),
-    ...surfaces.map(([state, factor]) => line(state.replaceAll('-', ' '), factor)),
+    ...surfaces.map(([state, factor]) => line(SURFACE_WORDS[state], factor)),
     line('safety factor', factors.safety),
   ];
 }

@@ -16,7 +16,8 @@ export interface SurfaceChoice {
   readonly caution: string;
 }
 
-const WORDS: Readonly<Record<SurfaceState, string>> = {
+/** Every state in the pilot's words. */
+export const SURFACE_WORDS: Readonly<Record<SurfaceState, string>> = {
   'hard-dry': 'hard, dry',
   'hard-wet': 'hard, wet',
   'grass-dry': 'grass, dry, up to 20 cm',
@@ -33,9 +34,9 @@ export function surfaceChoices(
   factorSet: string | null,
   own: readonly FactorSet[] = [],
 ): readonly SurfaceChoice[] {
-  return (Object.keys(WORDS) as SurfaceState[]).map((value) => ({
+  return (Object.keys(SURFACE_WORDS) as SurfaceState[]).map((value) => ({
     value,
-    words: WORDS[value],
+    words: SURFACE_WORDS[value],
     caution: lacking(value, findFactorSet(factorSet, own)),
   }));
 }
