@@ -13,6 +13,7 @@ import type { LimitedFigure } from '../events/gate-check.ts';
 import type { PathFollowed } from '../events/preferred-path.ts';
 import { isUndetermined } from '../result.ts';
 import { placeText } from './event-table.ts';
+import { PATH_WORDS } from './final-words.ts';
 import {
   angle,
   feetPerMinute,
@@ -82,14 +83,8 @@ function gateRows(approach: Approach, { gates }: Final): string[][] {
 function airspeedNote(winds: ReadonlySet<'track' | 'entered'>): string {
   if (winds.size === 0) return 'no airspeed: neither the track nor the conditions tell a wind';
   const wind = winds.has('track') ? 'the wind that the track implies' : 'the wind entered';
-  return `airspeeds are estimated by ${wind}, good to about 5 kt; they say nothing about a margin over the stall`;
+  return `airspeeds are estimated by ${wind}, to about 5 kt; they say nothing about a margin over the stall`;
 }
-
-const PATH_WORDS = {
-  followed: 'kept to',
-  left: 'not kept to',
-  'cannot-tell': 'perhaps kept to',
-} as const;
 
 function pathLine(approach: Approach, path: PathFollowed): string {
   const what = `  preferred path of ${placeText(approach)} ${PATH_WORDS[path.found]} within ${path.withinM} m`;

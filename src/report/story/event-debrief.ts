@@ -36,6 +36,7 @@ import {
   takeOffSentence,
   type TextWithBand,
 } from './sentence.ts';
+import { finalRows } from './final-rows.ts';
 import { areaRows, clearanceRows } from './surround-rows.ts';
 import { titleBlock, type BlockCell } from './title-block.ts';
 import { whyRows, type WhyTable } from './why-rows.ts';
@@ -146,6 +147,7 @@ function ofApproach(flight: Flight, index: number, book: StripBook, options: Pic
     why: whyRows(flight, index, units),
     measured: [
       ...approachRows(approach, flight.source.medianIntervalS, units, flight.byHand[index]),
+      ...finalRows(approach, flight.finals[index], units),
       ...clearanceRows(flight.surroundings.approaches[index], units),
       ...areaRows(flight.surroundings.areas, units),
     ],
