@@ -164,7 +164,12 @@ function rollBeside(whole: FoundFigure | Undetermined, roll: FoundFigure | Undet
     : undetermined("the handbook's ground roll and whole distance rest on different conditions");
 }
 
-function usableMass({ phase, massKg, aeroplane }: PhaseInputs): Figure {
+/** The mass, kg, where it was entered and the aeroplane may have it; else why not. */
+export function usableMass({
+  phase,
+  massKg,
+  aeroplane,
+}: Pick<PhaseInputs, 'phase' | 'massKg' | 'aeroplane'>): Figure {
   if (massKg === null) return undetermined(`no ${phase} mass was entered`);
   const { min, maxTakeOff, maxLanding } = aeroplane.massKg;
   const max = phase === 'landing' ? maxLanding : maxTakeOff;

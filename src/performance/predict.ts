@@ -24,6 +24,7 @@ import {
   predictPhase,
   type PhaseInputs,
   type PhaseOutcome,
+  usableMass,
 } from './predict-phase.ts';
 import type {
   DayAtStrip,
@@ -217,9 +218,10 @@ function speedsForTheDay(
   massKg: number | null,
   wind: EnteredWind,
 ): SpeedsForTheDay | Undetermined {
-  if (massKg === null) return undetermined('no landing mass was entered');
+  const usable = usableMass({ phase: 'landing', massKg, aeroplane });
+  if (isUndetermined(usable)) return usable;
   // Lift balances weight, so the stall speed goes with the root of the mass.
-  const massRoot = Math.sqrt(massKg / aeroplane.speeds.atMassKg);
+  const massRoot = Math.sqrt(usable / aeroplane.speeds.atMassKg);
   const stallMps = aeroplane.speeds.stallLandingKt * massRoot * MPS_PER_KNOT;
   const { touchdownKt } = aeroplane.speeds;
   const touchdownMps =

@@ -178,6 +178,11 @@ describe('[PRE10] what was not entered is not assumed', () => {
     expect(reasonOf(ask(changes))).toContain(reason);
   });
 
+  test('[PRE10] with a mass the aeroplane may not have there are no speeds either', () => {
+    const found = predicted({ conditions: { massKg: 9000 } });
+    expect(reasonOf(found.speeds)).toContain('the landing mass 9000 kg lies outside');
+  });
+
   test('[PRE10] without a mass there are neither distances nor speeds, but wind and air', () => {
     const found = predicted({ conditions: { massKg: null, wind: wind(90, 10) } });
     expect(reasonOf(found.landing)).toContain('no landing mass');

@@ -17,7 +17,7 @@ const lines = (changes: Partial<Final>, of: Approach = approach): string[] =>
   );
 const from = (value: number, half: number) => ({ value, low: value - half, high: value + half });
 
-describe('[FR1] a final on the page', () => {
+describe('[FR1] [PG26] a final on the page', () => {
   test('[FR1] has the airspeed at its lowest gate, and the float', () => {
     const estimatedAirspeedMps = from(28.3, 1);
     const gates = approach.gates.map(() => ({ estimatedAirspeedMps, limits: [] }));
