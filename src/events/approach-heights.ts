@@ -36,13 +36,15 @@ export function addHeights(
   const measuredOnGround = approach.posterior !== null;
   if (approach.outcome === 'go-around' || (isUndetermined(approach.outcome) && !measuredOnGround)) {
     const lowest = heights.aboveAt(motion.timeS[lowPart.lowestIndex]);
-    if (!isApproach(motion, view, pass, lowPart.lowestIndex)) return null;
-    const outcome = passOutcome(motion, view, pass, lowPart.lowestIndex, lowest, approach.outcome);
-    approach = {
-      ...approach,
-      outcome,
-      goAround: outcome === 'overflight' ? null : goAround(motion, measured, lowest),
-    };
+    if (endsOverStrip(motion, view, pass, lowPart.lowestIndex)) {
+      approach = { ...approach, outcome: undetermined(LOG_ENDS), goAround: null };
+    } else {
+      if (!isApproach(motion, view, pass, lowPart.lowestIndex)) return null;
+      const soFar = approach.outcome;
+      const outcome = passOutcome(motion, view, pass, lowPart.lowestIndex, lowest, soFar);
+      const broken = outcome === 'overflight' ? null : goAround(motion, measured, lowest);
+      approach = { ...approach, outcome, goAround: broken };
+    }
   }
   const passed = gates(motion, view, pass, heights, lowPart.lowestIndex);
   const start = { view, crossing: thresholdCrossing(motion, view, pass, heights), gates: passed };
@@ -55,19 +57,35 @@ export function addHeights(
   };
 }
 
+const LOG_ENDS = 'the log ends over the strip before it shows a landing or a climb';
+
+/** True where the log came down to the strip and ends over it without having climbed again. */
+function endsOverStrip(motion: Motion, view: StripView, pass: Pass, lowest: number): boolean {
+  if (!motion.hasHeight || pass.to < motion.length) return false;
+  const last = view.smoothAlongM[pass.to - 1];
+  if (last < view.frame.nearEndAlongM || last > view.frame.farEndAlongM) return false;
+  const riseM = view.smoothAboveM[pass.to - 1] - view.smoothAboveM[lowest];
+  return riseM < PASS.climbM && cameDown(motion, view, lowest);
+}
+
+/** True where it came down by `PASS.descentM` within `PASS.descentS` before its lowest point. */
+function cameDown(motion: Motion, view: StripView, lowest: number): boolean {
+  const level = view.smoothAboveM[lowest];
+  for (let i = lowest; i >= 0 && motion.timeS[lowest] - motion.timeS[i] < PASS.descentS; i--) {
+    if (view.smoothAboveM[i] - level >= PASS.descentM) return true;
+  }
+  return false;
+}
+
 /** A pass is an approach where it came down before its lowest point near the strip, or where no height can tell. */
 function isApproach(motion: Motion, view: StripView, pass: Pass, lowest: number): boolean {
   const along = view.smoothAlongM[lowest];
   if (along > view.frame.farEndAlongM + PASS.lowestPastM) return false;
   if (!motion.hasHeight) return crossesStrip(view, pass);
-  const level = view.smoothAboveM[lowest];
-  let highest = level;
-  for (let i = lowest; i >= 0 && motion.timeS[lowest] - motion.timeS[i] < PASS.descentS; i--) {
-    highest = Math.max(highest, view.smoothAboveM[i]);
-  }
-  if (highest - level < PASS.descentM) return false;
+  if (!cameDown(motion, view, lowest)) return false;
   if (crossesStrip(view, pass)) return true;
   // Broken off before the strip: it must have climbed away again.
+  const level = view.smoothAboveM[lowest];
   const endS = motion.timeS[lowest] + PASS.climbS;
   for (let i = lowest; i < motion.length && motion.timeS[i] < endS; i++) {
     if (view.smoothAboveM[i] - level > PASS.climbM) return true;

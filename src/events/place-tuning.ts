@@ -19,10 +19,10 @@ export const PLACE = {
   /** A roll runs between these shares of the flight's typical speed. */
   slowShare: 0.2,
   fastShare: 0.5,
-  /** Seconds and metres between the two, at least and at most: no aeroplane stops quicker or takes longer. */
+  /** Seconds and metres between the two, at least and at most: no aeroplane stops quicker (from 8 to 3 m/s at 3.5 m/s2) or takes longer. */
   leastS: 2,
   longestS: 60,
-  leastM: 20,
+  leastM: 8,
   longestGapS: 10,
   /** Straight within metres, and no speed changes faster than wheels and brakes allow, m/s2. */
   straightM: 12,

@@ -27,7 +27,7 @@ export const ALONG = {
   driftSdM: 2,
   driftTimeS: 150,
   /** What the model leaves out: gusts, uneven ground, changing pedal force. */
-  wanderSdMps2: 0.15,
+  wanderSdMps2: 0.12,
   wanderTimeS: 2.5,
   wanderKnotS: 1,
 } as const;
@@ -54,7 +54,7 @@ export const HEIGHT = {
   settleS: 1.2,
   /** Seconds before contact at constant sink (the hold-off), and over which the round-out goes there. */
   holdOffsS: [0, 1, 2, 3.5, 5, 7, 10, 14],
-  holdOffDecayS: 4,
+  holdOffDecayS: 3,
   roundOutsS: [1.2, 3, 5],
   /** Vertical drift as a variance rate 2 sigma2 / tau, m2/s, and its correlation time: from quiet to restless receivers; the roll-out weighs them. */
   driftRates: [0.06, 0.2, 0.5],

@@ -8,6 +8,7 @@ import { boardAeroplane } from '../synthetic/demo/demo-pilot.ts';
 import { demoStrips } from '../synthetic/demo/doggerland-strips.ts';
 import { createMap } from '../synthetic/runway.ts';
 import { flyDrawnApproach, SCENARIO_START_S, type Scenario } from '../synthetic/scenarios.ts';
+import { windOf, type WindDay } from '../synthetic/wind-model.ts';
 import { bandOf, eventsOf, holds, onlyOne, valueOf } from './simulated.ts';
 
 const SEEDS = Array.from({ length: 10 }, (_, k) => 700 + k);
@@ -150,16 +151,30 @@ describe('[PH1] a pressure height that says nothing of its own', () => {
 });
 
 describe('[AP3] low passes', () => {
-  test('[AP3] from 3 to 30 m up none is called a landing, and none above 6 m a doubtful one', () => {
+  /** A log of nothing but the pass: no landing, no take-off that would tie its heights. */
+  const passOf = (seed: number, wind?: WindDay) => {
+    const scenario = flyDrawnApproach(seed, 'low-pass', wind ? { wind } : {});
+    const { approaches, takeOffs } = eventsOf(scenario, { seed });
+    const [{ lowestPassM }] = scenario.flown.truth.approaches;
+    return { outcome: onlyOne(approaches).outcome, takeOffs, lowestPassM: lowestPassM ?? 0 };
+  };
+
+  test('[AP3] in light winds, from 3 to 30 m up none is called a landing, and none above 6 m a doubtful one', () => {
     for (const seed of SEEDS) {
-      const scenario = flyDrawnApproach(seed, 'low-pass');
-      const [truth] = scenario.flown.truth.approaches;
-      const { approaches, takeOffs } = eventsOf(scenario, { seed });
-      const { outcome } = onlyOne(approaches);
+      const { outcome, takeOffs, lowestPassM } = passOf(seed, windOf(36 * seed, 3));
       expect(takeOffs, `seed ${seed}`).toHaveLength(0);
-      if ((truth.lowestPassM ?? 0) > 6 || !isUndetermined(outcome)) {
+      if (lowestPassM > 6 || !isUndetermined(outcome)) {
         expect(['low-pass', 'go-around', 'overflight'], `seed ${seed}`).toContain(outcome);
       }
     }
+  });
+
+  test('[AP3] in gusts of a strong wind, with nothing else in the log, at most one in ten is called a landing', () => {
+    const seeds = Array.from({ length: 40 }, (_, k) => 700 + k);
+    const landings = seeds.filter((seed) => {
+      const { outcome } = passOf(seed);
+      return outcome === 'touch-and-go' || outcome === 'full-stop' || outcome === 'stop-and-go';
+    });
+    expect(landings.length).toBeLessThanOrEqual(4);
   });
 });

@@ -367,3 +367,24 @@ function directionOf({ strip, designator }: Scenario) {
   if (!direction) throw new Error(`no direction ${designator}`);
   return direction;
 }
+
+describe('[AP4] a log that ends over the strip on the way down', () => {
+  test('[AP4] keeps its approach, and says what it cannot know', () => {
+    const past = SEEDS.map((seed) => ({ seed, scenario: flyDrawnApproach(seed, 'full-stop') }));
+    const over = past.filter(({ scenario }) => {
+      const { touchdown } = truthOf(scenario);
+      return touchdown.alongM > 2 * touchdown.groundSpeedMps;
+    });
+    expect(over.length).toBeGreaterThan(5);
+    for (const { seed, scenario } of over) {
+      const { touchdown } = truthOf(scenario);
+      const edit = (track: Track) => cutAt(track, touchdown.timeS - 1);
+      const { approaches, takeOffs } = eventsOf(scenario, { seed, edit });
+      expect(takeOffs, `seed ${seed}`).toHaveLength(0);
+      const { outcome, goAround, rollEnd } = onlyOne(approaches);
+      expect(isUndetermined(outcome), `seed ${seed}`).toBe(true);
+      expect(goAround, `seed ${seed}`).toBeNull();
+      expect(isUndetermined(rollEnd), `seed ${seed}`).toBe(true);
+    }
+  });
+});

@@ -4,6 +4,7 @@ import { isUndetermined } from '../../src/result.ts';
 import type { Strip } from '../../src/strips/strip.ts';
 import type { Outcome } from '../synthetic/truth.ts';
 import { flyDrawnApproach, flyDrawnTakeOff } from '../synthetic/scenarios.ts';
+import { windOf } from '../synthetic/wind-model.ts';
 import { eventsOf, eventsOfTrack, record } from './simulated.ts';
 
 /** Seeds of every outcome; the same for all receivers, so that only the receiver differs. */
@@ -137,6 +138,18 @@ describe('[AP6] which strip it was', () => {
     const trueRoll = (truth.rollEnd?.alongM ?? NaN) - (truth.touchdown?.alongM ?? NaN);
     expect(found.fullStopRollM.low).toBeLessThan(trueRoll);
     expect(found.fullStopRollM.high).toBeGreaterThan(trueRoll * 0.9);
+  });
+
+  test('[UP1] a short, hard-braked roll at an unknown place is found as well as a long one', () => {
+    for (let seed = 2120; seed < 2140; seed++) {
+      const roll = { brakes: { mps2: 3.2 }, end: 'stopped' } as const;
+      const hard = flyDrawnApproach(seed, 'full-stop', { roll, wind: windOf(0, 0) });
+      const { approaches } = eventsOf(hard, { seed, strips: [] });
+      expect(
+        approaches.map((each) => each.outcome),
+        `seed ${seed}`,
+      ).toEqual(['full-stop']);
+    }
   });
 });
 

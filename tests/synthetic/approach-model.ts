@@ -29,6 +29,11 @@ export interface ApproachPlan extends ContactPlan {
   /** Sink asked for at the end of the hold-off, and the airspeed that ends it. */
   readonly contactSinkMps: number;
   readonly touchdownMps: number;
+  /**
+   * How the sink goes with the height left in the round-out: its power. 0.5 is a steady pull that ends
+   * in finite time, 1 (where not given) a sink that dies away.
+   */
+  readonly flarePower?: number;
   /** Time over which the throttle is closed from the round-out on. */
   readonly throttleCutS: number;
   /** Standard deviations of the slow wandering of path (degrees) and speed (m/s). */
@@ -112,7 +117,7 @@ function roundOut(
       1,
     );
     const holdSink = letDown ? plan.contactSinkMps : plan.holdSinkMps;
-    const sinkWish = holdSink + (startSink - holdSink) * rest;
+    const sinkWish = holdSink + (startSink - holdSink) * rest ** (plan.flarePower ?? 1);
     const surfaceMps = alongSpeedMps(flight, runway) * slopeAt(runway, alongOf(flight, runway));
     const idle = idleThrustMps2(flight.aeroplane, flight.airspeedMps);
     const open = Math.max(0, 1 - (flight.timeS - startS) / plan.throttleCutS);

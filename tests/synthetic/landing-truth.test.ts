@@ -215,6 +215,7 @@ describe('other drawn flights', () => {
           holdHeightM: 0.2,
           contactSinkMps: 0.9,
           touchdownMps: 28.5,
+          throttleCutS: 1,
           bouncesMps: [],
         },
         roll: { brakeDelayS: 1.5, brakes: { mps2: 1.6 }, end: 'stopped' },

@@ -102,6 +102,7 @@ export function drawApproach(random: Random, aeroplane: AeroplaneModel): Approac
     pathWanderDeg: 0.35,
     speedWanderMps: 0.025 * speedMps,
     bouncesMps: drawBounces(random),
+    flarePower: between(random, 0.5, 0.8),
     ending: { kind: 'land' },
   };
 }
