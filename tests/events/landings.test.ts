@@ -333,7 +333,7 @@ describe('[GAP] a hole in the log over the touchdown', () => {
   test('[GAP] gives a wide band that holds, or undetermined, never a sure place', () => {
     let wide = 0;
     let held = 0;
-    for (const seed of SEEDS) {
+    for (let seed = 500; seed < 530; seed++) {
       const { scenario, truth } = land(seed);
       const startS = scenario.flown.timeS[0];
       const holes = [{ afterS: truth.touchdown.timeS - startS - 6, lengthS: 10 }];
@@ -345,7 +345,9 @@ describe('[GAP] a hole in the log over the touchdown', () => {
       expect(band.high - band.low, `seed ${seed}`).toBeGreaterThan(30);
       if (holds(band, truth.touchdown.alongM)) held++;
     }
-    expect(wide === 0 || held / wide >= 0.6, `${held} of ${wide}`).toBe(true);
+    // Nine in ten are meant; of 60 other such flights 54 held.
+    expect(wide).toBeGreaterThan(20);
+    expect(held / wide, `${held} of ${wide}`).toBeGreaterThan(0.75);
   });
 });
 
