@@ -95,6 +95,30 @@ export function positiveMixtureEstimate(mixture: Mixture): Estimate {
 }
 
 /**
+ * Median and narrowest 90 % interval of a mixture that cannot be below zero, cut off as in
+ * `positiveMixtureEstimate`. Near zero, where the likeliest values are the smallest, the interval
+ * begins there: equal tails would leave out the likeliest of all. Far from zero one normal has
+ * equal tails.
+ */
+export function narrowestPositiveEstimate(mixture: Mixture): Estimate {
+  const equal = positiveMixtureEstimate(mixture);
+  const below = mixtureCdf(mixture, 0);
+  if (below > 0.9999 || (mixture.weight.length === 1 && below < 1e-4)) return equal;
+  let { low, high } = equal;
+  for (let step = 0; step < TAIL_STEPS; step++) {
+    const leftOut = (0.1 * step) / TAIL_STEPS;
+    const quantile = (p: number): number => mixtureQuantile(mixture, below + p * (1 - below));
+    const from = step === 0 ? 0 : Math.max(0, quantile(leftOut));
+    const to = quantile(leftOut + 0.9);
+    if (to - from < high - low) [low, high] = [from, to];
+  }
+  return { value: equal.value, low, high };
+}
+
+/** Shares between the two tails that are tried. */
+const TAIL_STEPS = 20;
+
+/**
  * A mixture multiplied by exp(-x / scale): what is known, with smaller values likelier beforehand.
  * Each component stays normal: mean moves by -variance / scale, weight by the matching factor.
  */
