@@ -33,9 +33,9 @@ export const PLACE = {
   sameLineReachM: 1500,
   /** How far the line is taken to go on beyond the rolls seen on it: touches may lie there, metres. */
   beyondM: 500,
-  /** What is taken for its width and position error, metres. */
+  /** What is taken for its width and position error (radius of 95 times in 100), metres. */
   widthM: 30,
-  positionErrorM: 10,
+  positionErrorM: 25,
 } as const;
 
 /** Taxiing along the strip: what a strip is learned from beside rolls and runs. */
