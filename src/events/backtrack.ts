@@ -90,7 +90,8 @@ function rollEndFix(motion: Motion, { outcome, rollEnd }: Approach): number | nu
 
 function backtracksIn(motion: Motion, time: GroundTime): Backtrack[] {
   const { view, from, to } = time;
-  const back = stretchesAlong(motion, view, from, to).filter(
+  const besideM = Math.max(ROLL.leastBesideM, view.strip.widthM / 2 + ROLL.besideM);
+  const back = stretchesAlong(motion, view, { from, to }, besideM).filter(
     (run) => view.smoothAlongM[run.to - 1] < view.smoothAlongM[run.from],
   );
   return joined(motion, back)
@@ -104,14 +105,17 @@ interface Stretch {
   readonly to: number;
 }
 
-/** Stretches of taxiing along the strip, either way, between two fixes. */
+/**
+ * Stretches of taxiing along the strip, either way, within a range of fixes.
+ *
+ * @param besideM furthest from the centreline, metres.
+ */
 export function stretchesAlong(
   motion: Motion,
   view: StripView,
-  fromFix: number,
-  until: number,
+  within: Stretch,
+  besideM: number,
 ): Stretch[] {
-  const besideM = Math.max(BACKTRACK.besideM, view.strip.widthM / 2);
   const cosLimit = Math.cos((BACKTRACK.alignedDeg * Math.PI) / 180);
   const onLine = (i: number): boolean => {
     const speed = motion.speedMps[i];
@@ -123,8 +127,8 @@ export function stretchesAlong(
   };
   const found: Stretch[] = [];
   let from = -1;
-  for (let i = fromFix; i <= until; i++) {
-    if (i < until && onLine(i)) {
+  for (let i = within.from; i <= within.to; i++) {
+    if (i < within.to && onLine(i)) {
       if (from < 0) from = i;
     } else if (from >= 0) {
       const coveredM = Math.abs(view.smoothAlongM[i - 1] - view.smoothAlongM[from]);

@@ -111,8 +111,9 @@ function onGround(
   return best && { view: best, kind, from, to };
 }
 
-function backtracks(motion: Motion, view: StripView, fromFix: number, until: number): OnGround[] {
-  return stretchesAlong(motion, view, fromFix, until).map((run) => ({
+function backtracks(motion: Motion, view: StripView, from: number, to: number): OnGround[] {
+  const besideM = Math.max(BACKTRACK.besideM, view.strip.widthM / 2);
+  return stretchesAlong(motion, view, { from, to }, besideM).map((run) => ({
     view,
     kind: 'backtrack',
     ...run,
