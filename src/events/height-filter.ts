@@ -72,13 +72,17 @@ export class HeightFilter {
   }
 
   /**
-   * Whitens several columns at once, in place: `columns` holds n rows of `count` values each.
-   * Afterwards inner products of columns are those under the inverse covariance.
+   * Whitens several columns at once, in place: `columns` holds a row of `count` values for each of
+   * the rows. Afterwards inner products of columns are those under the inverse covariance.
+   *
+   * @param begun of every row, how many leading columns have been other than zero up to it; absent:
+   * all. Zeros before a column's beginning stay zeros.
    */
-  whiten(columns: Float64Array, count: number): void {
+  whiten(columns: Float64Array, count: number, begun: Int32Array | null = null): void {
     const c = this.#channels;
     const states = c + 2;
     const state = new Float64Array(states * count);
+    const gain = this.#gain;
     const speed = c * count;
     const height = speed + count;
     for (let i = 0; i < this.#n; i++) {
@@ -88,14 +92,15 @@ export class HeightFilter {
       const drift = this.#channel[i] * count;
       const gains = i * states;
       const inverseSd = this.#inverseSd[i];
-      for (let k = 0; k < count; k++) {
+      const used = begun ? begun[i] : count;
+      const row = i * count;
+      for (let k = 0; k < used; k++) {
         for (let d = k; d < speed; d += count) state[d] *= driftDecay;
         state[height + k] += heightPerSpeed * state[speed + k];
         state[speed + k] *= speedDecay;
-        const at = i * count + k;
-        const innovation = columns[at] - state[drift + k] - state[height + k];
-        for (let s = 0; s < states; s++) state[s * count + k] += this.#gain[gains + s] * innovation;
-        columns[at] = innovation * inverseSd;
+        const innovation = columns[row + k] - state[drift + k] - state[height + k];
+        for (let s = 0; s < states; s++) state[s * count + k] += gain[gains + s] * innovation;
+        columns[row + k] = innovation * inverseSd;
       }
     }
   }

@@ -87,9 +87,11 @@ export function weighAlong(
       const approach = columns.whiten((i) => approachTerm(since(i), startS));
       const shared = [one, linear, approach, floating, ground];
       fillGram(gram, shared, data, TERMS);
+      let kept = 0;
       for (const braking of brake) {
         fillGramColumn(gram, shared, braking, data, TERMS);
-        solver.solve(gram);
+        solver.solve(gram, kept);
+        kept = shared.length;
         out.logEvidence[slot] = solver.logEvidence;
         out.positionM[slot] = solver.mean[0];
         out.positionVar[slot] = solver.variance(0);

@@ -69,48 +69,62 @@ function findGeometries(): { shape: HeightShape; from: number; to: number }[] {
   return found;
 }
 
-/** The columns of one candidate: shared terms, the data, the time before touchdown, one steady sink a geometry. */
+/**
+ * The columns of one candidate: shared terms, the data, the time before touchdown, one steady sink a
+ * geometry. The last ones are zero on the ground and begin in the air one after the other.
+ */
 class CandidateModel {
   readonly #stack: HeightStack;
   readonly #u: Float64Array;
   readonly #raw: Float64Array;
   readonly #count: number;
   readonly #shared: number;
+  /** Of every row, how many columns have begun. */
+  readonly #begun: Int32Array;
   readonly #priorMean: readonly number[];
   readonly #priorSd: readonly number[];
 
   constructor(stack: HeightStack, touchdownS: number) {
     this.#stack = stack;
-    const { n, kind } = stack;
+    const { n, kind, speedMps, hasSatellite, hasPressure } = stack;
     const u = stack.timeS.map((t) => touchdownS - t);
     this.#u = u;
-    const columns: ((i: number) => number)[] = [];
-    const priorMean: number[] = [];
-    const priorSd: number[] = [];
-    const add = (mean: number, sd: number, valueAt: (i: number) => number): void => {
-      columns.push(valueAt);
-      priorMean.push(mean);
-      priorSd.push(sd);
-    };
-    if (stack.hasSatellite) add(0, Infinity, (i) => 1 - kind[i]);
-    add(HEIGHT.dropM, HEIGHT.dropSdM, (i) => settleTerm(u[i]));
-    if (stack.hasPressure) {
-      const [level, dynamic, wind] = HEIGHT.pressurePriorSd;
-      add(0, level, (i) => kind[i]);
-      add(0, dynamic, (i) => (-kind[i] * stack.speedMps[i] ** 2) / (2 * GRAVITY_MPS2));
-      add(0, wind, (i) => (-kind[i] * stack.speedMps[i]) / GRAVITY_MPS2);
-    }
-    this.#shared = columns.length;
-    this.#priorMean = priorMean;
-    this.#priorSd = priorSd;
-    columns.push((i) => stack.heightM[i]);
-    columns.push((i) => Math.max(0, u[i]));
-    for (const { shape } of GEOMETRIES) columns.push((i) => steadySinkTerm(u[i], shape));
-    const count = columns.length;
+    const [level, dynamic, wind] = HEIGHT.pressurePriorSd;
+    const pressureTerms = hasPressure ? 3 : 0;
+    this.#priorMean = [
+      ...(hasSatellite ? [0] : []),
+      HEIGHT.dropM,
+      ...[0, 0, 0].slice(0, pressureTerms),
+    ];
+    this.#priorSd = [
+      ...(hasSatellite ? [Infinity] : []),
+      HEIGHT.dropSdM,
+      ...[level, dynamic, wind].slice(0, pressureTerms),
+    ];
+    const shared = this.#priorMean.length;
+    const count = shared + 2 + GEOMETRIES.length;
+    this.#shared = shared;
     this.#count = count;
-    this.#raw = new Float64Array(n * count);
+    const raw = new Float64Array(n * count);
+    this.#raw = raw;
+    this.#begun = new Int32Array(n);
     for (let i = 0; i < n; i++) {
-      for (let k = 0; k < count; k++) this.#raw[i * count + k] = columns[k](i);
+      let at = i * count;
+      if (hasSatellite) raw[at++] = 1 - kind[i];
+      raw[at++] = settleTerm(u[i]);
+      if (hasPressure) {
+        raw[at++] = kind[i];
+        raw[at++] = (-kind[i] * speedMps[i] ** 2) / (2 * GRAVITY_MPS2);
+        raw[at++] = (-kind[i] * speedMps[i]) / GRAVITY_MPS2;
+      }
+      raw[at++] = stack.heightM[i];
+      raw[at++] = Math.max(0, u[i]);
+      let geometries = 0;
+      while (geometries < GEOMETRIES.length && u[i] > GEOMETRIES[geometries].shape.holdOffS) {
+        raw[at++] = steadySinkTerm(u[i], GEOMETRIES[geometries].shape);
+        geometries++;
+      }
+      this.#begun[i] = shared + (u[i] > 0 ? 2 : 1) + geometries;
     }
   }
 
@@ -118,21 +132,19 @@ class CandidateModel {
   addEvidence(rate: number, total: Float64Array, slot: number): void {
     const filter = new HeightFilter(this.#u, this.#stack.kind, this.#stack.noiseVar, errors(rate));
     const columns = this.#raw.slice();
-    filter.whiten(columns, this.#count);
+    filter.whiten(columns, this.#count, this.#begun);
+    const products = this.#innerProducts(columns);
     const shared = this.#shared;
-    const data = shared;
-    const before = shared + 1;
-    const dot = (a: number, b: number): number => this.#dot(columns, a, b);
+    const leading = shared + 2;
     const terms = shared + 2;
     const side = terms + 1;
     const gram = new Float64Array(side * side);
     for (let a = 0; a < shared; a++) {
-      for (let b = 0; b <= a; b++) gram[a * side + b] = dot(a, b);
-      gram[terms * side + a] = dot(a, data);
+      for (let b = 0; b <= a; b++) gram[a * side + b] = products[a * leading + b];
+      gram[terms * side + a] = products[shared * leading + a];
     }
-    gram[terms * side + terms] = dot(data, data);
-    const beforeShared = Float64Array.from({ length: shared + 1 }, (_, a) => dot(before, a));
-    const beforeSquare = dot(before, before);
+    gram[terms * side + terms] = products[shared * leading + shared];
+    const before = (shared + 1) * leading;
     const solvers = HEIGHT.contactSinks.map(
       ({ meanMps, sdMps }) =>
         new SmallSolver(
@@ -142,38 +154,61 @@ class CandidateModel {
           filter.halfLogDet,
         ),
     );
+    const kept = solvers.map(() => 0);
     GEOMETRIES.forEach(({ from, to }, g) => {
-      const steady = before + 1 + g;
+      const steady = (leading + g) * leading;
       // The height by the sink at contact is the time before touchdown less the steady part.
-      for (let a = 0; a <= shared; a++) {
-        const product = dot(steady, a);
-        const row = a === shared ? terms : shared;
-        gram[row * side + (a === shared ? shared : a)] = beforeShared[a] - product;
-        gram[(a === shared ? terms : shared + 1) * side + (a === shared ? shared + 1 : a)] =
-          product;
+      for (let a = 0; a < shared; a++) {
+        const product = products[steady + a];
+        gram[shared * side + a] = products[before + a] - product;
+        gram[(shared + 1) * side + a] = product;
       }
-      const cross = dot(steady, before);
-      const square = dot(steady, steady);
-      gram[shared * side + shared] = beforeSquare - 2 * cross + square;
+      const withData = products[steady + shared];
+      gram[terms * side + shared] = products[before + shared] - withData;
+      gram[terms * side + shared + 1] = withData;
+      const cross = products[steady + shared + 1];
+      const square = products[(leading + GEOMETRIES.length) * leading + g];
+      gram[shared * side + shared] = products[before + shared + 1] - 2 * cross + square;
       gram[(shared + 1) * side + shared] = cross - square;
       gram[(shared + 1) * side + shared + 1] = square;
       for (let k = from; k < to; k++) {
-        const sink = HEIGHT.contactSinks.findIndex(
-          ({ meanMps }) => meanMps === HEIGHT_SHAPES[k].sinkMps,
-        );
-        solvers[sink].solve(gram);
+        const sink = SINK_OF_SHAPE[k];
+        solvers[sink].weigh(gram, kept[sink]);
+        kept[sink] = shared;
         total[slot + k] = logAdd(total[slot + k], solvers[sink].logEvidence);
       }
     });
   }
 
-  #dot(columns: Float64Array, a: number, b: number): number {
+  /**
+   * Inner products of every column with the leading ones (shared terms, data, time before), a row of
+   * them a column; behind them the squares of the steady sinks.
+   */
+  #innerProducts(columns: Float64Array): Float64Array {
     const count = this.#count;
-    let sum = 0;
-    for (let at = 0; at < columns.length; at += count) sum += columns[at + a] * columns[at + b];
-    return sum;
+    const leading = this.#shared + 2;
+    const squares = count * leading;
+    const out = new Float64Array(squares + GEOMETRIES.length);
+    for (let i = 0; i < this.#begun.length; i++) {
+      const row = i * count;
+      const begun = this.#begun[i];
+      const first = Math.min(begun, leading);
+      for (let a = 0; a < begun; a++) {
+        const value = columns[row + a];
+        const to = a * leading;
+        const last = a < first ? a + 1 : first;
+        for (let b = 0; b < last; b++) out[to + b] += value * columns[row + b];
+        if (a >= leading) out[squares + a - leading] += value * value;
+      }
+    }
+    return out;
   }
 }
+
+/** Place of each shape's sink in `HEIGHT.contactSinks`. */
+const SINK_OF_SHAPE = HEIGHT_SHAPES.map(({ sinkMps }) =>
+  HEIGHT.contactSinks.findIndex(({ meanMps }) => meanMps === sinkMps),
+);
 
 /** Errors of both kinds of height; the satellite's drift by its rate, m2/s. */
 function errors(rate: number): HeightErrors {

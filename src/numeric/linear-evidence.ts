@@ -8,7 +8,7 @@
  * on Gaussian linear models): with r = y - A m0 and M = A'A + P^-1, the log evidence is
  * -1/2 (r'r - r'A M^-1 A'r) - 1/2 log|M| - 1/2 log|P| - 1/2 log|R|, up to a constant.
  */
-import { backSolveInPlace, choleskyInPlace, forwardSolve } from './cholesky.ts';
+import { backSolveInPlace, choleskyRowsInPlace, forwardSolve } from './cholesky.ts';
 
 /** Whitens columns with one covariance factor (n x n, lower, row-major). */
 export class WhitenedColumns {
@@ -24,9 +24,14 @@ export class WhitenedColumns {
 
   /** A new whitened column from the values of `valueAt(0..n-1)`. */
   whiten(valueAt: (i: number) => number): Float64Array {
-    for (let i = 0; i < this.#n; i++) this.#raw[i] = valueAt(i);
+    let first = this.#n;
+    for (let i = this.#n - 1; i >= 0; i--) {
+      const value = valueAt(i);
+      this.#raw[i] = value;
+      if (value !== 0) first = i;
+    }
     const out = new Float64Array(this.#n);
-    forwardSolve(this.#factor, this.#n, this.#raw, out);
+    forwardSolve(this.#factor, this.#n, this.#raw, out, first);
     return out;
   }
 }
@@ -85,6 +90,8 @@ export class SmallSolver {
   readonly #matrix: Float64Array;
   readonly #right: Float64Array;
   readonly #unit: Float64Array;
+  /** Half log determinants of the leading rows of the matrix: of the first 0, 1, ... terms. */
+  readonly #halfLogDetOf: Float64Array;
 
   /**
    * @param priorMean, priorSd one value a term; an infinite sd: no prior (flat).
@@ -108,10 +115,23 @@ export class SmallSolver {
     this.#matrix = new Float64Array(terms * terms);
     this.#right = new Float64Array(terms);
     this.#unit = new Float64Array(terms);
+    this.#halfLogDetOf = new Float64Array(terms + 1);
   }
 
-  /** Solves the model whose inner products stand in `gram` (side terms + 1, lower triangle). */
-  solve(gram: Float64Array): void {
+  /**
+   * Solves the model whose inner products stand in `gram` (side terms + 1, lower triangle).
+   *
+   * @param kept so many leading terms have the inner products of the solution before.
+   */
+  solve(gram: Float64Array, kept = 0): void {
+    this.weigh(gram, kept);
+    const p = this.#terms;
+    backSolveInPlace(this.#matrix, p, this.#unit);
+    for (let i = 0; i < p; i++) this.mean[i] = this.#priorMean[i] + this.#unit[i];
+  }
+
+  /** The evidence alone, as by `solve`; the means stay those of the solution before. */
+  weigh(gram: Float64Array, kept = 0): void {
     const p = this.#terms;
     const side = p + 1;
     // r = y - A m0, through the inner products alone.
@@ -121,22 +141,30 @@ export class SmallSolver {
       for (let j = 0; j < p; j++) {
         const g = j <= i ? gram[i * side + j] : gram[j * side + i];
         fitted += g * this.#priorMean[j];
-        if (j <= i) this.#matrix[i * p + j] = g;
+        if (j <= i && i >= kept) this.#matrix[i * p + j] = g;
       }
       const product = gram[p * side + i];
       this.#right[i] = product - fitted;
       residual += this.#priorMean[i] * (fitted - 2 * product);
-      this.#matrix[i * p + i] += this.#precision[i];
+      if (i >= kept) this.#matrix[i * p + i] += this.#precision[i];
     }
-    const halfLogDetM = choleskyInPlace(this.#matrix, p);
+    const halfLogDetM = this.#factorFrom(kept);
     const unit = this.#unit;
     forwardSolve(this.#matrix, p, this.#right, unit);
     let explained = 0;
     for (let i = 0; i < p; i++) explained += unit[i] * unit[i];
     this.logEvidence =
       -(residual - explained) / 2 - halfLogDetM - this.#priorLogDet - this.#halfLogDet;
-    backSolveInPlace(this.#matrix, p, unit);
-    for (let i = 0; i < p; i++) this.mean[i] = this.#priorMean[i] + unit[i];
+  }
+
+  /** Factors the rows from `kept` on; half the log determinant of the whole. */
+  #factorFrom(kept: number): number {
+    const p = this.#terms;
+    const known = this.#halfLogDetOf;
+    for (let i = kept; i < p; i++) {
+      known[i + 1] = known[i] + choleskyRowsInPlace(this.#matrix, p, i, i + 1);
+    }
+    return known[p];
   }
 
   /** Posterior variance of one term of the model last solved. */
