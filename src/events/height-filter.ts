@@ -81,27 +81,35 @@ export class HeightFilter {
   whiten(columns: Float64Array, count: number, begun: Int32Array | null = null): void {
     const c = this.#channels;
     const states = c + 2;
-    const state = new Float64Array(states * count);
     const gain = this.#gain;
-    const speed = c * count;
-    const height = speed + count;
+    const drifts = Array.from({ length: c }, () => new Float64Array(count));
+    const speeds = new Float64Array(count);
+    const heights = new Float64Array(count);
     for (let i = 0; i < this.#n; i++) {
       const driftDecay = this.#driftDecay[i];
       const speedDecay = this.#speedDecay[i];
       const heightPerSpeed = this.#heightPerSpeed[i];
-      const drift = this.#channel[i] * count;
-      const gains = i * states;
       const inverseSd = this.#inverseSd[i];
       const used = begun ? begun[i] : count;
       const row = i * count;
+      const own = drifts[this.#channel[i]];
+      const gains = i * states;
+      const speedGain = gain[gains + c];
+      const heightGain = gain[gains + c + 1];
+      for (const drift of drifts) for (let k = 0; k < used; k++) drift[k] *= driftDecay;
       for (let k = 0; k < used; k++) {
-        for (let d = k; d < speed; d += count) state[d] *= driftDecay;
-        state[height + k] += heightPerSpeed * state[speed + k];
-        state[speed + k] *= speedDecay;
-        const innovation = columns[row + k] - state[drift + k] - state[height + k];
-        for (let s = 0; s < states; s++) state[s * count + k] += gain[gains + s] * innovation;
-        columns[row + k] = innovation * inverseSd;
+        const height = heights[k] + heightPerSpeed * speeds[k];
+        const innovation = columns[row + k] - own[k] - height;
+        speeds[k] = speeds[k] * speedDecay + speedGain * innovation;
+        heights[k] = height + heightGain * innovation;
+        columns[row + k] = innovation;
       }
+      for (let d = 0; d < c; d++) {
+        const driftGain = gain[gains + d];
+        const drift = drifts[d];
+        for (let k = 0; k < used; k++) drift[k] += driftGain * columns[row + k];
+      }
+      for (let k = 0; k < used; k++) columns[row + k] *= inverseSd;
     }
   }
 

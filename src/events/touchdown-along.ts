@@ -70,7 +70,7 @@ export function weighAlong(
   const data = columns.whiten((i) => alongM[i]);
   const linear = new Float64Array(n);
   const gram = new Float64Array((TERMS + 1) * (TERMS + 1));
-  const solver = new SmallSolver(TERMS, ALONG.priorMean, ALONG.priorSd, halfLogDet);
+  const solver = new SmallSolver(TERMS, ALONG.priorMean, ALONG.priorSd, halfLogDet, TERMS - 1);
   let slot = 0;
   for (const touchdownS of candidateS) {
     const offset = touchdownS - timeS[0];
@@ -87,11 +87,11 @@ export function weighAlong(
       const approach = columns.whiten((i) => approachTerm(since(i), startS));
       const shared = [one, linear, approach, floating, ground];
       fillGram(gram, shared, data, TERMS);
-      let kept = 0;
+      let sameShared = false;
       for (const braking of brake) {
         fillGramColumn(gram, shared, braking, data, TERMS);
-        solver.solve(gram, kept);
-        kept = shared.length;
+        solver.solve(gram, sameShared);
+        sameShared = true;
         out.logEvidence[slot] = solver.logEvidence;
         out.positionM[slot] = solver.mean[0];
         out.positionVar[slot] = solver.variance(0);

@@ -12,6 +12,7 @@
 import { SmallSolver } from '../numeric/linear-evidence.ts';
 import { logAdd } from '../numeric/posterior.ts';
 import { GRAVITY_MPS2 } from '../units/convert.ts';
+import { ContactColumns } from './contact-columns.ts';
 import { HeightFilter, type HeightErrors } from './height-filter.ts';
 import { stackRows, type HeightRows, type HeightStack } from './height-stack.ts';
 import { HEIGHT_SHAPES, settleTerm, steadySinkTerm, type HeightShape } from './height-shapes.ts';
@@ -44,8 +45,9 @@ export function weighHeights(
   const rates = satellite ? middle(HEIGHT.driftRates) : [HEIGHT.pressureDriftRate];
   for (const lagS of pressure ? middle(HEIGHT.pressureLagsS) : [0]) {
     const stack = stackRows(satellite, pressure, lagS, 'latest first');
+    const model = new CandidateModel(stack);
     for (let c = 0; c < candidateS.length; c++) {
-      const model = new CandidateModel(stack, candidateS[c]);
+      model.setTouchdown(candidateS[c]);
       for (const rate of rates) {
         model.addEvidence(rate, total, c * HEIGHT_SHAPES.length);
       }
@@ -70,138 +72,110 @@ function findGeometries(): { shape: HeightShape; from: number; to: number }[] {
 }
 
 /**
- * The columns of one candidate: shared terms, the data, the time before touchdown, one steady sink a
- * geometry. The last ones are zero on the ground and begin in the air one after the other.
+ * One stack's model, set to one candidate after the other. Leading columns: shared terms, the data,
+ * the time before touchdown; behind them one steady sink a geometry.
  */
 class CandidateModel {
   readonly #stack: HeightStack;
   readonly #u: Float64Array;
-  readonly #raw: Float64Array;
-  readonly #count: number;
   readonly #shared: number;
-  /** Of every row, how many columns have begun. */
-  readonly #begun: Int32Array;
-  readonly #priorMean: readonly number[];
-  readonly #priorSd: readonly number[];
+  readonly #columns: ContactColumns;
+  readonly #gram: Float64Array;
+  /** One for each sink at contact, and whether it has solved a model of these columns. */
+  readonly #solvers: readonly SmallSolver[];
+  readonly #solved: Uint8Array;
 
-  constructor(stack: HeightStack, touchdownS: number) {
+  constructor(stack: HeightStack) {
+    const pressure = stack.hasPressure ? HEIGHT.pressurePriorSd : [];
+    const level = stack.hasSatellite ? [Infinity] : [];
+    const priorSd = [...level, HEIGHT.dropSdM, ...pressure];
+    const priorMean = [...level.map(() => 0), HEIGHT.dropM, ...pressure.map(() => 0)];
     this.#stack = stack;
-    const { n, kind, speedMps, hasSatellite, hasPressure } = stack;
-    const u = stack.timeS.map((t) => touchdownS - t);
-    this.#u = u;
-    const [level, dynamic, wind] = HEIGHT.pressurePriorSd;
-    const pressureTerms = hasPressure ? 3 : 0;
-    this.#priorMean = [
-      ...(hasSatellite ? [0] : []),
-      HEIGHT.dropM,
-      ...[0, 0, 0].slice(0, pressureTerms),
-    ];
-    this.#priorSd = [
-      ...(hasSatellite ? [Infinity] : []),
-      HEIGHT.dropSdM,
-      ...[level, dynamic, wind].slice(0, pressureTerms),
-    ];
-    const shared = this.#priorMean.length;
-    const count = shared + 2 + GEOMETRIES.length;
-    this.#shared = shared;
-    this.#count = count;
-    const raw = new Float64Array(n * count);
-    this.#raw = raw;
-    this.#begun = new Int32Array(n);
+    this.#u = new Float64Array(stack.n);
+    this.#shared = priorSd.length;
+    this.#columns = new ContactColumns(stack.n, this.#shared + 2, GEOMETRIES.length);
+    this.#gram = new Float64Array((this.#shared + 3) ** 2);
+    this.#solvers = HEIGHT.contactSinks.map(
+      ({ meanMps, sdMps }) =>
+        new SmallSolver(
+          this.#shared + 2,
+          [...priorMean, meanMps, HEIGHT.steadySinkMps],
+          [...priorSd, sdMps, HEIGHT.steadySinkSdMps],
+          0,
+          this.#shared,
+        ),
+    );
+    this.#solved = new Uint8Array(this.#solvers.length);
+  }
+
+  /** Sets the columns for one candidate. */
+  setTouchdown(touchdownS: number): void {
+    const { n, kind, speedMps, heightM, hasSatellite, hasPressure } = this.#stack;
+    const columns = this.#columns;
     for (let i = 0; i < n; i++) {
-      let at = i * count;
-      if (hasSatellite) raw[at++] = 1 - kind[i];
-      raw[at++] = settleTerm(u[i]);
+      const u = touchdownS - this.#stack.timeS[i];
+      this.#u[i] = u;
+      let lead = 0;
+      if (hasSatellite) columns.setLead(i, lead++, 1 - kind[i]);
+      columns.setLead(i, lead++, settleTerm(u));
       if (hasPressure) {
-        raw[at++] = kind[i];
-        raw[at++] = (-kind[i] * speedMps[i] ** 2) / (2 * GRAVITY_MPS2);
-        raw[at++] = (-kind[i] * speedMps[i]) / GRAVITY_MPS2;
+        columns.setLead(i, lead++, kind[i]);
+        columns.setLead(i, lead++, (-kind[i] * speedMps[i] ** 2) / (2 * GRAVITY_MPS2));
+        columns.setLead(i, lead++, (-kind[i] * speedMps[i]) / GRAVITY_MPS2);
       }
-      raw[at++] = stack.heightM[i];
-      raw[at++] = Math.max(0, u[i]);
-      let geometries = 0;
-      while (geometries < GEOMETRIES.length && u[i] > GEOMETRIES[geometries].shape.holdOffS) {
-        raw[at++] = steadySinkTerm(u[i], GEOMETRIES[geometries].shape);
-        geometries++;
+      columns.setLead(i, lead++, heightM[i]);
+      columns.setLead(i, lead, Math.max(0, u));
+      let begun = 0;
+      // Geometries come in the order of their hold-offs.
+      while (begun < GEOMETRIES.length && u > GEOMETRIES[begun].shape.holdOffS) {
+        columns.setTail(i, begun, steadySinkTerm(u, GEOMETRIES[begun].shape));
+        begun++;
       }
-      this.#begun[i] = shared + (u[i] > 0 ? 2 : 1) + geometries;
+      for (let g = begun; g < GEOMETRIES.length; g++) columns.setTail(i, g, 0);
+      columns.setBegun(i, begun);
     }
   }
 
   /** Adds the evidence of every shape under one rate of satellite drift (m2/s), as logarithms. */
   addEvidence(rate: number, total: Float64Array, slot: number): void {
-    const filter = new HeightFilter(this.#u, this.#stack.kind, this.#stack.noiseVar, errors(rate));
-    const columns = this.#raw.slice();
-    filter.whiten(columns, this.#count, this.#begun);
-    const products = this.#innerProducts(columns);
+    const { kind, noiseVar } = this.#stack;
+    const filter = new HeightFilter(this.#u, kind, noiseVar, errors(rate));
+    const columns = this.#columns;
+    columns.whiten(filter);
+    const gram = this.#gram;
     const shared = this.#shared;
-    const leading = shared + 2;
+    const data = shared;
+    const before = shared + 1;
     const terms = shared + 2;
     const side = terms + 1;
-    const gram = new Float64Array(side * side);
     for (let a = 0; a < shared; a++) {
-      for (let b = 0; b <= a; b++) gram[a * side + b] = products[a * leading + b];
-      gram[terms * side + a] = products[shared * leading + a];
+      for (let b = 0; b <= a; b++) gram[a * side + b] = columns.leads(a, b);
+      gram[terms * side + a] = columns.leads(a, data);
     }
-    gram[terms * side + terms] = products[shared * leading + shared];
-    const before = (shared + 1) * leading;
-    const solvers = HEIGHT.contactSinks.map(
-      ({ meanMps, sdMps }) =>
-        new SmallSolver(
-          terms,
-          [...this.#priorMean, meanMps, HEIGHT.steadySinkMps],
-          [...this.#priorSd, sdMps, HEIGHT.steadySinkSdMps],
-          filter.halfLogDet,
-        ),
-    );
-    const kept = solvers.map(() => 0);
+    gram[terms * side + terms] = columns.leads(data, data);
+    this.#solved.fill(0);
     GEOMETRIES.forEach(({ from, to }, g) => {
-      const steady = (leading + g) * leading;
       // The height by the sink at contact is the time before touchdown less the steady part.
       for (let a = 0; a < shared; a++) {
-        const product = products[steady + a];
-        gram[shared * side + a] = products[before + a] - product;
+        const product = columns.tailLead(g, a);
+        gram[shared * side + a] = columns.leads(before, a) - product;
         gram[(shared + 1) * side + a] = product;
       }
-      const withData = products[steady + shared];
-      gram[terms * side + shared] = products[before + shared] - withData;
+      const withData = columns.tailLead(g, data);
+      gram[terms * side + shared] = columns.leads(before, data) - withData;
       gram[terms * side + shared + 1] = withData;
-      const cross = products[steady + shared + 1];
-      const square = products[(leading + GEOMETRIES.length) * leading + g];
-      gram[shared * side + shared] = products[before + shared + 1] - 2 * cross + square;
+      const cross = columns.tailLead(g, before);
+      const square = columns.tailSquare(g);
+      gram[shared * side + shared] = columns.leads(before, before) - 2 * cross + square;
       gram[(shared + 1) * side + shared] = cross - square;
       gram[(shared + 1) * side + shared + 1] = square;
       for (let k = from; k < to; k++) {
         const sink = SINK_OF_SHAPE[k];
-        solvers[sink].weigh(gram, kept[sink]);
-        kept[sink] = shared;
-        total[slot + k] = logAdd(total[slot + k], solvers[sink].logEvidence);
+        const evidence = this.#solvers[sink].weigh(gram, this.#solved[sink] === 1);
+        this.#solved[sink] = 1;
+        total[slot + k] = logAdd(total[slot + k], evidence - filter.halfLogDet);
       }
     });
-  }
-
-  /**
-   * Inner products of every column with the leading ones (shared terms, data, time before), a row of
-   * them a column; behind them the squares of the steady sinks.
-   */
-  #innerProducts(columns: Float64Array): Float64Array {
-    const count = this.#count;
-    const leading = this.#shared + 2;
-    const squares = count * leading;
-    const out = new Float64Array(squares + GEOMETRIES.length);
-    for (let i = 0; i < this.#begun.length; i++) {
-      const row = i * count;
-      const begun = this.#begun[i];
-      const first = Math.min(begun, leading);
-      for (let a = 0; a < begun; a++) {
-        const value = columns[row + a];
-        const to = a * leading;
-        const last = a < first ? a + 1 : first;
-        for (let b = 0; b < last; b++) out[to + b] += value * columns[row + b];
-        if (a >= leading) out[squares + a - leading] += value * value;
-      }
-    }
-    return out;
   }
 }
 

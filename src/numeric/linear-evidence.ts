@@ -83,28 +83,33 @@ export class SmallSolver {
   /** Log evidence of the model last solved, without the constant of the data's size. */
   logEvidence = NaN;
   readonly #terms: number;
-  readonly #priorMean: readonly number[];
+  readonly #leading: number;
+  readonly #priorMean: Float64Array;
   readonly #precision: Float64Array;
   readonly #priorLogDet: number;
   readonly #halfLogDet: number;
   readonly #matrix: Float64Array;
   readonly #right: Float64Array;
   readonly #unit: Float64Array;
-  /** Half log determinants of the leading rows of the matrix: of the first 0, 1, ... terms. */
-  readonly #halfLogDetOf: Float64Array;
+  /** Of the leading terms: what they explain of one another, and half the log determinant of their factor. */
+  readonly #fitted: Float64Array;
+  #leadingLogDet = NaN;
 
   /**
    * @param priorMean, priorSd one value a term; an infinite sd: no prior (flat).
-   * @param halfLogDet half the log determinant of the data's covariance.
+   * @param halfLogDet half the log determinant of the data's covariance; 0 where it is taken off elsewhere.
+   * @param leading so many leading terms several models have in common.
    */
   constructor(
     terms: number,
     priorMean: readonly number[],
     priorSd: readonly number[],
-    halfLogDet: number,
+    halfLogDet = 0,
+    leading = 0,
   ) {
     this.#terms = terms;
-    this.#priorMean = priorMean;
+    this.#leading = leading;
+    this.#priorMean = Float64Array.from(priorMean);
     this.#precision = Float64Array.from(priorSd, (sd) => (sd === Infinity ? 0 : 1 / (sd * sd)));
     this.#priorLogDet = priorSd.reduce(
       (sum, sd) => (sd === Infinity ? sum : sum + Math.log(sd)),
@@ -115,56 +120,69 @@ export class SmallSolver {
     this.#matrix = new Float64Array(terms * terms);
     this.#right = new Float64Array(terms);
     this.#unit = new Float64Array(terms);
-    this.#halfLogDetOf = new Float64Array(terms + 1);
+    this.#fitted = new Float64Array(leading);
   }
 
   /**
    * Solves the model whose inner products stand in `gram` (side terms + 1, lower triangle).
    *
-   * @param kept so many leading terms have the inner products of the solution before.
+   * @param sameLeading true where those of the leading terms are the ones of the solution before.
    */
-  solve(gram: Float64Array, kept = 0): void {
-    this.weigh(gram, kept);
+  solve(gram: Float64Array, sameLeading = false): void {
+    this.weigh(gram, sameLeading);
     const p = this.#terms;
     backSolveInPlace(this.#matrix, p, this.#unit);
     for (let i = 0; i < p; i++) this.mean[i] = this.#priorMean[i] + this.#unit[i];
   }
 
-  /** The evidence alone, as by `solve`; the means stay those of the solution before. */
-  weigh(gram: Float64Array, kept = 0): void {
+  /** The log evidence alone, as by `solve`; the means stay those of the solution before. */
+  weigh(gram: Float64Array, sameLeading = false): number {
     const p = this.#terms;
     const side = p + 1;
+    const prior = this.#priorMean;
+    const matrix = this.#matrix;
+    const right = this.#right;
+    if (!sameLeading) this.#setLeading(gram);
     // r = y - A m0, through the inner products alone.
     let residual = gram[p * side + p];
     for (let i = 0; i < p; i++) {
-      let fitted = 0;
-      for (let j = 0; j < p; j++) {
+      const isLeading = i < this.#leading;
+      let fitted = isLeading ? this.#fitted[i] : 0;
+      for (let j = isLeading ? this.#leading : 0; j < p; j++) {
         const g = j <= i ? gram[i * side + j] : gram[j * side + i];
-        fitted += g * this.#priorMean[j];
-        if (j <= i && i >= kept) this.#matrix[i * p + j] = g;
+        fitted += g * prior[j];
+        if (j <= i) matrix[i * p + j] = g;
       }
       const product = gram[p * side + i];
-      this.#right[i] = product - fitted;
-      residual += this.#priorMean[i] * (fitted - 2 * product);
-      if (i >= kept) this.#matrix[i * p + i] += this.#precision[i];
+      right[i] = product - fitted;
+      residual += prior[i] * (fitted - 2 * product);
+      if (!isLeading) matrix[i * p + i] += this.#precision[i];
     }
-    const halfLogDetM = this.#factorFrom(kept);
+    const halfLogDetM = this.#leadingLogDet + choleskyRowsInPlace(matrix, p, this.#leading, p);
     const unit = this.#unit;
-    forwardSolve(this.#matrix, p, this.#right, unit);
+    forwardSolve(matrix, p, right, unit);
     let explained = 0;
     for (let i = 0; i < p; i++) explained += unit[i] * unit[i];
     this.logEvidence =
       -(residual - explained) / 2 - halfLogDetM - this.#priorLogDet - this.#halfLogDet;
+    return this.logEvidence;
   }
 
-  /** Factors the rows from `kept` on; half the log determinant of the whole. */
-  #factorFrom(kept: number): number {
+  /** Takes over the inner products of the leading terms with one another. */
+  #setLeading(gram: Float64Array): void {
     const p = this.#terms;
-    const known = this.#halfLogDetOf;
-    for (let i = kept; i < p; i++) {
-      known[i + 1] = known[i] + choleskyRowsInPlace(this.#matrix, p, i, i + 1);
+    const side = p + 1;
+    for (let i = 0; i < this.#leading; i++) {
+      let fitted = 0;
+      for (let j = 0; j < this.#leading; j++) {
+        const g = j <= i ? gram[i * side + j] : gram[j * side + i];
+        fitted += g * this.#priorMean[j];
+        if (j <= i) this.#matrix[i * p + j] = g;
+      }
+      this.#fitted[i] = fitted;
+      this.#matrix[i * p + i] += this.#precision[i];
     }
-    return known[p];
+    this.#leadingLogDet = choleskyRowsInPlace(this.#matrix, p, 0, this.#leading);
   }
 
   /** Posterior variance of one term of the model last solved. */
@@ -172,7 +190,7 @@ export class SmallSolver {
     const unit = this.#unit;
     unit.fill(0);
     unit[term] = 1;
-    forwardSolve(this.#matrix, this.#terms, unit, unit);
+    forwardSolve(this.#matrix, this.#terms, unit, unit, term);
     let sum = 0;
     for (let i = term; i < this.#terms; i++) sum += unit[i] * unit[i];
     return sum;
