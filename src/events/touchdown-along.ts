@@ -11,12 +11,7 @@
  * in tuning.ts.
  */
 import { choleskyInPlace } from '../numeric/cholesky.ts';
-import {
-  fillGram,
-  fillGramColumn,
-  SmallSolver,
-  WhitenedColumns,
-} from '../numeric/linear-evidence.ts';
+import { dot, fillGram, SmallSolver, WhitenedColumns } from '../numeric/linear-evidence.ts';
 import { ALONG } from './tuning.ts';
 
 /** Columns over candidates x floats x brakes, in that order of nesting. */
@@ -69,40 +64,51 @@ export function weighAlong(
   const clock = columns.whiten((i) => timeS[i] - timeS[0]);
   const data = columns.whiten((i) => alongM[i]);
   const linear = new Float64Array(n);
+  const approach = new Float64Array(n);
   const gram = new Float64Array((TERMS + 1) * (TERMS + 1));
   const solver = new SmallSolver(TERMS, ALONG.priorMean, ALONG.priorSd, halfLogDet, TERMS - 1);
   let slot = 0;
   for (const touchdownS of candidateS) {
     const offset = touchdownS - timeS[0];
     for (let i = 0; i < n; i++) linear[i] = clock[i] - offset * one[i];
-    const since = (i: number): number => timeS[i] - touchdownS;
-    const ground = columns.whiten((i) => positiveSquare(since(i)) / 2);
-    const brake = brakes.map((delayS) =>
-      delayS === Infinity
-        ? new Float64Array(n)
-        : columns.whiten((i) => rampTwice(since(i) - delayS, ALONG.brakeRampS)),
-    );
+    const ground = columns.whiten((i) => positiveSquare(timeS[i] - touchdownS) / 2);
+    const before = columns.whiten((i) => positiveSquare(touchdownS - timeS[i]) / 2);
+    const fixed = [one, linear, ground, data];
+    const brake = brakes.map((delayS) => {
+      const column =
+        delayS === Infinity
+          ? new Float64Array(n)
+          : columns.whiten((i) => rampTwice(timeS[i] - touchdownS - delayS, ALONG.brakeRampS));
+      return { column, products: [...fixed, column].map((each) => dot(each, column)) };
+    });
     for (const startS of floats) {
-      const floating = columns.whiten((i) => floatTerm(since(i), startS));
-      const approach = columns.whiten((i) => approachTerm(since(i), startS));
-      const shared = [one, linear, approach, floating, ground];
-      fillGram(gram, shared, data, TERMS);
-      let sameShared = false;
-      for (const braking of brake) {
-        fillGramColumn(gram, shared, braking, data, TERMS);
-        solver.solve(gram, sameShared);
-        sameShared = true;
+      const floating = columns.whiten((i) => floatTerm(timeS[i] - touchdownS, startS));
+      // The approach's own acceleration fades out as the float comes in.
+      for (let i = 0; i < n; i++) approach[i] = before[i] - floating[i];
+      fillGram(gram, [one, linear, approach, floating, ground], data, TERMS);
+      brake.forEach(({ column, products }, b) => {
+        const [withOne, withLinear, withGround, withData, square] = products;
+        const withApproach = dot(approach, column);
+        const row = [withOne, withLinear, withApproach, dot(floating, column), withGround, square];
+        for (let k = 0; k < TERMS; k++) gram[BRAKE_ROW + k] = row[k];
+        gram[DATA_ROW + BRAKE] = withData;
+        solver.solve(gram, b > 0);
         out.logEvidence[slot] = solver.logEvidence;
         out.positionM[slot] = solver.mean[0];
         out.positionVar[slot] = solver.variance(0);
         out.speedMps[slot] = solver.mean[1];
         out.speedVar[slot] = solver.variance(1);
         slot++;
-      }
+      });
     }
   }
   return out;
 }
+
+/** Place of the brake's column in the model, and of its row and the data's among the inner products. */
+const BRAKE = TERMS - 1;
+const BRAKE_ROW = BRAKE * (TERMS + 1);
+const DATA_ROW = TERMS * (TERMS + 1);
 
 /** Covariance of the positions: white noise, receiver drift, wandering acceleration integrated twice. */
 function alongCovariance(timeS: Float64Array, noiseSdM: Float64Array): Float64Array {
@@ -172,11 +178,6 @@ function floatTerm(s: number, startS: number): number {
   const ramp = ALONG.floatRampS;
   const slope = rampOnce(startS, ramp);
   return rampTwice(s + startS, ramp) - rampTwice(startS, ramp) - slope * s;
-}
-
-/** Displacement by the approach's own acceleration, fading out as the float comes in. */
-function approachTerm(s: number, startS: number): number {
-  return s >= 0 ? 0 : (s * s) / 2 - floatTerm(s, startS);
 }
 
 /** Integral of a ramp from 0 to 1 over `rampS`, at u after its start. */

@@ -39,7 +39,7 @@ export class WhitenedColumns {
 /**
  * Inner products of model columns and data, as a square of side terms + 1: the data's row is last.
  *
- * Fills all but the last model column when `columns` has one column fewer than `terms`.
+ * Leaves the last model column's row as it is when `columns` has one column fewer than `terms`.
  */
 export function fillGram(
   gram: Float64Array,
@@ -55,22 +55,8 @@ export function fillGram(
   gram[terms * side + terms] = dot(data, data);
 }
 
-/** Fills the row of one more model column, after `columns`. */
-export function fillGramColumn(
-  gram: Float64Array,
-  columns: readonly Float64Array[],
-  added: Float64Array,
-  data: Float64Array,
-  terms: number,
-): void {
-  const side = terms + 1;
-  const i = columns.length;
-  for (let j = 0; j < i; j++) gram[i * side + j] = dot(added, columns[j]);
-  gram[i * side + i] = dot(added, added);
-  gram[terms * side + i] = dot(added, data);
-}
-
-function dot(a: Float64Array, b: Float64Array): number {
+/** Inner product of two columns of one length. */
+export function dot(a: Float64Array, b: Float64Array): number {
   let sum = 0;
   for (let i = 0; i < a.length; i++) sum += a[i] * b[i];
   return sum;

@@ -45,10 +45,14 @@ export function mixtureCdf(mixture: Mixture, value: number): number {
     total += weight;
     const sd = mixture.sd[i];
     const gap = value - mixture.mean[i];
-    below += weight * (sd > 0 ? normalCdf(gap / sd) : gap >= 0 ? 1 : 0);
+    // Far from its mean a component lies on one side, to 1e-11.
+    if (Math.abs(gap) >= FAR_SDS * sd) below += gap >= 0 ? weight : 0;
+    else below += weight * normalCdf(gap / sd);
   }
   return below / total;
 }
+
+const FAR_SDS = 6.7;
 
 /** The value below which the share `p` (0 to 1) of a mixture lies, by bisection to 1e-6 of the mixture's width. */
 export function mixtureQuantile(mixture: Mixture, p: number): number {
