@@ -115,7 +115,7 @@ class LiftOffModel {
   /** Evidence of the candidate under one rate of satellite drift (m2/s), all ramps together. */
   evidence(rate: number): number {
     const { kind, noiseVar } = this.#stack;
-    const filter = new HeightFilter(this.#u, kind, noiseVar, errors(rate));
+    const filter = new HeightFilter(this.#u, kind, noiseVar, errors(rate, this.#stack));
     const columns = this.#columns;
     columns.whiten(filter);
     const gram = this.#gram;
@@ -140,9 +140,11 @@ class LiftOffModel {
   }
 }
 
-function errors(rate: number): HeightErrors {
+function errors(rate: number, { hasPressure }: HeightStack): HeightErrors {
   return {
-    driftVar: [rate, HEIGHT.pressureDriftRate].map((each) => (each * HEIGHT.driftTimeS) / 2),
+    driftVar: [rate, ...(hasPressure ? [HEIGHT.pressureDriftRate] : [])].map(
+      (each) => (each * HEIGHT.driftTimeS) / 2,
+    ),
     driftTimeS: HEIGHT.driftTimeS,
     wanderSdMps: TAKE_OFF.wanderSdMps,
     wanderTimeS: TAKE_OFF.wanderTimeS,

@@ -139,7 +139,7 @@ class CandidateModel {
   /** Adds the evidence of every shape under one rate of satellite drift (m2/s), as logarithms. */
   addEvidence(rate: number, total: Float64Array, slot: number): void {
     const { kind, noiseVar } = this.#stack;
-    const filter = new HeightFilter(this.#u, kind, noiseVar, errors(rate));
+    const filter = new HeightFilter(this.#u, kind, noiseVar, errors(rate, this.#stack));
     const columns = this.#columns;
     columns.whiten(filter);
     const gram = this.#gram;
@@ -185,9 +185,11 @@ const SINK_OF_SHAPE = HEIGHT_SHAPES.map(({ sinkMps }) =>
 );
 
 /** Errors of both kinds of height; the satellite's drift by its rate, m2/s. */
-function errors(rate: number): HeightErrors {
+function errors(rate: number, { hasPressure }: HeightStack): HeightErrors {
   return {
-    driftVar: [rate, HEIGHT.pressureDriftRate].map((each) => (each * HEIGHT.driftTimeS) / 2),
+    driftVar: [rate, ...(hasPressure ? [HEIGHT.pressureDriftRate] : [])].map(
+      (each) => (each * HEIGHT.driftTimeS) / 2,
+    ),
     driftTimeS: HEIGHT.driftTimeS,
     wanderSdMps: HEIGHT.wanderSdMps,
     wanderTimeS: HEIGHT.wanderTimeS,
