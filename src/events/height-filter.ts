@@ -28,7 +28,7 @@ export interface HeightErrors {
 /** Longest step over which the wander's share is taken as constant, seconds. */
 const STEP_S = 0.5;
 
-/** Prepared for one set of rows; whitens any number of columns. */
+/** Made for rows of given channels and noise, prepared for their times; whitens any number of columns. */
 export class HeightFilter {
   readonly #n: number;
   readonly #channel: Uint8Array;
@@ -40,33 +40,51 @@ export class HeightFilter {
   /** Per row: gains of the drifts, the wander speed and the wander height; one over the innovation's sd. */
   readonly #gain: Float64Array;
   readonly #inverseSd: Float64Array;
-  /** Half the log determinant of the rows' covariance. */
-  readonly halfLogDet: number;
+  readonly #noiseVar: Float64Array;
+  readonly #P: Float64Array;
+  readonly #cross: Float64Array;
+  /** Of each column while whitening: wander speed, wander height, drifts. */
+  #states: Float64Array[] = [];
+  /** Half the log determinant of the rows' covariance, as last prepared. */
+  halfLogDet = NaN;
 
   /**
-   * @param u n rising seconds from contact into the air; @param channel of each row, from 0;
-   * @param noiseVar white noise of each row, m2.
+   * @param channel of each row, from 0; @param noiseVar white noise of each row, m2;
+   * @param channels how many there are, 1 or 2.
    */
-  constructor(u: Float64Array, channel: Uint8Array, noiseVar: Float64Array, errors: HeightErrors) {
-    const n = u.length;
-    const c = errors.driftVar.length;
-    const states = c + 2;
+  constructor(channel: Uint8Array, noiseVar: Float64Array, channels: number) {
+    const n = channel.length;
+    const states = channels + 2;
     this.#n = n;
     this.#channel = channel;
-    this.#channels = c;
+    this.#noiseVar = noiseVar;
+    this.#channels = channels;
     this.#driftDecay = new Float64Array(n).fill(1);
-    this.#speedDecay = new Float64Array(n).fill(1);
+    this.#speedDecay = new Float64Array(n);
     this.#heightPerSpeed = new Float64Array(n);
     this.#gain = new Float64Array(n * states);
     this.#inverseSd = new Float64Array(n);
-    const P = new Float64Array(states * states);
+    this.#P = new Float64Array(states * states);
+    this.#cross = new Float64Array(states);
+  }
+
+  /**
+   * Prepares the filter for times and errors.
+   *
+   * @param u n rising seconds from contact into the air.
+   */
+  prepare(u: Float64Array, errors: HeightErrors): void {
+    const c = this.#channels;
+    const states = c + 2;
+    const P = this.#P.fill(0);
+    this.#speedDecay.fill(1);
+    this.#heightPerSpeed.fill(0);
     for (let k = 0; k < c; k++) P[k * states + k] = errors.driftVar[k];
     P[c * states + c] = errors.wanderSdMps ** 2;
-    const cross = new Float64Array(states);
     const gap = { driftS: NaN, decay: NaN };
     const step: WanderStep = { stepS: NaN, e: NaN, addSpeed: NaN, addCross: NaN, addHeight: NaN };
     let halfLogDet = 0;
-    for (let i = 0; i < n; i++) {
+    for (let i = 0; i < this.#n; i++) {
       if (i > 0) {
         const stepS = u[i] - u[i - 1];
         // Logs are mostly even: the same step over and over.
@@ -78,7 +96,7 @@ export class HeightFilter {
       }
       const from = i > 0 ? Math.max(u[i - 1], 0) : 0;
       if (u[i] > from) this.#wander(P, i, from, u[i], errors, step);
-      halfLogDet += this.#update(P, cross, i, noiseVar[i]);
+      halfLogDet += this.#update(P, i, this.#noiseVar[i]);
     }
     this.halfLogDet = halfLogDet;
   }
@@ -94,9 +112,7 @@ export class HeightFilter {
     const c = this.#channels;
     const states = c + 2;
     const gain = this.#gain;
-    const drifts = Array.from({ length: c }, () => new Float64Array(count));
-    const speeds = new Float64Array(count);
-    const heights = new Float64Array(count);
+    const [speeds, heights, ...drifts] = this.#cleared(count);
     for (let i = 0; i < this.#n; i++) {
       const driftDecay = this.#driftDecay[i];
       const speedDecay = this.#speedDecay[i];
@@ -104,25 +120,34 @@ export class HeightFilter {
       const inverseSd = this.#inverseSd[i];
       const used = begun ? begun[i] : count;
       const row = i * count;
-      const own = drifts[this.#channel[i]];
+      const channel = this.#channel[i];
+      const own = drifts[channel];
+      const other = drifts[1 - channel];
       const gains = i * states;
+      const ownGain = gain[gains + channel];
+      const otherGain = c > 1 ? gain[gains + 1 - channel] : 0;
       const speedGain = gain[gains + c];
       const heightGain = gain[gains + c + 1];
-      for (const drift of drifts) for (let k = 0; k < used; k++) drift[k] *= driftDecay;
       for (let k = 0; k < used; k++) {
+        const drift = own[k] * driftDecay;
         const height = heights[k] + heightPerSpeed * speeds[k];
-        const innovation = columns[row + k] - own[k] - height;
+        const innovation = columns[row + k] - drift - height;
+        own[k] = drift + ownGain * innovation;
+        other[k] = other[k] * driftDecay + otherGain * innovation;
         speeds[k] = speeds[k] * speedDecay + speedGain * innovation;
         heights[k] = height + heightGain * innovation;
-        columns[row + k] = innovation;
+        columns[row + k] = innovation * inverseSd;
       }
-      for (let d = 0; d < c; d++) {
-        const driftGain = gain[gains + d];
-        const drift = drifts[d];
-        for (let k = 0; k < used; k++) drift[k] += driftGain * columns[row + k];
-      }
-      for (let k = 0; k < used; k++) columns[row + k] *= inverseSd;
     }
+  }
+
+  /** Wander speed, wander height and two drifts of so many columns, all zero. */
+  #cleared(count: number): Float64Array[] {
+    if (this.#states.length === 0 || this.#states[0].length < count) {
+      this.#states = Array.from({ length: 4 }, () => new Float64Array(count));
+    }
+    for (const column of this.#states) column.fill(0);
+    return this.#states;
   }
 
   /** Lets the drifts fade and grow from the row before. Of P only the lower triangle is kept up. */
@@ -179,7 +204,8 @@ export class HeightFilter {
   }
 
   /** Takes in one row: gains, innovation variance; returns half its logarithm. */
-  #update(P: Float64Array, cross: Float64Array, row: number, noiseVar: number): number {
+  #update(P: Float64Array, row: number, noiseVar: number): number {
+    const cross = this.#cross;
     const drift = this.#channel[row];
     const states = this.#channels + 2;
     const height = (states - 1) * states;

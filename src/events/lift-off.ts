@@ -69,6 +69,7 @@ class LiftOffModel {
   readonly #u: Float64Array;
   readonly #shared: number;
   readonly #columns: ContactColumns;
+  readonly #filter: HeightFilter;
   readonly #gram: Float64Array;
   readonly #solver: SmallSolver;
 
@@ -79,6 +80,7 @@ class LiftOffModel {
     this.#stack = stack;
     this.#u = new Float64Array(stack.n);
     this.#shared = 1 + free.length;
+    this.#filter = new HeightFilter(stack.kind, stack.noiseVar, stack.hasPressure ? 2 : 1);
     this.#columns = new ContactColumns(stack.n, this.#shared + 1, TAKE_OFF.rampsS.length);
     this.#gram = new Float64Array((this.#shared + 2) ** 2);
     this.#solver = new SmallSolver(
@@ -114,8 +116,8 @@ class LiftOffModel {
 
   /** Evidence of the candidate under one rate of satellite drift (m2/s), all ramps together. */
   evidence(rate: number): number {
-    const { kind, noiseVar } = this.#stack;
-    const filter = new HeightFilter(this.#u, kind, noiseVar, errors(rate, this.#stack));
+    const filter = this.#filter;
+    filter.prepare(this.#u, errors(rate, this.#stack));
     const columns = this.#columns;
     columns.whiten(filter);
     const gram = this.#gram;

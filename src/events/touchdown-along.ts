@@ -73,24 +73,28 @@ export function weighAlong(
     for (let i = 0; i < n; i++) linear[i] = clock[i] - offset * one[i];
     const ground = columns.whiten((i) => positiveSquare(timeS[i] - touchdownS) / 2);
     const before = columns.whiten((i) => positiveSquare(touchdownS - timeS[i]) / 2);
-    const fixed = [one, linear, ground, data];
     const brake = brakes.map((delayS) => {
       const column =
         delayS === Infinity
           ? new Float64Array(n)
           : columns.whiten((i) => rampTwice(timeS[i] - touchdownS - delayS, ALONG.brakeRampS));
-      return { column, products: [...fixed, column].map((each) => dot(each, column)) };
+      const row = new Float64Array(TERMS);
+      row[0] = dot(one, column);
+      row[1] = dot(linear, column);
+      row[GROUND] = dot(ground, column);
+      row[BRAKE] = dot(column, column);
+      return { column, row, withData: dot(data, column) };
     });
     for (const startS of floats) {
       const floating = columns.whiten((i) => floatTerm(timeS[i] - touchdownS, startS));
       // The approach's own acceleration fades out as the float comes in.
       for (let i = 0; i < n; i++) approach[i] = before[i] - floating[i];
       fillGram(gram, [one, linear, approach, floating, ground], data, TERMS);
-      brake.forEach(({ column, products }, b) => {
-        const [withOne, withLinear, withGround, withData, square] = products;
-        const withApproach = dot(approach, column);
-        const row = [withOne, withLinear, withApproach, dot(floating, column), withGround, square];
-        for (let k = 0; k < TERMS; k++) gram[BRAKE_ROW + k] = row[k];
+      for (let b = 0; b < brake.length; b++) {
+        const { column, row, withData } = brake[b];
+        row[APPROACH] = dot(approach, column);
+        row[FLOAT] = dot(floating, column);
+        gram.set(row, BRAKE_ROW);
         gram[DATA_ROW + BRAKE] = withData;
         solver.solve(gram, b > 0);
         out.logEvidence[slot] = solver.logEvidence;
@@ -99,14 +103,17 @@ export function weighAlong(
         out.speedMps[slot] = solver.mean[1];
         out.speedVar[slot] = solver.variance(1);
         slot++;
-      });
+      }
     }
   }
   return out;
 }
 
-/** Place of the brake's column in the model, and of its row and the data's among the inner products. */
-const BRAKE = TERMS - 1;
+/** Places of columns in the model, and of the rows of the brake and of the data among the inner products. */
+const APPROACH = 2;
+const FLOAT = 3;
+const GROUND = 4;
+const BRAKE = 5;
 const BRAKE_ROW = BRAKE * (TERMS + 1);
 const DATA_ROW = TERMS * (TERMS + 1);
 

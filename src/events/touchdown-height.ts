@@ -80,6 +80,7 @@ class CandidateModel {
   readonly #u: Float64Array;
   readonly #shared: number;
   readonly #columns: ContactColumns;
+  readonly #filter: HeightFilter;
   readonly #gram: Float64Array;
   /** One for each sink at contact, and whether it has solved a model of these columns. */
   readonly #solvers: readonly SmallSolver[];
@@ -93,6 +94,7 @@ class CandidateModel {
     this.#stack = stack;
     this.#u = new Float64Array(stack.n);
     this.#shared = priorSd.length;
+    this.#filter = new HeightFilter(stack.kind, stack.noiseVar, stack.hasPressure ? 2 : 1);
     this.#columns = new ContactColumns(stack.n, this.#shared + 2, GEOMETRIES.length);
     this.#gram = new Float64Array((this.#shared + 3) ** 2);
     this.#solvers = HEIGHT.contactSinks.map(
@@ -138,8 +140,8 @@ class CandidateModel {
 
   /** Adds the evidence of every shape under one rate of satellite drift (m2/s), as logarithms. */
   addEvidence(rate: number, total: Float64Array, slot: number): void {
-    const { kind, noiseVar } = this.#stack;
-    const filter = new HeightFilter(this.#u, kind, noiseVar, errors(rate, this.#stack));
+    const filter = this.#filter;
+    filter.prepare(this.#u, errors(rate, this.#stack));
     const columns = this.#columns;
     columns.whiten(filter);
     const gram = this.#gram;
