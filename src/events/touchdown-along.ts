@@ -11,7 +11,13 @@
  * in tuning.ts.
  */
 import { choleskyInPlace } from '../numeric/cholesky.ts';
-import { dot, fillGram, SmallSolver, WhitenedColumns } from '../numeric/linear-evidence.ts';
+import {
+  dot,
+  fillGram,
+  fillGramTerm,
+  SmallSolver,
+  WhitenedColumns,
+} from '../numeric/linear-evidence.ts';
 import { ALONG } from './tuning.ts';
 
 /** Columns over candidates x floats x brakes, in that order of nesting. */
@@ -89,7 +95,10 @@ export function weighAlong(
       const floating = columns.whiten((i) => floatTerm(timeS[i] - touchdownS, startS));
       // The approach's own acceleration fades out as the float comes in.
       for (let i = 0; i < n; i++) approach[i] = before[i] - floating[i];
-      fillGram(gram, [one, linear, approach, floating, ground], data, TERMS);
+      const shared = [one, linear, approach, floating, ground];
+      if (startS === floats[0]) fillGram(gram, shared, data, TERMS);
+      else
+        for (const changed of [APPROACH, FLOAT]) fillGramTerm(gram, shared, changed, data, TERMS);
       for (let b = 0; b < brake.length; b++) {
         const { column, row, withData } = brake[b];
         row[APPROACH] = dot(approach, column);

@@ -55,6 +55,22 @@ export function fillGram(
   gram[terms * side + terms] = dot(data, data);
 }
 
+/** Fills anew what changes with one of the columns that `fillGram` was given. */
+export function fillGramTerm(
+  gram: Float64Array,
+  columns: readonly Float64Array[],
+  changed: number,
+  data: Float64Array,
+  terms: number,
+): void {
+  const side = terms + 1;
+  columns.forEach((column, i) => {
+    const at = i > changed ? i * side + changed : changed * side + i;
+    gram[at] = dot(columns[changed], column);
+  });
+  gram[terms * side + changed] = dot(columns[changed], data);
+}
+
 /** Inner product of two columns of one length. */
 export function dot(a: Float64Array, b: Float64Array): number {
   let sum = 0;
@@ -128,21 +144,28 @@ export class SmallSolver {
     const prior = this.#priorMean;
     const matrix = this.#matrix;
     const right = this.#right;
+    const leading = this.#leading;
+    const leadingFitted = this.#fitted;
+    const precision = this.#precision;
     if (!sameLeading) this.#setLeading(gram);
     // r = y - A m0, through the inner products alone.
-    let residual = gram[p * side + p];
+    const dataRow = p * side;
+    let residual = gram[dataRow + p];
     for (let i = 0; i < p; i++) {
-      const isLeading = i < this.#leading;
-      let fitted = isLeading ? this.#fitted[i] : 0;
-      for (let j = isLeading ? this.#leading : 0; j < p; j++) {
-        const g = j <= i ? gram[i * side + j] : gram[j * side + i];
-        fitted += g * prior[j];
-        if (j <= i) matrix[i * p + j] = g;
+      let fitted = 0;
+      if (i < leading) fitted = leadingFitted[i];
+      else {
+        for (let j = 0; j <= i; j++) {
+          const g = gram[i * side + j];
+          fitted += g * prior[j];
+          matrix[i * p + j] = g;
+        }
+        matrix[i * p + i] += precision[i];
       }
-      const product = gram[p * side + i];
+      for (let j = Math.max(i + 1, leading); j < p; j++) fitted += gram[j * side + i] * prior[j];
+      const product = gram[dataRow + i];
       right[i] = product - fitted;
       residual += prior[i] * (fitted - 2 * product);
-      if (!isLeading) matrix[i * p + i] += this.#precision[i];
     }
     const halfLogDetM = this.#leadingLogDet + choleskyRowsInPlace(matrix, p, this.#leading, p);
     const unit = this.#unit;

@@ -54,7 +54,10 @@ export function mixtureCdf(mixture: Mixture, value: number): number {
 
 const FAR_SDS = 6.7;
 
-/** The value below which the share `p` (0 to 1) of a mixture lies, by bisection to 1e-6 of the mixture's width. */
+/**
+ * The value below which the share `p` (0 to 1) of a mixture lies, to 1e-6 of the mixture's width or
+ * 1e-10 of its weight: straight lines between what is known, halving where they hardly help.
+ */
 export function mixtureQuantile(mixture: Mixture, p: number): number {
   let low = Infinity;
   let high = -Infinity;
@@ -64,10 +67,18 @@ export function mixtureQuantile(mixture: Mixture, p: number): number {
     high = Math.max(high, mixture.mean[i] + 6 * mixture.sd[i]);
   }
   const fine = Math.max((high - low) * 1e-6, 1e-9);
+  let [atLow, atHigh] = [-p, 1 - p];
+  let halve = true;
   while (high - low > fine) {
-    const middle = (low + high) / 2;
-    if (mixtureCdf(mixture, middle) < p) low = middle;
-    else high = middle;
+    const straight = low + ((high - low) * atLow) / (atLow - atHigh);
+    const inside = straight > low && straight < high;
+    const middle = halve || !inside ? (low + high) / 2 : straight;
+    const at = mixtureCdf(mixture, middle) - p;
+    if (Math.abs(at) < 1e-10) return middle;
+    const widthBefore = high - low;
+    if (at < 0) [low, atLow] = [middle, at];
+    else [high, atHigh] = [middle, at];
+    halve = high - low > widthBefore / 2;
   }
   return (low + high) / 2;
 }
