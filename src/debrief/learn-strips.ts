@@ -13,6 +13,7 @@ import { completeDirections } from '../strips/declared-distances.ts';
 import type { GroundTrace } from '../strips/ground-trace.ts';
 import { learnedNotes } from '../strips/learned-notes.ts';
 import { learnStrip, type LearnedStrip } from '../strips/learn-strip.ts';
+import { placeSdM, positionErrorOfSdM } from '../strips/place-error.ts';
 import { createStripFrame } from '../strips/strip-frame.ts';
 import type { Strip, StripBook } from '../strips/strip.ts';
 import type { Flight } from './debrief.ts';
@@ -80,7 +81,7 @@ function refinedStrip(reference: Strip, learned: LearnedStrip): Strip {
   const frame = createStripFrame(reference, { ...any, from: 'A', displacedM: 0 });
   const columns = [reference.latDeg, reference.lonDeg].map((each) => Float64Array.from(each));
   const { alongM } = frame.toAlongCross(columns[0], columns[1]);
-  const drawnVar = reference.positionErrorM ** 2;
+  const drawnVar = placeSdM(reference) ** 2;
   const [atA, atB] = learned.rightAtEndsM;
   const points = Array.from(alongM, (along) => {
     const share = along / frame.lengthM;
@@ -88,20 +89,22 @@ function refinedStrip(reference: Strip, learned: LearnedStrip): Strip {
     const halfM = (1 - share) * (atA.high - atA.value) + share * (atB.high - atB.value);
     const learnedVar = (halfM / Z90) ** 2;
     const weight = drawnVar / (drawnVar + learnedVar);
-    return { ...frame.pointAt(along, weight * rightM), errorM: Math.sqrt(weight * learnedVar) };
+    return { ...frame.pointAt(along, weight * rightM), sdM: Math.sqrt(weight * learnedVar) };
   });
   const elevation = elevationOf(learned, 0, frame.lengthM);
   return {
     ...reference,
     latDeg: points.map(({ latDeg }) => latDeg),
     lonDeg: points.map(({ lonDeg }) => lonDeg),
-    positionErrorM: tenth(Math.max(LEAST_ERROR_M, ...points.map(({ errorM }) => errorM))),
+    positionErrorM: tenth(
+      positionErrorOfSdM(Math.max(LEAST_SD_M, ...points.map(({ sdM }) => sdM))),
+    ),
     elevationM: reference.elevationM ?? (reference.profile ? null : elevation),
   };
 }
 
-/** However many visits: one pilot's receiver and habits share an error, metres. */
-const LEAST_ERROR_M = 1;
+/** However many visits: one pilot's receiver and habits share an error, metres (one sd). */
+const LEAST_SD_M = 1;
 
 /** A new strip from where wheels were seen to where they were seen last. */
 function proposedStrip(place: Strip, learned: LearnedStrip): Strip {
@@ -112,7 +115,9 @@ function proposedStrip(place: Strip, learned: LearnedStrip): Strip {
     latDeg: learned.latDeg.map(sevenDecimals),
     lonDeg: learned.lonDeg.map(sevenDecimals),
     positionErrorM: tenth(
-      Math.max(LEAST_ERROR_M, (learned.rightM.high - learned.rightM.low) / (2 * Z90)),
+      positionErrorOfSdM(
+        Math.max(LEAST_SD_M, (learned.rightM.high - learned.rightM.low) / (2 * Z90)),
+      ),
     ),
     elevationM: elevation,
     directions: completeDirections(null, lengthM, learned.bearingDeg.value),

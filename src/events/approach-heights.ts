@@ -13,6 +13,7 @@ import {
   type Measured,
   type Undetermined,
 } from '../result.ts';
+import { placeSdM } from '../strips/place-error.ts';
 import type { Motion } from '../track/motion.ts';
 import type { MeasuredApproach } from './approach.ts';
 import type { Approach, GoAround, Outcome } from './flight-event.ts';
@@ -155,7 +156,7 @@ function goAround(motion: Motion, measured: MeasuredApproach, lowest: Measured):
   const intervalSd = Math.max(0.7, 0.6 * motion.medianIntervalS);
   const placeSd = Math.hypot(
     ALONG.driftSdM,
-    view.strip.positionErrorM,
+    placeSdM(view.strip),
     intervalSd * view.forwardMps[index],
   );
   return {

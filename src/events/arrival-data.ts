@@ -50,7 +50,9 @@ export function satelliteRows(
   fromS: number,
   toS: number,
 ): HeightRows | null {
-  return heightRows(motion, view, motion.heightM, fromS, toS, LEAST_HEIGHT_NOISE_SD_M);
+  const { satelliteSdM } = motion.noise;
+  const noise = { wholeLogSdM: satelliteSdM, leastSdM: LEAST_HEIGHT_NOISE_SD_M };
+  return heightRows(motion, view, motion.heightM, fromS, toS, noise);
 }
 
 /**
@@ -64,7 +66,9 @@ export function pressureRows(
   toS: number,
 ): HeightRows | null {
   if (!isOwnPressure(motion)) return null;
-  return heightRows(motion, view, motion.pressureHeightM, fromS, toS, LEAST_PRESSURE_NOISE_SD_M);
+  const { pressureSdM } = motion.noise;
+  const noise = { wholeLogSdM: pressureSdM, leastSdM: LEAST_PRESSURE_NOISE_SD_M };
+  return heightRows(motion, view, motion.pressureHeightM, fromS, toS, noise);
 }
 
 const LEAST_NOISE_SD_M = 0.1;
@@ -77,11 +81,12 @@ function heightRows(
   heightM: Float64Array,
   fromS: number,
   toS: number,
-  leastNoiseM: number,
+  { wholeLogSdM, leastSdM }: { readonly wholeLogSdM: number; readonly leastSdM: number },
 ): HeightRows | null {
   const above = new Float64Array(motion.length);
   const offM = new Float64Array(motion.length);
-  for (let i = 0; i < motion.length; i++) {
+  const end = firstAtOrAfter(motion.timeS, toS);
+  for (let i = firstAtOrAfter(motion.timeS, fromS); i <= end && i < motion.length; i++) {
     above[i] = heightM[i] - view.groundM[i];
     offM[i] = heightM === motion.heightM ? heightM[i] - motion.smoothHeightM[i] : 0;
   }
@@ -89,13 +94,12 @@ function heightRows(
   const present = rows.columns[0].filter((value) => !Number.isNaN(value)).length;
   if (present < LEAST_ROWS || present < rows.timeS.length * 0.6) return null;
   const noise = thirdDifferenceSd(rows.timeS, rows.columns[0], rows.intervalS);
-  const whole = thirdDifferenceSd(motion.timeS, heightM, motion.medianIntervalS);
   const fast = motion.medianIntervalS < TOUCHDOWN.blockS;
-  const chosen = fast || Number.isNaN(whole) ? noise : whole;
+  const chosen = fast || Number.isNaN(wholeLogSdM) ? noise : wholeLogSdM;
   const kept = rows.columns[0].map((value, i) => (Number.isNaN(value) ? NaN : i));
   const index = kept.filter((i) => !Number.isNaN(i));
   const pick = (column: Float64Array): Float64Array => index.map((i) => column[i]);
-  const sdM = Math.max(leastNoiseM, Number.isNaN(chosen) ? motion.noise.verticalSdM : chosen);
+  const sdM = Math.max(leastSdM, Number.isNaN(chosen) ? motion.noise.verticalSdM : chosen);
   const off = pick(rows.columns[2]);
   return {
     timeS: pick(rows.timeS),

@@ -8,6 +8,7 @@
  * text); definitions in docs/spec/measuring.md.
  */
 import { normalEstimate, undetermined, type Measured } from '../result.ts';
+import { placeSdM } from '../strips/place-error.ts';
 import type { Motion } from '../track/motion.ts';
 import { GRAVITY_MPS2 } from '../units/convert.ts';
 import { BANK, LEG } from './circuit-tuning.ts';
@@ -71,7 +72,7 @@ export function describeCircuit(
   heights: TiedHeights,
   { named, side, orbits, end }: FlownCircuit,
 ): Circuit {
-  const placeSd = Math.hypot(ALONG.driftSdM, view.strip.positionErrorM);
+  const placeSd = Math.hypot(ALONG.driftSdM, placeSdM(view.strip));
   const find = (leg: LegName): Stretch | undefined =>
     named.find((each) => each.leg === leg)?.stretch;
   const downwind = find('downwind');

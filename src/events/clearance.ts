@@ -11,6 +11,7 @@
  */
 import { distanceToLineM, type PlaneLine } from '../geo/polyline-distance.ts';
 import { isUndetermined, undetermined, Z90, type Measured } from '../result.ts';
+import { placeSdM } from '../strips/place-error.ts';
 import type { Obstacle } from '../strips/strip.ts';
 import type { Motion } from '../track/motion.ts';
 import { valueAt } from './arrival-data.ts';
@@ -112,7 +113,7 @@ function clearance(
   { timeS, besideM }: Nearest,
 ): Clearance {
   const verticalM = verticalOf(motion, view, heights, obstacle, timeS);
-  const sdM = Math.hypot(ALONG.driftSdM, view.strip.positionErrorM);
+  const sdM = Math.hypot(ALONG.driftSdM, placeSdM(view.strip));
   return {
     obstacle: obstacle.name,
     timeS,

@@ -9,6 +9,7 @@
  */
 import { normalCdf } from '../numeric/posterior.ts';
 import { isUndetermined, normalEstimate, undetermined, Z90, type Measured } from '../result.ts';
+import { placeSdM } from '../strips/place-error.ts';
 import type { Motion } from '../track/motion.ts';
 import { valueAt } from './arrival-data.ts';
 import type { GoAround } from './flight-event.ts';
@@ -43,7 +44,7 @@ export function commitCheck(
   const sd = Math.hypot(
     (speedMps * (high - low)) / (2 * Z90),
     ALONG.driftSdM,
-    view.strip.positionErrorM,
+    placeSdM(view.strip),
   );
   return {
     commitM,

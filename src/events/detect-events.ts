@@ -15,7 +15,8 @@ import type { HeightDatum } from '../track/track.ts';
 import { addHeights } from './approach-heights.ts';
 import { measureLanding, measurePass, type MeasuredApproach } from './approach.ts';
 import { tieBetween } from './contact-tie.ts';
-import type { Approach, TakeOff } from './flight-event.ts';
+import { findBacktracks } from './backtrack.ts';
+import type { Approach, Backtrack, TakeOff } from './flight-event.ts';
 import { elevationNotes } from './elevation-notes.ts';
 import { launchOf } from './launch.ts';
 import { offsetAtView, type Tie, type TiedOffset } from './ground-tie.ts';
@@ -32,6 +33,7 @@ import { unknownPlaces } from './unknown-place.ts';
 export interface FlightEvents {
   readonly approaches: readonly Approach[];
   readonly takeOffs: readonly TakeOff[];
+  readonly backtracks: readonly Backtrack[];
   readonly ties: readonly Tie[];
   /** Places used that are no known strip, as provisional strips. */
   readonly places: readonly Strip[];
@@ -52,7 +54,15 @@ export function detectEvents(
   engineNoise: Float64Array | null = null,
 ): FlightEvents {
   const flightSpeed = typicalSpeed(motion);
-  const none = { approaches: [], takeOffs: [], ties: [], places: [], problems: [], views: [] };
+  const none = {
+    approaches: [],
+    takeOffs: [],
+    backtracks: [],
+    ties: [],
+    places: [],
+    problems: [],
+    views: [],
+  };
   if (!(flightSpeed > LEAST_FLYING_MPS)) return none;
   const near = findNearStrips(book.strips, motion.latDeg, motion.lonDeg, PASS.nearM);
   const knownViews = near.flatMap(({ strip }) => viewsOf(motion, strip, strip.id));
@@ -103,11 +113,22 @@ export function detectEvents(
     const range = { from: arrival.powerIndex, to: viewed.pass.to, rolling: true };
     takeOffs.push(measureTakeOff(motion, viewed.view, range));
   }
+  const approaches = withHeights(
+    motion,
+    datum,
+    arrivals,
+    ties,
+    usedPlaces(passes, kinds, arrivals),
+  );
+  takeOffs.sort((a, b) => motion.timeS[a.from] - motion.timeS[b.from]);
+  const ground = findBacktracks(motion, knownViews, approaches, takeOffs);
   return {
-    approaches: withHeights(motion, datum, arrivals, ties, usedPlaces(passes, kinds, arrivals)),
-    takeOffs: takeOffs
-      .sort((a, b) => motion.timeS[a.from] - motion.timeS[b.from])
-      .map((takeOff) => ({ ...takeOff, launch: launchOf(motion, takeOff, engineNoise) })),
+    approaches,
+    takeOffs: ground.takeOffs.map((takeOff) => ({
+      ...takeOff,
+      launch: launchOf(motion, takeOff, engineNoise),
+    })),
+    backtracks: ground.backtracks,
     ties,
     places,
     problems: elevationNotes(ties, datum, book),

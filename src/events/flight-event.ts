@@ -125,3 +125,21 @@ export interface TakeOff {
   readonly halfway: HalfwayCheck | Undetermined;
   readonly notes: readonly string[];
 }
+
+/** Taxiing along a known strip against a landing or a take-off. */
+export interface Backtrack {
+  readonly strip: string;
+  /** The direction of the landing or take-off that it ran against; alongM counts in it and falls. */
+  readonly direction: string;
+  readonly from: number;
+  readonly to: number;
+  readonly afterLanding: boolean;
+  readonly beforeTakeOff: boolean;
+  readonly startTimeS: Measured;
+  readonly endTimeS: Measured;
+  readonly fromAlongM: Measured;
+  readonly toAlongM: Measured;
+  readonly lengthM: Measured;
+  /** Greatest ground speed. */
+  readonly fastestMps: Measured;
+}

@@ -7,6 +7,7 @@
  * Source: definitions in docs/spec/measuring.md.
  */
 import { normalEstimate, undetermined, type Undetermined } from '../result.ts';
+import { placeSdM } from '../strips/place-error.ts';
 import type { Motion } from '../track/motion.ts';
 import { METRES_PER_FOOT } from '../units/convert.ts';
 import { valueAt } from './arrival-data.ts';
@@ -28,7 +29,7 @@ export function thresholdCrossing(
   if (timeS === null) return undetermined('the threshold was not crossed on this pass');
   const speed = valueAt(motion.timeS, view.forwardMps, timeS);
   const speedSd = valueAt(motion.timeS, motion.speedSdMps, timeS);
-  const placeSd = Math.hypot(ALONG.driftSdM, view.strip.positionErrorM);
+  const placeSd = Math.hypot(ALONG.driftSdM, placeSdM(view.strip));
   return {
     timeS: normalEstimate(timeS, placeSd / Math.max(speed, 1)),
     aboveM: heights.aboveAt(timeS),
@@ -91,8 +92,8 @@ function gateAt(
   const heightSd = heights.tiedAt(timeS).sdM;
   // A height off by dz moves the gate along the path by dz over its gradient.
   const gradient = Math.max(sink, 0.3) / Math.max(speed, 1);
-  const placeSd = Math.hypot(ALONG.driftSdM, view.strip.positionErrorM, heightSd / gradient);
-  const crossSd = Math.hypot(ALONG.driftSdM, view.strip.positionErrorM);
+  const placeSd = Math.hypot(ALONG.driftSdM, placeSdM(view.strip), heightSd / gradient);
+  const crossSd = Math.hypot(ALONG.driftSdM, placeSdM(view.strip));
   const path = Math.atan2(sink, speed) * (180 / Math.PI);
   return {
     heightFt,

@@ -9,6 +9,7 @@
  */
 import { mixtureEstimate, mixtureCdf, type Mixture } from '../numeric/posterior.ts';
 import { normalEstimate, undetermined, type Estimate, type Measured } from '../result.ts';
+import { placeSdM } from '../strips/place-error.ts';
 import type { Motion } from '../track/motion.ts';
 import { firstAtOrAfter, valueAt } from './arrival-data.ts';
 import { measureBounces } from './bounce.ts';
@@ -31,10 +32,10 @@ export function describeTouchdown(
   const place: Mixture = {
     weight: posterior.weight,
     mean: posterior.alongM,
-    sd: posterior.alongSdM.map((sd) => Math.hypot(sd, view.strip.positionErrorM)),
+    sd: posterior.alongSdM.map((sd) => Math.hypot(sd, placeSdM(view.strip))),
   };
   const cross = valueAt(motion.timeS, view.smoothCrossM, timeS.value);
-  const crossSd = Math.hypot(ALONG.driftSdM, view.strip.positionErrorM);
+  const crossSd = Math.hypot(ALONG.driftSdM, placeSdM(view.strip));
   return {
     timeS,
     alongM: known ? mixtureEstimate(place) : undetermined(NO_STRIP),
@@ -47,7 +48,7 @@ export function describeTouchdown(
 
 /** The end of the roll with its bands. */
 export function describeRollEnd(view: StripView, end: FoundRollEnd): RollEnd {
-  const placeSd = Math.hypot(end.alongSdM, ALONG.driftSdM, view.strip.positionErrorM);
+  const placeSd = Math.hypot(end.alongSdM, ALONG.driftSdM, placeSdM(view.strip));
   return {
     kind: end.kind,
     timeS: normalEstimate(end.timeS, end.timeSdS),

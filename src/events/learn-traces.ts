@@ -11,6 +11,7 @@ import type { Strip } from '../strips/strip.ts';
 import type { Motion } from '../track/motion.ts';
 import type { HeightDatum } from '../track/track.ts';
 import { firstAtOrAfter } from './arrival-data.ts';
+import { stretchesAlong } from './backtrack.ts';
 import type { FlightEvents } from './detect-events.ts';
 import type { Approach, TakeOff } from './flight-event.ts';
 import type { StripView } from './strip-view.ts';
@@ -110,30 +111,13 @@ function onGround(
   return best && { view: best, kind, from, to };
 }
 
-/** Stretches of taxiing along the strip, either way, between two fixes. */
-function backtracks(motion: Motion, view: StripView, fromFix: number, until: number): OnGround[] {
+function backtracks(motion: Motion, view: StripView, from: number, to: number): OnGround[] {
   const besideM = Math.max(BACKTRACK.besideM, view.strip.widthM / 2);
-  const cosLimit = Math.cos((BACKTRACK.alignedDeg * Math.PI) / 180);
-  const onLine = (i: number): boolean => {
-    const speed = motion.speedMps[i];
-    if (!(speed > BACKTRACK.slowestMps && speed < BACKTRACK.fastestMps)) return false;
-    if (Math.abs(view.forwardMps[i]) < cosLimit * speed) return false;
-    const along = view.smoothAlongM[i];
-    if (along < view.frame.nearEndAlongM || along > view.frame.farEndAlongM) return false;
-    return Math.abs(view.smoothCrossM[i]) < besideM;
-  };
-  const found: OnGround[] = [];
-  let from = -1;
-  for (let i = fromFix; i <= until; i++) {
-    if (i < until && onLine(i)) {
-      if (from < 0) from = i;
-    } else if (from >= 0) {
-      const coveredM = Math.abs(view.smoothAlongM[i - 1] - view.smoothAlongM[from]);
-      if (coveredM > BACKTRACK.leastM) found.push({ view, kind: 'backtrack', from, to: i });
-      from = -1;
-    }
-  }
-  return found;
+  return stretchesAlong(motion, view, { from, to }, besideM).map((run) => ({
+    view,
+    kind: 'backtrack',
+    ...run,
+  }));
 }
 
 function traceOf(

@@ -11,16 +11,10 @@
 import { SmallSolver } from '../numeric/linear-evidence.ts';
 import { logAdd } from '../numeric/posterior.ts';
 import { GRAVITY_MPS2 } from '../units/convert.ts';
+import { ContactColumns } from './contact-columns.ts';
 import { HeightFilter, type HeightErrors } from './height-filter.ts';
 import { stackRows, type HeightRows, type HeightStack } from './height-stack.ts';
 import { HEIGHT, TAKE_OFF } from './tuning.ts';
-
-/** One column of the model: its prior and its value at a row. */
-interface Term {
-  readonly mean: number;
-  readonly sd: number;
-  readonly at: (row: number) => number;
-}
 
 /**
  * Log weight of every candidate lift-off time.
@@ -42,9 +36,10 @@ export function weighLiftOff(
   ): Float64Array => {
     const total = new Float64Array(at.length).fill(-Infinity);
     for (const lagS of of) {
-      const stack = stackRows(satellite, pressure, lagS, 'earliest first');
+      const model = new LiftOffModel(stackRows(satellite, pressure, lagS, 'earliest first'));
       at.forEach((liftOffS, c) => {
-        for (const rate of under) total[c] = logAdd(total[c], evidence(stack, liftOffS, rate));
+        model.setLiftOff(liftOffS);
+        for (const rate of under) total[c] = logAdd(total[c], model.evidence(rate));
       });
     }
     return total;
@@ -65,69 +60,93 @@ function middle(values: readonly number[]): number {
   return values[values.length >> 1];
 }
 
-/** Evidence of one candidate under one lag and one drift, all ramps together. */
-function evidence(stack: HeightStack, liftOffS: number, rate: number): number {
-  const { n, kind } = stack;
-  const u = stack.timeS.map((t) => t - liftOffS);
-  const shared = sharedTerms(stack, u);
-  const columns = [
-    ...shared.map(({ at }) => at),
-    (i: number) => stack.heightM[i],
-    ...TAKE_OFF.rampsS.map((rampS) => (i: number) => climbTerm(u[i], rampS)),
-  ];
-  const count = columns.length;
-  const values = new Float64Array(n * count);
-  for (let i = 0; i < n; i++) {
-    for (let k = 0; k < count; k++) values[i * count + k] = columns[k](i);
+/**
+ * One stack's model, set to one candidate after the other. Leading columns: the antenna's rise, levels
+ * of both kinds, the static error of a pressure height, the data; behind them one climb a ramp.
+ */
+class LiftOffModel {
+  readonly #stack: HeightStack;
+  readonly #u: Float64Array;
+  readonly #shared: number;
+  readonly #columns: ContactColumns;
+  readonly #filter: HeightFilter;
+  readonly #gram: Float64Array;
+  readonly #solver: SmallSolver;
+
+  constructor(stack: HeightStack) {
+    const pressure = stack.hasPressure ? HEIGHT.pressurePriorSd : [];
+    const level = stack.hasSatellite ? [Infinity] : [];
+    const free = [...level, ...pressure];
+    this.#stack = stack;
+    this.#u = new Float64Array(stack.n);
+    this.#shared = 1 + free.length;
+    this.#filter = new HeightFilter(stack.kind, stack.noiseVar, stack.hasPressure ? 2 : 1);
+    this.#columns = new ContactColumns(stack.n, this.#shared + 1, TAKE_OFF.rampsS.length);
+    this.#gram = new Float64Array((this.#shared + 2) ** 2);
+    this.#solver = new SmallSolver(
+      this.#shared + 1,
+      [TAKE_OFF.riseM, ...free.map(() => 0), TAKE_OFF.climbMps],
+      [TAKE_OFF.riseSdM, ...free, TAKE_OFF.climbSdMps],
+      0,
+      this.#shared,
+    );
   }
-  const filter = new HeightFilter(u, kind, stack.noiseVar, errors(rate));
-  filter.whiten(values, count);
-  const dot = (a: number, b: number): number => {
-    let sum = 0;
-    for (let at = 0; at < values.length; at += count) sum += values[at + a] * values[at + b];
-    return sum;
-  };
-  const terms = shared.length + 1;
-  const side = terms + 1;
-  const solver = new SmallSolver(
-    terms,
-    [...shared.map(({ mean }) => mean), TAKE_OFF.climbMps],
-    [...shared.map(({ sd }) => sd), TAKE_OFF.climbSdMps],
-    filter.halfLogDet,
-  );
-  const gram = new Float64Array(side * side);
-  let total = -Infinity;
-  for (let ramp = 0; ramp < TAKE_OFF.rampsS.length; ramp++) {
-    const order = [...shared.keys(), shared.length + 1 + ramp, shared.length];
-    for (let a = 0; a < side; a++) {
-      for (let b = 0; b <= a; b++) gram[a * side + b] = dot(order[a], order[b]);
+
+  /** Sets the columns for one candidate. */
+  setLiftOff(liftOffS: number): void {
+    const { n, kind, speedMps, heightM, hasSatellite, hasPressure } = this.#stack;
+    const columns = this.#columns;
+    const ramps = TAKE_OFF.rampsS;
+    for (let i = 0; i < n; i++) {
+      const u = this.#stack.timeS[i] - liftOffS;
+      this.#u[i] = u;
+      let lead = 0;
+      columns.setLead(i, lead++, riseTerm(u));
+      if (hasSatellite) columns.setLead(i, lead++, 1 - kind[i]);
+      if (hasPressure) {
+        columns.setLead(i, lead++, kind[i]);
+        columns.setLead(i, lead++, (-kind[i] * speedMps[i] ** 2) / (2 * GRAVITY_MPS2));
+        columns.setLead(i, lead++, (-kind[i] * speedMps[i]) / GRAVITY_MPS2);
+      }
+      columns.setLead(i, lead, heightM[i]);
+      ramps.forEach((rampS, ramp) => columns.setTail(i, ramp, climbTerm(u, rampS)));
+      columns.setBegun(i, u > 0 ? ramps.length : 0);
     }
-    solver.solve(gram);
-    total = logAdd(total, solver.logEvidence);
   }
-  return total;
+
+  /** Evidence of the candidate under one rate of satellite drift (m2/s), all ramps together. */
+  evidence(rate: number): number {
+    const filter = this.#filter;
+    filter.prepare(this.#u, errors(rate, this.#stack));
+    const columns = this.#columns;
+    columns.whiten(filter);
+    const gram = this.#gram;
+    const shared = this.#shared;
+    const data = shared;
+    const side = shared + 2;
+    const last = side - 1;
+    for (let a = 0; a < shared; a++) {
+      for (let b = 0; b <= a; b++) gram[a * side + b] = columns.leads(a, b);
+      gram[last * side + a] = columns.leads(data, a);
+    }
+    gram[last * side + last] = columns.leads(data, data);
+    let total = -Infinity;
+    for (let ramp = 0; ramp < TAKE_OFF.rampsS.length; ramp++) {
+      for (let a = 0; a < shared; a++) gram[shared * side + a] = columns.tailLead(ramp, a);
+      gram[shared * side + shared] = columns.tailSquare(ramp);
+      gram[last * side + shared] = columns.tailLead(ramp, data);
+      const evidence = this.#solver.weigh(gram, ramp > 0) - filter.halfLogDet;
+      total = logAdd(total, evidence);
+    }
+    return total;
+  }
 }
 
-/** Levels of both kinds, the antenna's rise, and the static error of a pressure height. */
-function sharedTerms(
-  { kind, speedMps, hasSatellite, hasPressure }: HeightStack,
-  u: Float64Array,
-): Term[] {
-  const terms: Term[] = [{ mean: TAKE_OFF.riseM, sd: TAKE_OFF.riseSdM, at: (i) => riseTerm(u[i]) }];
-  if (hasSatellite) terms.push({ mean: 0, sd: Infinity, at: (i) => 1 - kind[i] });
-  if (!hasPressure) return terms;
-  const [level, dynamic, wind] = HEIGHT.pressurePriorSd;
-  return [
-    ...terms,
-    { mean: 0, sd: level, at: (i) => kind[i] },
-    { mean: 0, sd: dynamic, at: (i) => (-kind[i] * speedMps[i] ** 2) / (2 * GRAVITY_MPS2) },
-    { mean: 0, sd: wind, at: (i) => (-kind[i] * speedMps[i]) / GRAVITY_MPS2 },
-  ];
-}
-
-function errors(rate: number): HeightErrors {
+function errors(rate: number, { hasPressure }: HeightStack): HeightErrors {
   return {
-    driftVar: [rate, HEIGHT.pressureDriftRate].map((each) => (each * HEIGHT.driftTimeS) / 2),
+    driftVar: [rate, ...(hasPressure ? [HEIGHT.pressureDriftRate] : [])].map(
+      (each) => (each * HEIGHT.driftTimeS) / 2,
+    ),
     driftTimeS: HEIGHT.driftTimeS,
     wanderSdMps: TAKE_OFF.wanderSdMps,
     wanderTimeS: TAKE_OFF.wanderTimeS,

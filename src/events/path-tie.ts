@@ -113,19 +113,22 @@ function timesPath(offset: Mixture, { levelM, sdM }: PathLevel): Mixture {
  */
 function lowerLikelier(offset: Mixture, lowestM: number): Mixture {
   const above = { ...offset, mean: offset.mean.map((mean) => lowestM - mean) };
-  const low = tiltMixture(above, UNTIED.lowScaleM);
-  const lowDensity = (1 - UNTIED.overflightShare) / UNTIED.lowScaleM;
-  const highDensity = UNTIED.overflightShare / UNTIED.overflightSpanM;
-  const both = (a: Float64Array, b: Float64Array): Float64Array => Float64Array.of(...a, ...b);
+  const share = (1 - UNTIED.overflightShare) / UNTIED.lowScalesM.length;
+  const high = weighted(offset, UNTIED.overflightShare / UNTIED.overflightSpanM);
+  return UNTIED.lowScalesM.reduce((sum, scaleM) => {
+    const low = weighted(tiltMixture(above, scaleM), share / scaleM);
+    return joined(sum, { ...low, mean: low.mean.map((mean) => lowestM - mean) });
+  }, high);
+}
+
+function weighted(mixture: Mixture, factor: number): Mixture {
+  return { ...mixture, weight: mixture.weight.map((weight) => weight * factor) };
+}
+
+function joined(a: Mixture, b: Mixture): Mixture {
   return {
-    weight: both(
-      low.weight.map((weight) => weight * lowDensity),
-      offset.weight.map((weight) => weight * highDensity),
-    ),
-    mean: both(
-      low.mean.map((mean) => lowestM - mean),
-      offset.mean,
-    ),
-    sd: both(low.sd, offset.sd),
+    weight: Float64Array.of(...a.weight, ...b.weight),
+    mean: Float64Array.of(...a.mean, ...b.mean),
+    sd: Float64Array.of(...a.sd, ...b.sd),
   };
 }

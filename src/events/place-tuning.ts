@@ -33,12 +33,12 @@ export const PLACE = {
   sameLineReachM: 1500,
   /** How far the line is taken to go on beyond the rolls seen on it: touches may lie there, metres. */
   beyondM: 500,
-  /** What is taken for its width and position error, metres. */
+  /** What is taken for its width and position error (radius of 95 times in 100), metres. */
   widthM: 30,
-  positionErrorM: 10,
+  positionErrorM: 25,
 } as const;
 
-/** Taxiing along the strip: what a strip is learned from beside rolls and runs. */
+/** Taxiing along the strip: backtracks, and what a strip is learned from beside rolls and runs. */
 export const BACKTRACK = {
   /** Aligned with the strip within degrees, and this near its middle or its half-width, metres. */
   alignedDeg: 15,
@@ -47,6 +47,11 @@ export const BACKTRACK = {
   slowestMps: 1.5,
   fastestMps: 15,
   leastM: 40,
+  /** A halt up to this long does not end a backtrack, seconds. */
+  haltS: 20,
+  /** Speed gathered faster than this, m/s2, over seconds: a take-off run. Open throttles give 1.2 m/s2 and more, on soft grass too; taxiing takes half of that (common practice, no source). */
+  throttleMps2: 1.1,
+  throttleS: 4,
   /** Before a roll that ends by vacating the aircraft is already turning, seconds. */
   turningS: 3,
 } as const;

@@ -8,6 +8,7 @@
  * corner cut counts, and flying past the path the other way does not.
  */
 import { normalEstimate, undetermined, Z90, type Measured } from '../result.ts';
+import { placeSdM } from '../strips/place-error.ts';
 import type { ApproachPath } from '../strips/strip.ts';
 import { PATH } from './circuit-tuning.ts';
 import type { StripView } from './strip-view.ts';
@@ -45,7 +46,7 @@ export function pathFollowed(
   path: ApproachPath,
 ): PathFollowed {
   const line = pathLine(view, path);
-  const sd = Math.hypot(ALONG.driftSdM, view.strip.positionErrorM, PATH.drawnSdM);
+  const sd = Math.hypot(ALONG.driftSdM, placeSdM(view.strip), PATH.drawnSdM);
   const offs = line.slice(1).map((end, k) => offsAlong(view, { from, to }, line[k], end));
   const all = offs.flat();
   const [greatestOffM, meanOffM] = figures(all, sd);

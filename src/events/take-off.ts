@@ -14,6 +14,7 @@ import {
   type Estimate,
   type Measured,
 } from '../result.ts';
+import { placeSdM } from '../strips/place-error.ts';
 import type { Motion } from '../track/motion.ts';
 import { pressureRows, satelliteRows, valueAt } from './arrival-data.ts';
 import { brakeRelease, firstIndex, type DepartureRange } from './brake-release.ts';
@@ -38,7 +39,7 @@ export function measureTakeOff(motion: Motion, view: StripView, range: Departure
       : [`the strip does not list direction ${view.direction.designator} for taking off`],
   };
   const known = view.stripId !== null;
-  const positionSd = known ? view.strip.positionErrorM : 0;
+  const positionSd = known ? placeSdM(view.strip) : 0;
   const along = (mixture: Mixture): Measured =>
     known ? mixtureEstimate(widen(mixture, positionSd)) : undetermined(NO_STRIP);
   const releaseOut = release
@@ -92,7 +93,7 @@ export function rejectedTakeOff(motion: Motion, view: StripView, range: Departur
       alongM: known
         ? normalEstimate(
             release.alongM,
-            Math.hypot(release.alongSdM, ALONG.driftSdM, view.strip.positionErrorM),
+            Math.hypot(release.alongSdM, ALONG.driftSdM, placeSdM(view.strip)),
           )
         : undetermined(NO_STRIP),
     },

@@ -4,7 +4,7 @@
  * In: motion, strip view, the flight's tied height offset. Out: heights with bands at any time;
  * never below the ground.
  */
-import { positiveMixtureEstimate } from '../numeric/posterior.ts';
+import { narrowestPositiveEstimate } from '../numeric/posterior.ts';
 import { undetermined, type Measured } from '../result.ts';
 import type { Motion } from '../track/motion.ts';
 import { valueAt } from './arrival-data.ts';
@@ -34,7 +34,7 @@ export class TiedHeights {
       mean: offset.offset.mean.map((mean) => recorded - mean),
       sd: offset.offset.sd.map((sd) => Math.hypot(sd, this.#motion.noise.verticalSdM / 2)),
     };
-    return positiveMixtureEstimate(above);
+    return narrowestPositiveEstimate(above);
   }
 
   /** Middle of the same, for finding where a height was passed; NaN without heights. */

@@ -12,8 +12,9 @@
  */
 import { choleskyInPlace } from '../numeric/cholesky.ts';
 import {
+  dot,
   fillGram,
-  fillGramColumn,
+  fillGramTerm,
   SmallSolver,
   WhitenedColumns,
 } from '../numeric/linear-evidence.ts';
@@ -69,27 +70,42 @@ export function weighAlong(
   const clock = columns.whiten((i) => timeS[i] - timeS[0]);
   const data = columns.whiten((i) => alongM[i]);
   const linear = new Float64Array(n);
+  const approach = new Float64Array(n);
   const gram = new Float64Array((TERMS + 1) * (TERMS + 1));
-  const solver = new SmallSolver(TERMS, ALONG.priorMean, ALONG.priorSd, halfLogDet);
+  const solver = new SmallSolver(TERMS, ALONG.priorMean, ALONG.priorSd, halfLogDet, TERMS - 1);
   let slot = 0;
   for (const touchdownS of candidateS) {
     const offset = touchdownS - timeS[0];
     for (let i = 0; i < n; i++) linear[i] = clock[i] - offset * one[i];
-    const since = (i: number): number => timeS[i] - touchdownS;
-    const ground = columns.whiten((i) => positiveSquare(since(i)) / 2);
-    const brake = brakes.map((delayS) =>
-      delayS === Infinity
-        ? new Float64Array(n)
-        : columns.whiten((i) => rampTwice(since(i) - delayS, ALONG.brakeRampS)),
-    );
+    const ground = columns.whiten((i) => positiveSquare(timeS[i] - touchdownS) / 2);
+    const before = columns.whiten((i) => positiveSquare(touchdownS - timeS[i]) / 2);
+    const brake = brakes.map((delayS) => {
+      const column =
+        delayS === Infinity
+          ? new Float64Array(n)
+          : columns.whiten((i) => rampTwice(timeS[i] - touchdownS - delayS, ALONG.brakeRampS));
+      const row = new Float64Array(TERMS);
+      row[0] = dot(one, column);
+      row[1] = dot(linear, column);
+      row[GROUND] = dot(ground, column);
+      row[BRAKE] = dot(column, column);
+      return { column, row, withData: dot(data, column) };
+    });
     for (const startS of floats) {
-      const floating = columns.whiten((i) => floatTerm(since(i), startS));
-      const approach = columns.whiten((i) => approachTerm(since(i), startS));
+      const floating = columns.whiten((i) => floatTerm(timeS[i] - touchdownS, startS));
+      // The approach's own acceleration fades out as the float comes in.
+      for (let i = 0; i < n; i++) approach[i] = before[i] - floating[i];
       const shared = [one, linear, approach, floating, ground];
-      fillGram(gram, shared, data, TERMS);
-      for (const braking of brake) {
-        fillGramColumn(gram, shared, braking, data, TERMS);
-        solver.solve(gram);
+      if (startS === floats[0]) fillGram(gram, shared, data, TERMS);
+      else
+        for (const changed of [APPROACH, FLOAT]) fillGramTerm(gram, shared, changed, data, TERMS);
+      for (let b = 0; b < brake.length; b++) {
+        const { column, row, withData } = brake[b];
+        row[APPROACH] = dot(approach, column);
+        row[FLOAT] = dot(floating, column);
+        gram.set(row, BRAKE_ROW);
+        gram[DATA_ROW + BRAKE] = withData;
+        solver.solve(gram, b > 0);
         out.logEvidence[slot] = solver.logEvidence;
         out.positionM[slot] = solver.mean[0];
         out.positionVar[slot] = solver.variance(0);
@@ -101,6 +117,14 @@ export function weighAlong(
   }
   return out;
 }
+
+/** Places of columns in the model, and of the rows of the brake and of the data among the inner products. */
+const APPROACH = 2;
+const FLOAT = 3;
+const GROUND = 4;
+const BRAKE = 5;
+const BRAKE_ROW = BRAKE * (TERMS + 1);
+const DATA_ROW = TERMS * (TERMS + 1);
 
 /** Covariance of the positions: white noise, receiver drift, wandering acceleration integrated twice. */
 function alongCovariance(timeS: Float64Array, noiseSdM: Float64Array): Float64Array {
@@ -170,11 +194,6 @@ function floatTerm(s: number, startS: number): number {
   const ramp = ALONG.floatRampS;
   const slope = rampOnce(startS, ramp);
   return rampTwice(s + startS, ramp) - rampTwice(startS, ramp) - slope * s;
-}
-
-/** Displacement by the approach's own acceleration, fading out as the float comes in. */
-function approachTerm(s: number, startS: number): number {
-  return s >= 0 ? 0 : (s * s) / 2 - floatTerm(s, startS);
 }
 
 /** Integral of a ramp from 0 to 1 over `rampS`, at u after its start. */

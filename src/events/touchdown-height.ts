@@ -12,6 +12,7 @@
 import { SmallSolver } from '../numeric/linear-evidence.ts';
 import { logAdd } from '../numeric/posterior.ts';
 import { GRAVITY_MPS2 } from '../units/convert.ts';
+import { ContactColumns } from './contact-columns.ts';
 import { HeightFilter, type HeightErrors } from './height-filter.ts';
 import { stackRows, type HeightRows, type HeightStack } from './height-stack.ts';
 import { HEIGHT_SHAPES, settleTerm, steadySinkTerm, type HeightShape } from './height-shapes.ts';
@@ -44,8 +45,9 @@ export function weighHeights(
   const rates = satellite ? middle(HEIGHT.driftRates) : [HEIGHT.pressureDriftRate];
   for (const lagS of pressure ? middle(HEIGHT.pressureLagsS) : [0]) {
     const stack = stackRows(satellite, pressure, lagS, 'latest first');
+    const model = new CandidateModel(stack);
     for (let c = 0; c < candidateS.length; c++) {
-      const model = new CandidateModel(stack, candidateS[c]);
+      model.setTouchdown(candidateS[c]);
       for (const rate of rates) {
         model.addEvidence(rate, total, c * HEIGHT_SHAPES.length);
       }
@@ -69,116 +71,127 @@ function findGeometries(): { shape: HeightShape; from: number; to: number }[] {
   return found;
 }
 
-/** The columns of one candidate: shared terms, the data, the time before touchdown, one steady sink a geometry. */
+/**
+ * One stack's model, set to one candidate after the other. Leading columns: shared terms, the data,
+ * the time before touchdown; behind them one steady sink a geometry.
+ */
 class CandidateModel {
   readonly #stack: HeightStack;
   readonly #u: Float64Array;
-  readonly #raw: Float64Array;
-  readonly #count: number;
   readonly #shared: number;
-  readonly #priorMean: readonly number[];
-  readonly #priorSd: readonly number[];
+  readonly #columns: ContactColumns;
+  readonly #filter: HeightFilter;
+  readonly #gram: Float64Array;
+  /** One for each sink at contact, and whether it has solved a model of these columns. */
+  readonly #solvers: readonly SmallSolver[];
+  readonly #solved: Uint8Array;
 
-  constructor(stack: HeightStack, touchdownS: number) {
+  constructor(stack: HeightStack) {
+    const pressure = stack.hasPressure ? HEIGHT.pressurePriorSd : [];
+    const level = stack.hasSatellite ? [Infinity] : [];
+    const priorSd = [...level, HEIGHT.dropSdM, ...pressure];
+    const priorMean = [...level.map(() => 0), HEIGHT.dropM, ...pressure.map(() => 0)];
     this.#stack = stack;
-    const { n, kind } = stack;
-    const u = stack.timeS.map((t) => touchdownS - t);
-    this.#u = u;
-    const columns: ((i: number) => number)[] = [];
-    const priorMean: number[] = [];
-    const priorSd: number[] = [];
-    const add = (mean: number, sd: number, valueAt: (i: number) => number): void => {
-      columns.push(valueAt);
-      priorMean.push(mean);
-      priorSd.push(sd);
-    };
-    if (stack.hasSatellite) add(0, Infinity, (i) => 1 - kind[i]);
-    add(HEIGHT.dropM, HEIGHT.dropSdM, (i) => settleTerm(u[i]));
-    if (stack.hasPressure) {
-      const [level, dynamic, wind] = HEIGHT.pressurePriorSd;
-      add(0, level, (i) => kind[i]);
-      add(0, dynamic, (i) => (-kind[i] * stack.speedMps[i] ** 2) / (2 * GRAVITY_MPS2));
-      add(0, wind, (i) => (-kind[i] * stack.speedMps[i]) / GRAVITY_MPS2);
-    }
-    this.#shared = columns.length;
-    this.#priorMean = priorMean;
-    this.#priorSd = priorSd;
-    columns.push((i) => stack.heightM[i]);
-    columns.push((i) => Math.max(0, u[i]));
-    for (const { shape } of GEOMETRIES) columns.push((i) => steadySinkTerm(u[i], shape));
-    const count = columns.length;
-    this.#count = count;
-    this.#raw = new Float64Array(n * count);
+    this.#u = new Float64Array(stack.n);
+    this.#shared = priorSd.length;
+    this.#filter = new HeightFilter(stack.kind, stack.noiseVar, stack.hasPressure ? 2 : 1);
+    this.#columns = new ContactColumns(stack.n, this.#shared + 2, GEOMETRIES.length);
+    this.#gram = new Float64Array((this.#shared + 3) ** 2);
+    this.#solvers = HEIGHT.contactSinks.map(
+      ({ meanMps, sdMps }) =>
+        new SmallSolver(
+          this.#shared + 2,
+          [...priorMean, meanMps, HEIGHT.steadySinkMps],
+          [...priorSd, sdMps, HEIGHT.steadySinkSdMps],
+          0,
+          this.#shared,
+        ),
+    );
+    this.#solved = new Uint8Array(this.#solvers.length);
+  }
+
+  /** Sets the columns for one candidate. */
+  setTouchdown(touchdownS: number): void {
+    const { n, kind, speedMps, heightM, hasSatellite, hasPressure } = this.#stack;
+    const columns = this.#columns;
     for (let i = 0; i < n; i++) {
-      for (let k = 0; k < count; k++) this.#raw[i * count + k] = columns[k](i);
+      const u = touchdownS - this.#stack.timeS[i];
+      this.#u[i] = u;
+      let lead = 0;
+      if (hasSatellite) columns.setLead(i, lead++, 1 - kind[i]);
+      columns.setLead(i, lead++, settleTerm(u));
+      if (hasPressure) {
+        columns.setLead(i, lead++, kind[i]);
+        columns.setLead(i, lead++, (-kind[i] * speedMps[i] ** 2) / (2 * GRAVITY_MPS2));
+        columns.setLead(i, lead++, (-kind[i] * speedMps[i]) / GRAVITY_MPS2);
+      }
+      columns.setLead(i, lead++, heightM[i]);
+      columns.setLead(i, lead, Math.max(0, u));
+      let begun = 0;
+      // Geometries come in the order of their hold-offs.
+      while (begun < GEOMETRIES.length && u > GEOMETRIES[begun].shape.holdOffS) {
+        columns.setTail(i, begun, steadySinkTerm(u, GEOMETRIES[begun].shape));
+        begun++;
+      }
+      for (let g = begun; g < GEOMETRIES.length; g++) columns.setTail(i, g, 0);
+      columns.setBegun(i, begun);
     }
   }
 
   /** Adds the evidence of every shape under one rate of satellite drift (m2/s), as logarithms. */
   addEvidence(rate: number, total: Float64Array, slot: number): void {
-    const filter = new HeightFilter(this.#u, this.#stack.kind, this.#stack.noiseVar, errors(rate));
-    const columns = this.#raw.slice();
-    filter.whiten(columns, this.#count);
+    const filter = this.#filter;
+    filter.prepare(this.#u, errors(rate, this.#stack));
+    const columns = this.#columns;
+    columns.whiten(filter);
+    const gram = this.#gram;
     const shared = this.#shared;
     const data = shared;
     const before = shared + 1;
-    const dot = (a: number, b: number): number => this.#dot(columns, a, b);
     const terms = shared + 2;
     const side = terms + 1;
-    const gram = new Float64Array(side * side);
     for (let a = 0; a < shared; a++) {
-      for (let b = 0; b <= a; b++) gram[a * side + b] = dot(a, b);
-      gram[terms * side + a] = dot(a, data);
+      for (let b = 0; b <= a; b++) gram[a * side + b] = columns.leads(a, b);
+      gram[terms * side + a] = columns.leads(a, data);
     }
-    gram[terms * side + terms] = dot(data, data);
-    const beforeShared = Float64Array.from({ length: shared + 1 }, (_, a) => dot(before, a));
-    const beforeSquare = dot(before, before);
-    const solvers = HEIGHT.contactSinks.map(
-      ({ meanMps, sdMps }) =>
-        new SmallSolver(
-          terms,
-          [...this.#priorMean, meanMps, HEIGHT.steadySinkMps],
-          [...this.#priorSd, sdMps, HEIGHT.steadySinkSdMps],
-          filter.halfLogDet,
-        ),
-    );
+    gram[terms * side + terms] = columns.leads(data, data);
+    this.#solved.fill(0);
     GEOMETRIES.forEach(({ from, to }, g) => {
-      const steady = before + 1 + g;
       // The height by the sink at contact is the time before touchdown less the steady part.
-      for (let a = 0; a <= shared; a++) {
-        const product = dot(steady, a);
-        const row = a === shared ? terms : shared;
-        gram[row * side + (a === shared ? shared : a)] = beforeShared[a] - product;
-        gram[(a === shared ? terms : shared + 1) * side + (a === shared ? shared + 1 : a)] =
-          product;
+      for (let a = 0; a < shared; a++) {
+        const product = columns.tailLead(g, a);
+        gram[shared * side + a] = columns.leads(before, a) - product;
+        gram[(shared + 1) * side + a] = product;
       }
-      const cross = dot(steady, before);
-      const square = dot(steady, steady);
-      gram[shared * side + shared] = beforeSquare - 2 * cross + square;
+      const withData = columns.tailLead(g, data);
+      gram[terms * side + shared] = columns.leads(before, data) - withData;
+      gram[terms * side + shared + 1] = withData;
+      const cross = columns.tailLead(g, before);
+      const square = columns.tailSquare(g);
+      gram[shared * side + shared] = columns.leads(before, before) - 2 * cross + square;
       gram[(shared + 1) * side + shared] = cross - square;
       gram[(shared + 1) * side + shared + 1] = square;
       for (let k = from; k < to; k++) {
-        const sink = HEIGHT.contactSinks.findIndex(
-          ({ meanMps }) => meanMps === HEIGHT_SHAPES[k].sinkMps,
-        );
-        solvers[sink].solve(gram);
-        total[slot + k] = logAdd(total[slot + k], solvers[sink].logEvidence);
+        const sink = SINK_OF_SHAPE[k];
+        const evidence = this.#solvers[sink].weigh(gram, this.#solved[sink] === 1);
+        this.#solved[sink] = 1;
+        total[slot + k] = logAdd(total[slot + k], evidence - filter.halfLogDet);
       }
     });
   }
-
-  #dot(columns: Float64Array, a: number, b: number): number {
-    const count = this.#count;
-    let sum = 0;
-    for (let at = 0; at < columns.length; at += count) sum += columns[at + a] * columns[at + b];
-    return sum;
-  }
 }
 
+/** Place of each shape's sink in `HEIGHT.contactSinks`. */
+const SINK_OF_SHAPE = HEIGHT_SHAPES.map(({ sinkMps }) =>
+  HEIGHT.contactSinks.findIndex(({ meanMps }) => meanMps === sinkMps),
+);
+
 /** Errors of both kinds of height; the satellite's drift by its rate, m2/s. */
-function errors(rate: number): HeightErrors {
+function errors(rate: number, { hasPressure }: HeightStack): HeightErrors {
   return {
-    driftVar: [rate, HEIGHT.pressureDriftRate].map((each) => (each * HEIGHT.driftTimeS) / 2),
+    driftVar: [rate, ...(hasPressure ? [HEIGHT.pressureDriftRate] : [])].map(
+      (each) => (each * HEIGHT.driftTimeS) / 2,
+    ),
     driftTimeS: HEIGHT.driftTimeS,
     wanderSdMps: HEIGHT.wanderSdMps,
     wanderTimeS: HEIGHT.wanderTimeS,

@@ -64,13 +64,23 @@ interface Span {
 
 const EVER: Span = { fromS: -Infinity, toS: Infinity };
 
-/** From the step before the first candidate that weighs anything to the step after the last. */
+/**
+ * From just before the first candidate that weighs anything to just after the last: where the logarithm
+ * of the weight, taken as straight between candidates of the rough look, passes the least that counts.
+ */
 function likelySpan({ timeS, weight }: TouchdownPosterior): Span {
   const least = TOUCHDOWN.negligibleShare * Math.max(...weight);
   const first = weight.findIndex((each) => each > least);
   const last = weight.findLastIndex((each) => each > least);
-  const { roughStepS } = TOUCHDOWN;
-  return { fromS: timeS[first] - roughStepS, toS: timeS[last] + roughStepS };
+  const reachS = (from: number, to: number): number => {
+    const fallen = Math.log(least / weight[from]) / Math.log((weight[to] || 0) / weight[from]);
+    const share = to < 0 || to >= weight.length ? 1 : fallen;
+    return share * TOUCHDOWN.roughStepS + TOUCHDOWN.stepS;
+  };
+  return {
+    fromS: timeS[first] - reachS(first, first - 1),
+    toS: timeS[last] + reachS(last, last + 1),
+  };
 }
 
 function endsTooEarly(

@@ -2,18 +2,18 @@
 
 /** What a recorded height may be off by, and what a pass at a strip says about it. */
 export const UNTIED = {
-  /** Without any contact: how far a height above sea level may be off (receivers' own coarse geoids, the elevation as entered). */
-  seaLevelSdM: 5,
-  /** Shares of logs whose heights count from the sea and from the ellipsoid, by what the file states: some write the one and state the other, and an IGC file that states nothing counts as ellipsoid. The rest has strayed. */
+  /** Without any contact: how far a height above sea level may be off, but for the receiver's drift: its own coarse geoid by 2 m, the elevation as entered by 3 m (common practice, no source). */
+  seaLevelSdM: 3.6,
+  /** Shares of logs whose heights count from the sea and from the ellipsoid, by what the file states: some write the one and state the other, and an IGC file that states nothing counts as ellipsoid. The rest has strayed: in files that state nothing also barometric heights set by hand. */
   datumShares: {
     geoid: [0.92, 0.02],
     ellipsoid: [0.05, 0.8],
-    unstated: [0.5, 0.35],
+    unstated: [0.45, 0.35],
   },
   /** Receivers do stray by tens of metres (cold start, a geoid applied twice or for another place): sd around the two, metres. */
   strayedSdM: 25,
-  /** Heights over a strip on an approach thin out with this scale, metres; used only where nothing ties them. */
-  lowScaleM: 30,
+  /** Lowest heights of passes thin out with these scales, metres, equal shares of each: most are broken off low, and nobody knows beforehand how low. Used only where nothing ties the heights. */
+  lowScalesM: [10, 50],
   /** Some passes are overflights: their share, and the span over which their heights lie evenly, metres. */
   overflightShare: 0.2,
   overflightSpanM: 400,

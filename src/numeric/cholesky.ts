@@ -12,8 +12,23 @@
  * matrix is not positive definite (the contents are then of no use).
  */
 export function choleskyInPlace(matrix: Float64Array, n: number): number {
+  return choleskyRowsInPlace(matrix, n, 0, n);
+}
+
+/**
+ * The same for the rows `from` to just before `to` alone, where those above hold their factor: a row
+ * depends on none below it.
+ *
+ * @returns the sum of the logarithms of these rows' diagonal; NaN as above.
+ */
+export function choleskyRowsInPlace(
+  matrix: Float64Array,
+  n: number,
+  from: number,
+  to: number,
+): number {
   let halfLogDet = 0;
-  for (let i = 0; i < n; i++) {
+  for (let i = from; i < to; i++) {
     const rowI = i * n;
     for (let j = 0; j <= i; j++) {
       const rowJ = j * n;
@@ -33,22 +48,24 @@ export function choleskyInPlace(matrix: Float64Array, n: number): number {
 }
 
 /**
- * Solves L w = column for a factor L (n x n, row-major, lower) and writes w to `out` from `offset`.
+ * Solves L w = column for a factor L (n x n, row-major, lower) and writes w to `out`.
  *
  * @param column length n; left as it is unless `out` is the same array.
+ * @param first the column is zero before this row, and so is w.
  */
 export function forwardSolve(
   factor: Float64Array,
   n: number,
   column: Float64Array,
   out: Float64Array,
-  offset = 0,
+  first = 0,
 ): void {
-  for (let i = 0; i < n; i++) {
+  for (let i = 0; i < first; i++) out[i] = 0;
+  for (let i = first; i < n; i++) {
     const row = i * n;
     let sum = column[i];
-    for (let k = 0; k < i; k++) sum -= factor[row + k] * out[offset + k];
-    out[offset + i] = sum / factor[row + i];
+    for (let k = first; k < i; k++) sum -= factor[row + k] * out[k];
+    out[i] = sum / factor[row + i];
   }
 }
 

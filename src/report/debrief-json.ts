@@ -10,7 +10,7 @@ import { pastLatestTouchdown } from '../debrief/latest-touchdown.ts';
 import type { AeroplaneFactors } from '../debrief/own-factors.ts';
 import type { Final } from '../debrief/finals.ts';
 import type { Clearance } from '../events/clearance.ts';
-import type { Approach, TakeOff } from '../events/flight-event.ts';
+import type { Approach, Backtrack, TakeOff } from '../events/flight-event.ts';
 import type { ChainStep, FactorChain, Prediction } from '../performance/prediction.ts';
 import { isUndetermined, type Measured, type Problem, type Undetermined } from '../result.ts';
 import { CAUTION } from './caution.ts';
@@ -79,6 +79,7 @@ function flightJson(flight: Flight, problems: readonly Problem[]): unknown {
     approaches: events.approaches.map((approach, k) =>
       approachJson(approach, compared.approaches[k], surroundings.approaches[k], flight.finals[k]),
     ),
+    backtracks: events.backtracks.map(backtrackJson),
     circuits: flight.circuits.circuits,
     joins: flight.circuits.joins,
     windEstimate: flight.wind,
@@ -141,6 +142,23 @@ function approachJson(
     prediction: landingPrediction(compared.prediction),
     touchdownPastLatestM: pastLatestTouchdown(approach, compared),
     ...ratios(compared),
+  };
+}
+
+function backtrackJson(backtrack: Backtrack): unknown {
+  const { strip, direction, afterLanding, beforeTakeOff, startTimeS, endTimeS } = backtrack;
+  const { fromAlongM, toAlongM, lengthM, fastestMps } = backtrack;
+  return {
+    strip,
+    direction,
+    afterLanding,
+    beforeTakeOff,
+    startTimeS,
+    endTimeS,
+    fromAlongM,
+    toAlongM,
+    lengthM,
+    fastestMps,
   };
 }
 

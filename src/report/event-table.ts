@@ -8,7 +8,7 @@ import type { ComparedEvent } from '../debrief/compare-events.ts';
 import type { Flight } from '../debrief/debrief.ts';
 import type { Final } from '../debrief/finals.ts';
 import { pastLatestTouchdown } from '../debrief/latest-touchdown.ts';
-import type { Approach, TakeOff } from '../events/flight-event.ts';
+import type { Approach, Backtrack, TakeOff } from '../events/flight-event.ts';
 import type { Figure } from '../performance/prediction.ts';
 import { isUndetermined, type Measured, type Undetermined } from '../result.ts';
 import {
@@ -60,6 +60,10 @@ export function eventTables({ events, compared, finals }: Flight): string[] {
     ...events.approaches.map((approach, k) => ({
       timeS: secondsOf(approachMoment(approach)),
       cells: approachRow(approach, compared.approaches[k]),
+    })),
+    ...events.backtracks.map((backtrack) => ({
+      timeS: secondsOf(backtrack.startTimeS),
+      cells: backtrackRow(backtrack),
     })),
   ].toSorted((a, b) => a.timeS - b.timeS);
   const onFinal = events.approaches.flatMap((approach, k) =>
@@ -151,6 +155,17 @@ function takeOffRow(takeOff: TakeOff, compared: ComparedEvent): string[] {
       ? comparedCells(compared, run.expectedRollM, run.expectedTo50FtM)
       : ['', '']),
   ];
+}
+
+function backtrackRow(backtrack: Backtrack): string[] {
+  const { startTimeS, fromAlongM, toAlongM, fastestMps, lengthM } = backtrack;
+  const measured = [
+    metres(fromAlongM),
+    metres(toAlongM),
+    `${knots(fastestMps)} at most`,
+    metres(lengthM),
+  ];
+  return [utcTime(startTimeS), 'backtrack', placeText(backtrack), ...measured, '', '', '', ''];
 }
 
 /** Expected figure and ratio: of the ground roll, or of the whole distance where the handbook gives no roll. */

@@ -44,7 +44,7 @@ export interface Strip {
   readonly elevationM: readonly [number, number] | null;
   /** Elevation profile: [distance from A along the centreline, elevation above mean sea level], rising in distance. */
   readonly profile: readonly (readonly [number, number])[] | null;
-  /** How far off the drawn centreline may be, metres (one standard deviation). */
+  /** Radius about an entered position within which the true one lies 95 times in 100, metres (place-error.ts). */
   readonly positionErrorM: number;
   readonly directions: readonly StripDirection[];
   /** The feature's own properties, kept whole for writing back. */

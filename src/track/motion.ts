@@ -45,6 +45,9 @@ export interface Motion {
 export interface MotionNoise {
   readonly horizontalSdM: number;
   readonly verticalSdM: number;
+  /** Of the satellite and of the pressure heights as their third differences say, unbounded; NaN where they cannot tell. */
+  readonly satelliteSdM: number;
+  readonly pressureSdM: number;
   /** Standard deviation that the rounding of recorded positions adds. */
   readonly quantumM: number;
 }
@@ -91,10 +94,13 @@ export function computeMotion(track: Track): Motion {
   });
 
   const heightSource = bestHeight(track);
+  const satelliteSdM = noiseOf(track.heightM);
+  const pressureSdM = noiseOf(track.pressureHeightM);
+  const sourceSdM = heightSource === track.heightM ? satelliteSdM : pressureSdM;
   const heightSd = heightSource
     ? Math.max(
         LEAST_VERTICAL_SD_M,
-        Math.min(MOST_NOISE_SD_M, numberOr(noiseOf(heightSource), UNKNOWN_VERTICAL_SD_M)),
+        Math.min(MOST_NOISE_SD_M, numberOr(sourceSdM, UNKNOWN_VERTICAL_SD_M)),
       )
     : NaN;
   const vertical = heightSource
@@ -133,7 +139,7 @@ export function computeMotion(track: Track): Motion {
     verticalSpeedMps: vertical ? vertical.velocityMps[0] : missing(),
     pressureHeightM: track.pressureHeightM,
     hasHeight: vertical !== null,
-    noise: { horizontalSdM, verticalSdM: heightSd, quantumM },
+    noise: { horizontalSdM, verticalSdM: heightSd, satelliteSdM, pressureSdM, quantumM },
     medianIntervalS,
   };
 }

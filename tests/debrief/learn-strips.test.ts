@@ -20,7 +20,7 @@ const trueBook = demoContext().strips;
 const sedge = trueBook.strips.find(({ id }) => id === 'sedge');
 if (!sedge) throw new Error('the demo has no strip sedge');
 
-/** Sedge as a pilot might have drawn it: 10 m right of where it lies, known to 8 m. */
+/** Sedge as a pilot might have drawn it: 10 m right of where it lies, known to 20 m. */
 function drawnBeside(strip: Strip): Strip {
   const frame = frameFromA(strip);
   const ends = [frame.pointAt(0, 10), frame.pointAt(frame.lengthM, 10)];
@@ -28,7 +28,7 @@ function drawnBeside(strip: Strip): Strip {
     ...strip,
     latDeg: ends.map(({ latDeg }) => latDeg),
     lonDeg: ends.map(({ lonDeg }) => lonDeg),
-    positionErrorM: 8,
+    positionErrorM: 20,
     properties: { ...strip.properties, mownBy: 'nobody' },
   };
 }
@@ -71,7 +71,8 @@ describe('[LS5] strips of a book', () => {
       expectNear(after.crossM[end], 0, 4.5);
       expectNear(after.alongM[end], before.alongM[end], 0.5, 'the drawn end stays along the strip');
     }
-    expect(learned.strip.positionErrorM).toBeLessThan(4);
+    // 4 m along any one direction, as a radius that holds 95 in 100.
+    expect(learned.strip.positionErrorM).toBeLessThan(9.8);
     expect(learned.strip.elevationM).toEqual(sedge.elevationM);
     expect(learned.strip.directions).toEqual(drawn.directions);
   });

@@ -1,7 +1,9 @@
 /** Approaches broken off, and what heights they are measured by; rules in docs/spec/measuring.md. */
 import { describe, expect, test } from 'vitest';
 import type { FlightEvents } from '../../src/events/detect-events.ts';
+import { createRandom } from '../../src/numeric/random.ts';
 import { isUndetermined } from '../../src/result.ts';
+import type { Strip } from '../../src/strips/strip.ts';
 import type { Track } from '../../src/track/track.ts';
 import { expectNear } from '../expect-near.ts';
 import { boardAeroplane } from '../synthetic/demo/demo-pilot.ts';
@@ -10,6 +12,16 @@ import { createMap } from '../synthetic/runway.ts';
 import { flyDrawnApproach, SCENARIO_START_S, type Scenario } from '../synthetic/scenarios.ts';
 import { windOf, type WindDay } from '../synthetic/wind-model.ts';
 import { bandOf, eventsOf, holds, onlyOne, valueOf } from './simulated.ts';
+
+/** The same strip with its elevations entered so many metres too high. */
+function raised(strip: Strip, byM: number): Strip {
+  const { elevationM, profile } = strip;
+  return {
+    ...strip,
+    elevationM: elevationM && [elevationM[0] + byM, elevationM[1] + byM],
+    profile: profile?.map(([fromAM, heightM]) => [fromAM, heightM + byM]) ?? null,
+  };
+}
 
 const SEEDS = Array.from({ length: 10 }, (_, k) => 700 + k);
 
@@ -80,6 +92,28 @@ describe('[GA1] a go-around', () => {
       ).toBeGreaterThanOrEqual(7);
     },
   );
+
+  test('[GT5] lonely ones: bands hold nine in ten where elevations are entered 3 m off, and begin at the ground where it is near', () => {
+    const widths: number[] = [];
+    let held = 0;
+    let down = 0;
+    for (let seed = 720; seed < 750; seed++) {
+      const scenario = flyDrawnApproach(seed, 'go-around');
+      const truth = scenario.flown.truth.approaches[0].goAround;
+      const strips = [raised(scenario.strip, 3 * createRandom(seed).normal())];
+      const found = eventsOf(scenario, { seed, strips }).approaches.at(0);
+      if (!truth || !found?.goAround || found.outcome !== 'go-around') continue;
+      const { low, high } = bandOf(found.goAround.lowestAboveM);
+      widths.push(high - low);
+      if (low <= truth.lowestAboveM && truth.lowestAboveM <= high) held++;
+      if (low === 0) down++;
+    }
+    // Of 25 bands that hold nine times in ten, fewer than 20 hold once in 30 draws (binomial).
+    expect(widths.length).toBeGreaterThanOrEqual(25);
+    expect(held / widths.length, `${held} of ${widths.length}`).toBeGreaterThanOrEqual(0.8);
+    expect(widths.sort((a, b) => a - b)[widths.length >> 1]).toBeLessThan(17);
+    expect(down, 'bands that reach the ground').toBeGreaterThan(5);
+  });
 
   test('[GA1] the height of a lonely one without a stated datum has a wide band, never below 0', () => {
     const ending = { kind: 'go-around', atAboveM: 12 } as const;

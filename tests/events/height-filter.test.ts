@@ -61,7 +61,8 @@ describe('[HF1] whitening heights', () => {
       );
       return out;
     });
-    const filter = new HeightFilter(u, channel, noiseVar, ERRORS);
+    const filter = new HeightFilter(channel, noiseVar, 2);
+    filter.prepare(u, ERRORS);
     filter.whiten(columns, 2);
     expectNear(filter.halfLogDet, halfLogDet, 1e-9, 'half log determinant');
     for (const [a, b] of [

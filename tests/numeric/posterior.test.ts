@@ -5,6 +5,7 @@ import {
   mixtureCdf,
   mixtureEstimate,
   mixtureQuantile,
+  narrowestPositiveEstimate,
   normalCdf,
   normaliseLogWeights,
   positiveMixtureEstimate,
@@ -58,6 +59,31 @@ describe('[PO2] mixtures', () => {
     expectNear(positiveMixtureEstimate(single(0, 2)).value, 2 * 0.67449, 1e-3);
     expect(positiveMixtureEstimate(single(-100, 2))).toMatchObject({ value: 0, low: 0 });
     expectNear(positiveMixtureEstimate(single(50, 2)).value, 50, 1e-3);
+  });
+
+  test('[PO7] the narrowest interval of what is cut off at zero begins there, and has equal tails far from it', () => {
+    // Standard normal tables (from memory): |z| stays below 1.6449 nine times in ten.
+    const near = narrowestPositiveEstimate(single(0, 2));
+    expect(near.low).toBe(0);
+    expectNear(near.high, 2 * 1.64485, 1e-3);
+    expectNear(near.value, 2 * 0.67449, 1e-3);
+    const far = narrowestPositiveEstimate(single(50, 2));
+    expectNear(far.low, 50 - 2 * 1.64485, 1e-3);
+    expectNear(far.high, 50 + 2 * 1.64485, 1e-3);
+    expect(narrowestPositiveEstimate(single(-100, 2))).toMatchObject({ value: 0, low: 0 });
+  });
+
+  test('[PO7] it holds nine tenths of a lopsided mixture in less room than equal tails', () => {
+    const mixture = {
+      weight: Float64Array.of(0.92, 0.08),
+      mean: Float64Array.of(12, 45),
+      sd: Float64Array.of(4, 4),
+    };
+    const { value, low, high } = narrowestPositiveEstimate(mixture);
+    expectNear(mixtureCdf(mixture, high) - mixtureCdf(mixture, low), 0.9, 2e-3);
+    const equal = positiveMixtureEstimate(mixture);
+    expect(high - low).toBeLessThan(0.6 * (equal.high - equal.low));
+    expect(value).toBe(equal.value);
   });
 
   test('[PO5] tilted by exp(-x / s) a normal moves by its variance over s', () => {

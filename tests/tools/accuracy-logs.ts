@@ -6,8 +6,11 @@
  * practice, no source.
  */
 import { detectEvents, type FlightEvents } from '../../src/events/detect-events.ts';
+import { TIE } from '../../src/events/tuning.ts';
+import { createLocalFrame } from '../../src/geo/local-frame.ts';
 import { createRandom, type Random } from '../../src/numeric/random.ts';
-import { EMPTY_STRIP_BOOK } from '../../src/strips/strip.ts';
+import { placeSdM } from '../../src/strips/place-error.ts';
+import { EMPTY_STRIP_BOOK, type Strip } from '../../src/strips/strip.ts';
 import { applyCleaning, cleanTrack } from '../../src/track/clean-track.ts';
 import { computeMotion, type Motion } from '../../src/track/motion.ts';
 import type { Track } from '../../src/track/track.ts';
@@ -59,12 +62,16 @@ export interface Logged {
   readonly events: FlightEvents;
 }
 
-/** Logs a scenario and looks for its events. Equal seeds draw the same receiver for every interval. */
+/**
+ * Logs a scenario and looks for its events at its strip as somebody might have entered it. Equal
+ * seeds draw the same receiver and the same strip for every interval.
+ */
 export function logScenario(scenario: Scenario, seed: number, log: Log): Logged {
   const raw = logFlown(scenario.flown, createRandom(seed + 1_000_000_000), log);
   const track = applyCleaning(raw, cleanTrack(raw));
   const motion = computeMotion(track);
-  const book = { ...EMPTY_STRIP_BOOK, strips: [scenario.strip] };
+  const entered = asEntered(scenario.strip, createRandom(seed + 2_000_000_000));
+  const book = { ...EMPTY_STRIP_BOOK, strips: [entered] };
   return { track, motion, events: detectEvents(motion, track.heightDatum, book) };
 }
 
@@ -72,6 +79,21 @@ export function logScenario(scenario: Scenario, seed: number, log: Log): Logged 
 export function logFlown(flown: FlownFlight, random: Random, log: Log): Track {
   const fixes = receive(flown, receiverFor(log, random), random);
   return toTrack(log.format === 'igc' ? logAsIgc(fixes) : logAsGpx(fixes));
+}
+
+/** The strip with the errors that it says it may have: moved as a whole, and raised or lowered. */
+function asEntered(strip: Strip, random: Random): Strip {
+  const sdM = placeSdM(strip);
+  const frame = createLocalFrame(strip.latDeg[0], strip.lonDeg[0]);
+  const off = frame.toLatLon(sdM * random.normal(), sdM * random.normal());
+  const raisedM = TIE.elevationSdM * random.normal();
+  return {
+    ...strip,
+    latDeg: strip.latDeg.map((lat) => lat + off.latDeg - strip.latDeg[0]),
+    lonDeg: strip.lonDeg.map((lon) => lon + off.lonDeg - strip.lonDeg[0]),
+    elevationM: strip.elevationM && [strip.elevationM[0] + raisedM, strip.elevationM[1] + raisedM],
+    profile: strip.profile?.map(([fromAM, heightM]) => [fromAM, heightM + raisedM]) ?? null,
+  };
 }
 
 function receiverFor(log: Log, random: Random): Receiver {

@@ -42,6 +42,8 @@ Made by \`npm run accuracy -- --landings ${landings} --learn ${learn}\` in ${min
 
 All flights here are invented: drawn by seed from the project's own simulator (\`tests/synthetic\`), with touchdown speeds of 10 to 34 m/s, firm, flown-on, held-off and floated arrivals, no braking to hard braking, slopes, gusts, and receivers with a wandering bias, white noise, smoothing and rounding. The same ${landings} flights stand behind every row; no choice in the program was made by looking at them. These are figures of a simulator. They say how well the measuring works where flights are like that, not how long anybody's landing is.
 
+Strips are looked at as somebody might have entered them: moved as a whole by what their position error of 5 m allows (95 times in 100), and raised or lowered by 3 m (one standard deviation). Places and heights count from where the strip truly lies.
+
 ## Touchdown
 
 ![How far off the touchdown is, by log: dots are medians, ticks 90th percentiles, orange the bound](accuracy/by-log.svg)

@@ -58,7 +58,7 @@ export function stripPart(context: StripContext): TemplateResult {
     <div class="field-row">
       ${figure('width', 'Width', context, { hint: 'of what is mown or paved' })}
       ${figure('positionError', 'Position error', context, {
-        hint: 'how far off the line may be drawn',
+        hint: 'how far off the line may be drawn, 95 times in 100',
         placeholder: showQuantity(DRAWN_BY_HAND_M, stripUnit('positionError', units)),
       })}
     </div>

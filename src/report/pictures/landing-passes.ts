@@ -8,6 +8,7 @@ import type { Approach } from '../../events/flight-event.ts';
 import type { StripView } from '../../events/strip-view.ts';
 import type { Mixture } from '../../numeric/posterior.ts';
 import { isUndetermined } from '../../result.ts';
+import { placeSdM } from '../../strips/place-error.ts';
 import { tenPointsOfBand, tenPointsOfMixture, type Passes } from './passes.ts';
 
 /** Chance of the touchdown place, metres from the threshold, with the strip's own position error. */
@@ -17,7 +18,7 @@ export function touchdownMixture(approach: Approach, view: StripView): Mixture |
   return {
     weight: posterior.weight,
     mean: posterior.alongM,
-    sd: posterior.alongSdM.map((sd) => Math.hypot(sd, view.strip.positionErrorM)),
+    sd: posterior.alongSdM.map((sd) => Math.hypot(sd, placeSdM(view.strip))),
   };
 }
 

@@ -26,6 +26,7 @@ import {
 } from '../pictures/touchdown-chance-picture.ts';
 import { eventLengths, type EventLengths } from './before-and-after.ts';
 import { cursorColumns, type CursorColumns } from './cursor-columns.ts';
+import { backtracksAfter, backtracksBefore } from './backtrack-rows.ts';
 import { approachRows, takeOffRows, type MeasuredRow } from './measured-rows.ts';
 import { landingEntryPlaces, type LandingEntryPlaces } from './landing-entry.ts';
 import { placeOffer, type PlaceOffer } from './place-offer.ts';
@@ -147,6 +148,7 @@ function ofApproach(flight: Flight, index: number, book: StripBook, options: Pic
     why: whyRows(flight, index, units),
     measured: [
       ...approachRows(approach, flight.source.medianIntervalS, units, flight.byHand[index]),
+      ...backtracksAfter(flight.events, approach, units),
       ...finalRows(approach, flight.finals[index], units),
       ...clearanceRows(flight.surroundings.approaches[index], units),
       ...areaRows(flight.surroundings.areas, units),
@@ -182,6 +184,7 @@ function ofTakeOff(flight: Flight, index: number, book: StripBook, options: Pict
     chance: none,
     why: none,
     measured: [
+      ...backtracksBefore(flight.events, takeOff, units),
       ...takeOffRows(takeOff, units),
       ...clearanceRows(flight.surroundings.takeOffs[index], units),
       ...areaRows(flight.surroundings.areas, units),
