@@ -5,15 +5,14 @@
  * its lines.
  */
 import { currencyOn, stripDaysIn, type Currency, type StripDays } from '../calibration/currency.ts';
-import type { PooledFactor } from '../calibration/pooled-factor.ts';
 import type { Flight } from '../debrief/debrief.ts';
 import { directionTouchdowns, flownDays, type DirectionTouchdowns } from '../debrief/flown-days.ts';
-import { groupedFactors, ratioCourses, type RatioCourse } from '../debrief/grouped-factors.ts';
 import { ownFactors, type AeroplaneFactors } from '../debrief/own-factors.ts';
+import { ratioCourses, type RatioCourse } from '../debrief/ratio-courses.ts';
 import { shortLengths, type ShortLength } from '../debrief/short-lengths.ts';
 import { whyRolls, type AeroplaneSplit } from '../debrief/why-roll.ts';
 import { currencyLines, dispersionLines, lengthLines, splitLines } from './calibration-lengths.ts';
-import { courseLines, pooledLines } from './calibration-tables.ts';
+import { courseLines } from './calibration-tables.ts';
 import { factorLines } from './factor-tables.ts';
 import { isoDay } from './local-time.ts';
 
@@ -23,7 +22,6 @@ export interface CalibrationReport {
   readonly today: string;
   readonly timeZone: string;
   readonly ownFactors: readonly AeroplaneFactors[];
-  readonly groups: readonly PooledFactor[];
   readonly courses: readonly RatioCourse[];
   readonly rollSplits: readonly AeroplaneSplit[];
   readonly lengths: readonly ShortLength[];
@@ -43,7 +41,6 @@ export function calibrationReport(
     today,
     timeZone,
     ownFactors: ownFactors(flights),
-    groups: groupedFactors(flights),
     courses: ratioCourses(flights),
     rollSplits: whyRolls(flights),
     lengths: shortLengths(flights),
@@ -58,7 +55,6 @@ export function calibrationReportLines(report: CalibrationReport): string[] {
   const compared = [
     ...factorLines(report.ownFactors),
     ...splitLines(report.rollSplits),
-    ...pooledLines(report.groups),
     ...courseLines(report.courses),
     ...lengthLines(report.lengths),
   ];

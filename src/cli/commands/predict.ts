@@ -1,5 +1,4 @@
 /** `predict`: how much of a strip will be needed, in and out, with the whole working. */
-import type { ComparedQuantity } from '../../calibration/comparison.ts';
 import { forecastSpread } from '../../calibration/forecast-spread.ts';
 import { debriefFile } from '../../debrief/debrief.ts';
 import { lengthAtStrip } from '../../debrief/length-at-strip.ts';
@@ -12,13 +11,14 @@ import { PUBLISHED_SETS } from '../../performance/factor-sets/published.ts';
 import { CAUTION_LINES } from '../../report/caution.ts';
 import type { UnreadFile } from '../../report/debrief-json.ts';
 import { problemLines } from '../../report/debrief-tables.ts';
+import { ownForVisit, type MissingOwn } from '../../report/own-for-visit.ts';
 import type { OwnForVisit } from '../../report/pictures/visit-pictures.ts';
 import { predictDocument } from '../../report/predict-json.ts';
 import { predictLines, type PredictReport } from '../../report/predict-tables.ts';
 import { listWords, missingForVisit } from '../../report/story/visit-missing.ts';
 import { isUndetermined } from '../../result.ts';
 import type { Strip, StripBook } from '../../strips/strip.ts';
-import type { Conditions } from '../../weather/conditions.ts';
+import type { Conditions, SurfaceState } from '../../weather/conditions.ts';
 import { conditionsFor } from '../../weather/decode-conditions.ts';
 import { readArgs, UsageError, type ParsedArgs } from '../args.ts';
 import { debriefFiles } from '../debrief-files.ts';
@@ -109,7 +109,8 @@ async function readReport(
     debriefFile(bytes, file, records),
   );
   const flights = read.flatMap(({ debrief }) => debrief.flights);
-  const own = readOwn(given, ownFactors(flights), aeroplane.id);
+  const ofLogs = ownFactors(flights).find((each) => each.aeroplane === aeroplane.id) ?? null;
+  const { own, missingOwn } = readOwn(given, ofLogs, conditions.surface);
   const landings = shortLandings(flights, aeroplane.id);
   // The command line knows no earlier forecasts: the stated spread.
   const { sdMps } = forecastSpread([]);
@@ -118,7 +119,7 @@ async function readReport(
       ? null
       : plans.map(({ place }) => lengthAtStrip(place, predictWith, landings, sdMps));
   const report = { book: records.strips, strip, aeroplane, factorSet, conditions, own, plans };
-  return { report: { ...report, lengths }, unread };
+  return { report: { ...report, missingOwn, lengths }, unread };
 }
 
 function findStrip({ strips }: StripBook, id: string | undefined): Strip {
@@ -178,21 +179,25 @@ function refuseMissing(conditions: Conditions, strip: Strip, aeroplane: Aeroplan
   throw new UsageError(`no prediction without ${listWords(missing)}; nothing is assumed`);
 }
 
-/** Those given, else those of the logs. */
+/** Those given, else those of the logs on the ground of the visit. */
 function readOwn(
   given: ParsedArgs,
-  found: readonly AeroplaneFactors[],
-  aeroplaneId: string,
-): OwnForVisit {
-  const factors = found.find(({ aeroplane }) => aeroplane === aeroplaneId)?.factors ?? [];
-  const ofLogs = (quantity: ComparedQuantity): number | null => {
-    const factor = factors.find((each) => each.quantity === quantity);
-    return factor?.kind === 'own-factor' ? factor.factor : null;
-  };
+  ofLogs: AeroplaneFactors | null,
+  surface: SurfaceState | null,
+): { own: OwnForVisit; missingOwn: MissingOwn } {
+  const { own, missing } = ownForVisit(ofLogs, surface);
+  const landing = ownFactor(given, 'own-factor');
+  const takeOff = ownFactor(given, 'own-take-off-factor');
   return {
-    landingWhole: ownFactor(given, 'own-factor') ?? ofLogs('landing-from-50-ft'),
-    landingRoll: ofLogs('landing-roll'),
-    takeOffWhole: ownFactor(given, 'own-take-off-factor') ?? ofLogs('take-off-to-50-ft'),
+    own: {
+      ...own,
+      landingWhole: landing ?? own.landingWhole,
+      takeOffWhole: takeOff ?? own.takeOffWhole,
+    },
+    missingOwn: {
+      landing: landing === null ? missing.landing : null,
+      takeOff: takeOff === null ? missing.takeOff : null,
+    },
   };
 }
 
