@@ -51,7 +51,7 @@ test('[PG44] a kind of ground is chosen, and one with too few landings has no fa
   const watched = await openPage({ hash: '#/factor/marram-160/landing-from-50-ft' });
   const { page } = watched;
   await page.getByText(/leans on \d+ other landings of yours/).waitFor();
-  await page.getByLabel('Ground').selectOption('wet');
+  await page.getByRole('combobox', { name: 'Ground', exact: true }).selectOption('wet');
   await page.getByText('Too few landings: four count, no factor yet.').waitFor();
   expect(page.url()).toContain('/factor/marram-160/landing-from-50-ft/wet');
   expectQuiet(watched);
