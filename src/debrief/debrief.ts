@@ -181,7 +181,8 @@ function factorSetFor(
   return isUndetermined(conditions) ? conditions : findFactorSet(conditions.factorSet, factorSets);
 }
 
-function baseName(fileName: string): string {
+/** A file's own name, without the folders before it. */
+export function baseName(fileName: string): string {
   return fileName.slice(Math.max(fileName.lastIndexOf('/'), fileName.lastIndexOf('\\')) + 1);
 }
 

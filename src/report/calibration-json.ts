@@ -1,4 +1,5 @@
 /** The report of `calibrate` as one document: docs/schema/calibrate.schema.json. */
+import { forecastSpread } from '../calibration/forecast-spread.ts';
 import type { AeroplaneFactors } from '../debrief/own-factors.ts';
 import { undetermined } from '../result.ts';
 import type { CalibrationReport } from './calibration-report.ts';
@@ -11,7 +12,7 @@ export function calibrationDocument(
   report: CalibrationReport,
   unread: readonly UnreadFile[],
 ): object {
-  const { ownFactors, courses, rollSplits, lengths, touchdowns } = report;
+  const { ownFactors, courses, rollSplits, lengths, forecasts, touchdowns } = report;
   return {
     schema: 1,
     caution: CAUTION,
@@ -24,6 +25,7 @@ export function calibrationDocument(
       braking: brakes ? split.braking : undetermined('no brakes: cannot be told'),
     })),
     lengthsNeeded: lengths,
+    forecast: { ...forecastSpread(forecasts), flights: forecasts },
     touchdowns,
     currency: {
       today: report.today,
