@@ -49,14 +49,16 @@ export function chiSquareQuantile(p: number, degrees: number): number {
 /**
  * The non-central t deviate not exceeded with probability `p`.
  *
- * Found by bisection on the library's distribution function.
+ * Found by inverting the library's distribution function, from where a normal distribution of like spread
+ * would have it.
  * Fails: throws unless 0 < p < 1 and degrees > 0, or where no bracket is found.
  */
 export function noncentralTQuantile(p: number, degrees: number, noncentrality: number): number {
   checkProbability(p);
   checkDegrees(degrees);
   const cdf = (t: number): number => jstat.noncentralt.cdf(t, degrees, noncentrality);
-  return invertRising(cdf, p, noncentrality);
+  const spread = Math.sqrt(1 + noncentrality ** 2 / (2 * degrees));
+  return invertRising(cdf, p, noncentrality + normalQuantile(p) * spread);
 }
 
 /**

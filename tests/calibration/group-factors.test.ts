@@ -280,18 +280,3 @@ function bruteForceChance(
   });
   return below / total;
 }
-
-describe('[POOL4] speed', () => {
-  test('[POOL4] a factor from 50 landings takes well under 50 ms', () => {
-    const random = createRandom(5);
-    const fifty = Array.from({ length: 50 }, (_, i): LogRatio => ({
-      ...{ logRatio: 0.2 * random.normal(), sd: 0.09, dayKey: `${i >> 1}` },
-      kind: i % 10 === 0 ? 'upper-bound' : 'value',
-    }));
-    predictNextRatio(fifty).quantile(0.95);
-    const startedMs = performance.now();
-    for (let k = 0; k < 10; k++) predictNextRatio(fifty).quantile(0.95);
-    const eachMs = (performance.now() - startedMs) / 10;
-    expect(eachMs).toBeLessThan(50);
-  });
-});
