@@ -1,18 +1,26 @@
 /**
  * FRONT DOOR. Which factor do this pilot's own landings suggest, or are there too few?
  *
- * Inputs: comparisons of one quantity, of landings that belong together. Output: the ratio that 19
- * of 20 next landings on a new day stay below, with what stands beside it, or `too-few` with the
- * counts and no factor. An own factor below the published one is never a permission to plan
- * shorter: the published one is kept and the text says so.
+ * Inputs: comparisons of one quantity of one group (one aeroplane on one kind of surface), and those of
+ * the pilot's other groups. Output: the ratio that 19 of 20 next landings on a new day stay below, with
+ * what stands beside it, or `too-few` with the counts and no factor. An own factor below the published
+ * one is never a permission to plan shorter: the published one is kept and the text says so.
+ *
+ * The factor that a set publishes for wet grass or soft ground is in the expected distance already, so
+ * ratio 1 stands for that surface factor and the safety factor (1.43 landing, 1.33 take-off) stands on
+ * top of it. Leaning on dry landings must not take either away: the factor of a wet or soft group goes
+ * below that floor (the safety factor; 1 for a roll, which has none) only as far as the group's own
+ * landings alone go.
  * Sources: predictive.ts for the model; the published factors are those of UK CAA Safety Sense
  * Leaflet 7c, January 2013 (1.43 landing, 1.33 take-off), from memory.
  */
 
 import { isUndetermined, type Estimate, type Undetermined } from '../result.ts';
 import type { ComparedQuantity, Comparison } from './comparison.ts';
+import { groupLikelihood, type GroupLikelihood } from './group-likelihood.ts';
 import type { LogRatio } from './log-ratio.ts';
-import { predictNextRatio } from './predictive.ts';
+import { predictFrom, WEAK_PRIOR, type PredictiveRatio } from './predictive.ts';
+import type { SurfaceClass } from './surface-class.ts';
 import { toleranceBound } from './tolerance.ts';
 
 /** Fewer landings or days than this give no factor. */
@@ -35,6 +43,7 @@ export interface LandingCounts {
 export interface TooFew {
   readonly kind: 'too-few';
   readonly quantity: ComparedQuantity;
+  readonly surface: SurfaceClass;
   readonly counts: LandingCounts;
   readonly reason: string;
 }
@@ -43,9 +52,16 @@ export interface TooFew {
 export interface OwnFactor {
   readonly kind: 'own-factor';
   readonly quantity: ComparedQuantity;
+  readonly surface: SurfaceClass;
   readonly counts: LandingCounts;
+  /** All landings that it rests on, those of the pilot's other groups in. */
+  readonly restsOn: LandingCounts;
   /** The ratio that the next landing on a new day stays below with 95 % probability. */
   readonly factor: number;
+  /** The same from this group's landings alone. */
+  readonly alone: number;
+  /** True where the floor of wet or soft ground holds in place of what leaning on other landings gives. */
+  readonly isFloor: boolean;
   readonly typicalRatio: Estimate;
   readonly spread: Estimate;
   readonly dayShare: Estimate;
@@ -70,8 +86,19 @@ export const PUBLISHED: Readonly<Record<ComparedQuantity, number | null>> = {
   'take-off-to-50-ft': 1.33,
 };
 
+/** The landings of one group, and what they say of its mean. */
+export interface GroupLandings {
+  readonly comparisons: readonly Comparison[];
+  /** Those that count, and upper bounds. */
+  readonly counting: GroupLikelihood;
+  /** Every measured one as it was. */
+  readonly every: GroupLikelihood;
+}
+
 /**
- * Calibrates one quantity.
+ * Calibrates one quantity of one group.
+ *
+ * `others`: the pilot's comparisons of the same quantity in other groups, a list for each.
  *
  * Units: plain ratios. Fails: `too-few` below 5 counted landings or 3 days; throws where the
  * comparisons are of different quantities (they must be sorted before).
@@ -79,33 +106,85 @@ export const PUBLISHED: Readonly<Record<ComparedQuantity, number | null>> = {
 export function calibrate(
   quantity: ComparedQuantity,
   comparisons: readonly Comparison[],
+  others: readonly (readonly Comparison[])[] = [],
+  surface: SurfaceClass = 'not known',
 ): OwnFactor | TooFew {
-  if (comparisons.some((comparison) => comparison.quantity !== quantity)) {
+  return calibrateGroup(quantity, gatherGroup(comparisons), others.map(gatherGroup), surface);
+}
+
+/** Gathers a group's landings once, for its own factor and for every other that leans on it. */
+export function gatherGroup(comparisons: readonly Comparison[]): GroupLandings {
+  const counting = comparisons.filter(({ role }) => role !== 'left-out').flatMap(asLogRatio);
+  const every = comparisons.flatMap(asLogRatio).map(asPlainValue);
+  const likelihood = groupLikelihood(counting, WEAK_PRIOR);
+  const isSame = every.length === counting.length && counting.every(({ kind }) => kind === 'value');
+  return {
+    comparisons,
+    counting: likelihood,
+    every: isSame ? likelihood : groupLikelihood(every, WEAK_PRIOR),
+  };
+}
+
+/** See `calibrate`. */
+export function calibrateGroup(
+  quantity: ComparedQuantity,
+  own: GroupLandings,
+  others: readonly GroupLandings[],
+  surface: SurfaceClass,
+): OwnFactor | TooFew {
+  const { comparisons } = own;
+  const everyone = [...comparisons, ...others.flatMap((other) => other.comparisons)];
+  if (everyone.some((comparison) => comparison.quantity !== quantity)) {
     throw new Error(`all comparisons must be of ${quantity}`);
   }
   const counts = countLandings(comparisons);
   const reason = whyTooFew(counts);
-  if (reason !== null) return { kind: 'too-few', quantity, counts, reason };
+  if (reason !== null) return { kind: 'too-few', quantity, surface, counts, reason };
 
-  const landings = comparisons
-    .filter((comparison) => comparison.role !== 'left-out')
-    .flatMap(asLogRatio);
-  const everyLanding = comparisons.flatMap(asLogRatio).map(asPlainValue);
-  const next = predictNextRatio(landings);
-  const counted = landings.filter((landing) => landing.kind === 'value');
-  const factor = next.quantile(FACTOR_PROBABILITY);
+  const onFloor = surface === 'wet' || surface === 'soft';
+  const floor = onFloor ? (PUBLISHED[quantity] ?? 1) : 0;
+  const found = bound(
+    own.counting,
+    others.map(({ counting }) => counting),
+    floor,
+  );
+  const isSame = [own, ...others].every(({ counting, every }) => counting === every);
+  const every = isSame
+    ? found
+    : bound(
+        own.every,
+        others.map((other) => other.every),
+        floor,
+      );
+  const counted = comparisons.filter(({ role }) => role === 'counts').flatMap(asLogRatio);
+  const { next } = found;
   return {
     kind: 'own-factor',
-    quantity,
-    counts,
-    factor,
+    ...{ quantity, surface, counts },
+    restsOn: countLandings(everyone),
+    factor: found.factor,
+    alone: found.alone,
+    isFloor: found.isFloor,
     typicalRatio: next.typicalRatio,
     spread: next.spread,
     dayShare: next.dayShare,
-    withEveryLanding: predictNextRatio(everyLanding).quantile(FACTOR_PROBABILITY),
+    withEveryLanding: every.factor,
     toleranceBound: toleranceBound(counted.map((landing) => landing.logRatio)),
-    ...heldAgainstPublished(quantity, factor),
+    ...heldAgainstPublished(quantity, found.factor),
   };
+}
+
+/** The bound leaning on the others; below the floor only as far as the group alone goes. */
+function bound(
+  own: GroupLikelihood,
+  others: readonly GroupLikelihood[],
+  floor: number,
+): { next: PredictiveRatio; factor: number; alone: number; isFloor: boolean } {
+  const next = predictFrom(own, others);
+  const pooled = next.quantile(FACTOR_PROBABILITY);
+  const alone = others.length === 0 ? pooled : predictFrom(own, []).quantile(FACTOR_PROBABILITY);
+  const factor = Math.max(pooled, Math.min(floor, alone));
+  return { next, factor, alone, isFloor: factor > pooled };
 }
 
 /** How many landings take which part. */

@@ -31,7 +31,7 @@ export interface ComparisonInput {
   readonly quantity: ComparedQuantity;
   readonly measuredM: Measured;
   readonly expectedM: Figure;
-  /** Local date or another key that landings of one day share. */
+  /** The strip's local day, or another key that landings of one day share. */
   readonly dayKey: string;
   /** The pilot's mark, made without the ratio on screen; null: not marked. */
   readonly effort: Conditions['effort'];

@@ -11,8 +11,6 @@ export interface LogRatio {
   readonly dayKey: string;
   /** `upper-bound`: the full-effort ratio is at most this. */
   readonly kind: 'value' | 'upper-bound';
-  /** Labels by dimension (aeroplane, surface, pilot): equal ones share an effect. None: one group. */
-  readonly groups?: readonly string[];
 }
 
 /** What is believed about a pilot before any landing. Weak on purpose. */
@@ -23,7 +21,8 @@ export interface Prior {
   /** Log-normal prior of the spread: its median, and the standard deviation of its logarithm. */
   readonly spreadMedian: number;
   readonly spreadLogSd: number;
-  /** Log-normal prior of the standard deviation between the groups of one dimension. */
-  readonly groupSpreadMedian: number;
+  /** Normal prior of how far groups lie apart: its standard deviation. */
+  readonly groupMeanSd: number;
+  /** Log-normal prior of how much more or less other groups scatter, median 1: the standard deviation of its logarithm. */
   readonly groupSpreadLogSd: number;
 }

@@ -16,7 +16,8 @@
  */
 
 import type { Estimate } from '../result.ts';
-import { posteriorParts } from './hierarchy.ts';
+import { groupLikelihood, type GroupLikelihood } from './group-likelihood.ts';
+import { groupPosterior, type Component } from './group-posterior.ts';
 import type { LogRatio, Prior } from './log-ratio.ts';
 import { normalPartsQuantile, type NormalPart } from './normal-parts.ts';
 
@@ -26,14 +27,15 @@ import { normalPartsQuantile, type NormalPart } from './normal-parts.ts';
  * (arcsine law), so that landings of one day which agree are not taken for proof of a small spread.
  * The spread's prior reaches high so that the bound also holds for a scattered pilot with five
  * landings on few days (docs/calibration.md); with a median of 0.25 it fell to 93.0 % there.
- * Groups of one dimension differ by 0.03 to 0.45, nine in ten: the landings decide how much.
+ * Another group's middle lies within 0.37 and 2.7 times that of the group asked about, and it scatters
+ * between 0.27 and 3.7 times as much, nine in ten.
  */
 export const WEAK_PRIOR: Prior = {
   meanLog: 0,
   meanLogSd: 0.35,
   spreadMedian: 0.32,
   spreadLogSd: 0.85,
-  groupSpreadMedian: 0.12,
+  groupMeanSd: 0.6,
   groupSpreadLogSd: 0.8,
 };
 
@@ -55,7 +57,8 @@ const NEGLIGIBLE_WEIGHT = 1e-6;
 /**
  * The posterior predictive distribution of the next landing's ratio.
  *
- * `target`: labels of the group the next landing belongs to, by dimension as in the landings.
+ * `others`: the pilot's landings of other groups (another aeroplane, another kind of surface), a list
+ * for each; they are leaned on as far as the prior of the groups lets them.
  *
  * Units: plain ratios out. Fails: throws on a log ratio or standard deviation that is not a
  * number (undetermined ratios must be left out before).
@@ -63,9 +66,22 @@ const NEGLIGIBLE_WEIGHT = 1e-6;
 export function predictNextRatio(
   landings: readonly LogRatio[],
   prior: Prior = WEAK_PRIOR,
-  target: readonly string[] = [],
+  others: readonly (readonly LogRatio[])[] = [],
 ): PredictiveRatio {
-  const parts = weightedParts(landings, prior, target);
+  return predictFrom(
+    groupLikelihood(landings, prior),
+    others.map((each) => groupLikelihood(each, prior)),
+    prior,
+  );
+}
+
+/** The same from likelihoods at hand. */
+export function predictFrom(
+  own: GroupLikelihood,
+  others: readonly GroupLikelihood[],
+  prior: Prior = WEAK_PRIOR,
+): PredictiveRatio {
+  const parts = weighted(groupPosterior(own, others, prior));
   const next = parts.map(({ mean, meanSd, spread, weight }) => ({
     ...{ mean, weight },
     sd: Math.hypot(meanSd, spread),
@@ -75,13 +91,16 @@ export function predictNextRatio(
     Math.exp(normalPartsQuantile(mixture, p));
   return {
     quantile: (probability) => ratioAt(next, probability),
-    typicalRatio: {
-      value: ratioAt(means, 0.5),
-      low: ratioAt(means, 0.05),
-      high: ratioAt(means, 0.95),
+    // Worked out where they are asked for: a bound alone needs none of them.
+    get typicalRatio() {
+      return { value: ratioAt(means, 0.5), low: ratioAt(means, 0.05), high: ratioAt(means, 0.95) };
     },
-    spread: weightedInterval(parts.map(({ spread, weight }) => [spread, weight])),
-    dayShare: weightedInterval(parts.map(({ dayShare, weight }) => [dayShare, weight])),
+    get spread() {
+      return gridInterval(parts.map(({ spread, weight }) => [spread, weight]));
+    },
+    get dayShare() {
+      return gridInterval(parts.map(({ dayShare, weight }) => [dayShare, weight]));
+    },
   };
 }
 
@@ -95,58 +114,49 @@ export function predictiveBoundLog(
   landings: readonly LogRatio[],
   probability: number,
   prior: Prior = WEAK_PRIOR,
-  target: readonly string[] = [],
+  others: readonly (readonly LogRatio[])[] = [],
 ): number {
-  const next = weightedParts(landings, prior, target).map(({ mean, meanSd, spread, weight }) => ({
-    ...{ mean, weight },
-    sd: Math.hypot(meanSd, spread),
-  }));
+  const own = groupLikelihood(landings, prior);
+  const rest = others.map((each) => groupLikelihood(each, prior));
+  const next = weighted(groupPosterior(own, rest, prior)).map(
+    ({ mean, meanSd, spread, weight }) => ({ mean, weight, sd: Math.hypot(meanSd, spread) }),
+  );
   return normalPartsQuantile(next, probability);
 }
 
-/** A part of the posterior with its share of the whole; shares add up to 1. Logarithms of ratios. */
-export interface PosteriorPart {
-  readonly weight: number;
-  readonly mean: number;
-  readonly meanSd: number;
-  readonly spread: number;
-  readonly dayShare: number;
-}
+/** A part of the posterior with its share of the whole; shares add up to 1. */
+type WeightedPart = Omit<Component, 'logWeight'> & { readonly weight: number };
 
-/** The posterior as normal parts of the mean with their spreads. Fails: throws on what is not a number. */
-export function weightedParts(
-  landings: readonly LogRatio[],
-  prior: Prior = WEAK_PRIOR,
-  target: readonly string[] = [],
-): PosteriorPart[] {
-  for (const { logRatio, sd } of landings) {
-    if (!Number.isFinite(logRatio) || !(sd >= 0)) {
-      throw new Error('a log ratio and its standard deviation must be numbers');
-    }
-  }
-  const parts = posteriorParts(landings, prior, target);
+function weighted(parts: readonly Component[]): WeightedPart[] {
   const heaviest = parts.reduce((most, { logWeight }) => Math.max(most, logWeight), -Infinity);
   const heavy = parts
-    .map(({ logWeight, mean, meanSd, spread, dayShare }) => ({
-      ...{ mean, meanSd, spread, dayShare },
-      weight: Math.exp(logWeight - heaviest),
-    }))
+    .map(({ logWeight, ...part }) => ({ ...part, weight: Math.exp(logWeight - heaviest) }))
     .filter(({ weight }) => weight > NEGLIGIBLE_WEIGHT);
   const total = heavy.reduce((sum, { weight }) => sum + weight, 0);
   return heavy.map((part) => ({ ...part, weight: part.weight / total }));
 }
 
-/** Median and 90 % interval of weighted values. */
-function weightedInterval(pairs: readonly (readonly [number, number])[]): Estimate {
-  const sorted = pairs.toSorted((a, b) => a[0] - b[0]);
-  const total = sorted.reduce((sum, [, weight]) => sum + weight, 0);
-  const at = (share: number): number => {
+/** Median and 90 % interval of values on a grid, read between its nodes; shares add up to 1. */
+function gridInterval(pairs: readonly (readonly [value: number, share: number])[]): Estimate {
+  const shares = new Map<number, number>();
+  for (const [value, share] of pairs) shares.set(value, (shares.get(value) ?? 0) + share);
+  const values = [...shares.keys()].sort((a, b) => a - b);
+  const at = (probability: number): number => {
     let below = 0;
-    for (const [value, weight] of sorted) {
-      below += weight;
-      if (below >= share * total) return value;
+    let before = { value: values[0], below: 0 };
+    for (const value of values) {
+      const share = shares.get(value) ?? 0;
+      // Half of a node's share lies below it.
+      const here = { value, below: below + share / 2 };
+      if (here.below >= probability) {
+        const step = here.below - before.below;
+        const part = step > 0 ? (probability - before.below) / step : 1;
+        return before.value + part * (here.value - before.value);
+      }
+      below += share;
+      before = here;
     }
-    return sorted[sorted.length - 1][0];
+    return before.value;
   };
   return { value: at(0.5), low: at(0.05), high: at(0.95) };
 }

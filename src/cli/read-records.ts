@@ -14,6 +14,7 @@ import { problemLines } from '../report/debrief-tables.ts';
 import { isUndetermined, type Result } from '../result.ts';
 import { decodeStrips } from '../strips/decode-strips.ts';
 import { EMPTY_STRIP_BOOK } from '../strips/strip.ts';
+import type { ConditionsBook } from '../weather/conditions.ts';
 import { decodeConditions } from '../weather/decode-conditions.ts';
 import { UsageError, type OptionSpec, type ParsedArgs } from './args.ts';
 import { whyUnread } from './debrief-files.ts';
@@ -60,6 +61,16 @@ export async function readRecords(given: ParsedArgs): Promise<DebriefContext> {
     aeroplanes: await readAll(given.texts('aeroplane'), decodeAeroplane),
     conditions: conditions.at(0) ?? null,
   };
+}
+
+/** The option of earlier forecasts, and its help. */
+export const FORECAST_OPTION: OptionSpec = { forecast: { type: 'string' } };
+export const FORECAST_HELP = `  --forecast FILE    conditions that the flights were planned with, by file name (JSON, as --conditions): how far
+                     the wind along the strip was off`;
+
+/** Reads what FORECAST_OPTION named; null: nothing. Fails: throws a UsageError that names the file and its problems. */
+export async function readForecasts(given: ParsedArgs): Promise<ConditionsBook | null> {
+  return (await readAll(given.texts('forecast'), decodeConditions)).at(-1) ?? null;
 }
 
 /** Reads and decodes settings files; a wrong one is wrong usage, told with all its problems. */

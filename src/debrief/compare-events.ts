@@ -11,6 +11,7 @@ import { shortLanding } from '../calibration/short-landing.ts';
 import type { FlightEvents } from '../events/detect-events.ts';
 import type { Approach, TakeOff } from '../events/flight-event.ts';
 import type { StripView } from '../events/strip-view.ts';
+import { solarDay } from '../geo/solar-day.ts';
 import type { Aeroplane } from '../performance/aeroplane.ts';
 import type { FactorSet } from '../performance/factor-sets/factor-set.ts';
 import type { Figure, Prediction } from '../performance/prediction.ts';
@@ -25,8 +26,6 @@ export interface ComparisonContext {
   readonly factorSet: FactorSet | Undetermined;
   /** UTC seconds at the start of the flight: for the magnetic variation. */
   readonly timeS: number;
-  /** Landings of one day share it. */
-  readonly dayKey: string;
   /** The pilot's mark of each approach, in order, where it goes before the flight's; absent: none. */
   readonly efforts?: readonly Conditions['effort'][];
 }
@@ -83,18 +82,19 @@ function compareApproach(
   const landing = isUndetermined(prediction) ? prediction : prediction.landing;
   type Expected = 'expectedRollM' | 'expectedFrom50FtM' | 'plannedFrom50FtM';
   const expected = (pick: Expected): Figure => (isUndetermined(landing) ? landing : landing[pick]);
-  const comparison = comparer(view, context, approach.stripLeftM, marked);
+  const { touchdown } = approach;
+  const dayKey = dayOf(view, isUndetermined(touchdown) ? touchdown : touchdown.timeS, context);
+  const comparison = comparer({ view, dayKey, context }, approach.stripLeftM, marked);
   const landed = approach.outcome === 'full-stop' || approach.outcome === 'stop-and-go';
   const rollM = landed ? approach.fullStopRollM : NOT_TO_A_STOP;
   const wholeM = landed ? approach.landingDistanceM : NOT_TO_A_STOP;
   const roll = comparison('landing-roll', rollM, expected('expectedRollM'));
-  const { touchdown } = approach;
   return {
     prediction,
     roll,
     whole: comparison('landing-from-50-ft', wholeM, expected('expectedFrom50FtM')),
     short: shortLanding({
-      dayKey: context.dayKey,
+      dayKey,
       effort: effortOf(context, marked),
       ldaM: view?.direction.ldaM ?? null,
       plannedFrom50FtM: expected('plannedFrom50FtM'),
@@ -119,7 +119,9 @@ function compareTakeOff(
   const run = isUndetermined(prediction) ? prediction : prediction.takeOff;
   const expected = (pick: 'expectedRollM' | 'expectedTo50FtM'): Figure =>
     isUndetermined(run) ? run : run[pick];
-  const comparison = comparer(view, context, takeOff.stripLeftM);
+  const { liftOff } = takeOff;
+  const dayKey = dayOf(view, isUndetermined(liftOff) ? liftOff : liftOff.timeS, context);
+  const comparison = comparer({ view, dayKey, context }, takeOff.stripLeftM);
   if (takeOff.launch !== null) {
     const none = undetermined(LAUNCHED[takeOff.launch]);
     return {
@@ -141,9 +143,22 @@ const LAUNCHED = {
   tow: 'towed, by the quiet engine noise of the recorder: no handbook distance is meant for that',
 } as const;
 
+/** The strip's own day of the moment, or of the flight's start where that is not known. */
+function dayOf(view: StripView | null, momentS: Measured, { timeS }: ComparisonContext): string {
+  const knownS = isUndetermined(momentS) ? timeS : momentS.value;
+  return solarDay(knownS, view?.strip.lonDeg[0] ?? 0);
+}
+
 function comparer(
-  view: StripView | null,
-  context: ComparisonContext,
+  {
+    view,
+    dayKey,
+    context,
+  }: {
+    readonly view: StripView | null;
+    readonly dayKey: string;
+    readonly context: ComparisonContext;
+  },
   stripLeftM: Measured,
   marked: Conditions['effort'] = null,
 ): (quantity: ComparedQuantity, measuredM: Measured, expectedM: Figure) => Comparison {
@@ -153,7 +168,7 @@ function comparer(
       quantity,
       measuredM,
       expectedM,
-      dayKey: context.dayKey,
+      dayKey,
       effort,
       stripLeftM,
       ldaM: view?.direction.ldaM ?? null,

@@ -140,9 +140,8 @@ export function debriefTrack(
     const part = { usedFixes: track.length, medianIntervalS: motion.medianIntervalS };
     const factorSet = factorSetFor(context, conditions);
     const timeS = track.timeS[0];
-    const dayKey = new Date(timeS * 1000).toISOString().slice(0, 10);
     const efforts = byHand.map(({ marks }) => marks?.effort ?? null);
-    const given = { aeroplane, conditions, factorSet, timeS, dayKey, efforts };
+    const given = { aeroplane, conditions, factorSet, timeS, efforts };
     const compared = compareEvents(events, given);
     const wind = fitWind(motion);
     flights.push({
@@ -182,7 +181,8 @@ function factorSetFor(
   return isUndetermined(conditions) ? conditions : findFactorSet(conditions.factorSet, factorSets);
 }
 
-function baseName(fileName: string): string {
+/** A file's own name, without the folders before it. */
+export function baseName(fileName: string): string {
   return fileName.slice(Math.max(fileName.lastIndexOf('/'), fileName.lastIndexOf('\\')) + 1);
 }
 

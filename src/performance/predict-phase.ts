@@ -95,6 +95,7 @@ export function predictPhase(inputs: PhaseInputs): PhaseOutcome | Undetermined {
     day,
     headwindKt: inputs.headwindKt ?? (purpose === 'expected' ? 0 : -inputs.windKt),
     referenceSpeedKt: referenceSpeedKt(inputs, massKg),
+    rollShare: rollShareOf(start),
     slopeRatio: inputs.slopeRatio,
     surface: inputs.surface,
     onGrass: inputs.onGrass,
@@ -149,6 +150,11 @@ function handbookStart(
     source: "the aeroplane's handbook, table",
     why: `At ${massKg.toFixed(0)} kg, ${pressureAltitudeFt.toFixed(0)} ft, ${tempC.toFixed(1)} degrees Celsius.`,
   };
+}
+
+function rollShareOf({ wholeM, rollM }: HandbookStart): number | null {
+  if (isUndetermined(wholeM) || isUndetermined(rollM)) return null;
+  return rollM < wholeM ? rollM / wholeM : null;
 }
 
 /** The roll can only be taken off the whole where both rest on the same state and surface. */

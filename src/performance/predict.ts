@@ -202,8 +202,8 @@ function dayAtStrip(
   };
 }
 
-/** Where the wind blows from, degrees true; calm blows from anywhere. */
-function trueWindFrom(wind: EnteredWind, variationDeg: number | null): Figure {
+/** Where the wind blows from, degrees true; calm blows from anywhere. Fails: undetermined without a direction, or magnetic without a variation. */
+export function trueWindFrom(wind: EnteredWind, variationDeg: number | null): Figure {
   if (wind.speedKt === 0) return 0;
   if (wind.fromDeg === null) return undetermined('the wind was entered without a direction');
   if (wind.reference === 'true') return wind.fromDeg;

@@ -106,9 +106,11 @@ function windRuling(inputs: StepInputs, notes: PredictionNote[]): Ruling {
 }
 
 /**
- * The published tailwind penalty reversed. The time in the air does not change, so the air part
- * shrinks with the ground speed only; the roll, with the square of the ground speed, shrinks by
- * more, and the whole so divided agrees with that to a few per cent (ours, by calculation).
+ * The published tailwind penalty reversed, for the whole distance. The time in the air does not change,
+ * so the air part shrinks with the ground speed and the roll with its square: of what the whole has
+ * left, the roll takes a share smaller by the ground speed once more. 1 - r x is what the whole would
+ * be of an air part that does not shrink, r the roll's share and x the wind over the speed. So divided,
+ * both parts are as far from what physics gives as the whole is, 3 % (ours, by calculation).
  */
 function headwindByReversal(
   inputs: StepInputs,
@@ -116,15 +118,21 @@ function headwindByReversal(
   speedShare: number,
   published: SteppedFactor,
 ): Effect {
+  const { rollShare, phase } = inputs;
+  const factor = 1 / factorFor(published, speedShare);
   const share = fixed(speedShare * 100, 1);
+  const divided =
+    rollShare === null
+      ? ''
+      : ` The roll, ${fixed(rollShare * 100, 1)} % of the whole, shrinks with the ground speed once more than the air part, which takes ${fixed(factor, 4)} ÷ (1 - ${fixed(rollShare, 3)} x ${fixed(speedShare, 3)}).`;
   return {
     name: 'headwind',
-    factor: 1 / factorFor(published, speedShare),
+    factor,
     of: 'whole distance',
-    airFactor: 1 - speedShare,
+    airFactor: factor / (1 - (rollShare ?? 0) * speedShare),
     isPublished: true,
     source: `${sourceOf(published)}: ${OURS_REVERSED}`,
-    why: `${what}, ${share} % of the ${inputs.phase} speed. ${published.why} Reversed for a headwind; the air part shrinks with the ground speed.`,
+    why: `${what}, ${share} % of the ${phase} speed. ${published.why} Reversed for a headwind.${divided}`,
   };
 }
 

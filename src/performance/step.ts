@@ -44,6 +44,8 @@ export interface StepInputs {
   readonly headwindKt: number;
   /** Landing or lift-off speed, knots. */
   readonly referenceSpeedKt: number;
+  /** Ground roll over whole distance in the handbook; null where it lacks one of them. */
+  readonly rollShare: number | null;
   /** Rise over run in the direction of movement; positive: uphill. */
   readonly slopeRatio: number;
   readonly surface: SurfaceState;

@@ -6,20 +6,23 @@
 import {
   FEWEST_DAYS,
   FEWEST_LANDINGS,
+  ownFactorText,
   type OwnFactor,
   type TooFew,
 } from '../calibration/calibrate.ts';
 import type { AeroplaneFactors } from '../debrief/own-factors.ts';
 import { isUndetermined } from '../result.ts';
-import { factorRestsOn } from './factor-words.ts';
+import { factorLeansOn, factorRestsOn, LEANING_CAUTION } from './factor-words.ts';
 import { DASH, ratio } from './format-quantity.ts';
 import { textTable } from './text-table.ts';
 import { wrapText } from './wrap-text.ts';
 
 const HEADING = [
   'distance',
+  'ground',
   'rests on',
   'own factor',
+  'alone',
   'with every one in',
   'typical ratio',
   'classical bound',
@@ -36,6 +39,12 @@ export function factorLines(all: readonly AeroplaneFactors[]): string[] {
       `Own factors, ${name} (${plural(goArounds, 'go-around')} in the same flights: landings broken off are not among these)`,
       ...textTable(HEADING, compared.map(factorRow)),
       ...compared.flatMap(ownText),
+      ...(compared.some((each) => factorLeansOn(each) !== null)
+        ? wrapText(LEANING_CAUTION, '  ')
+        : []),
+      ...(compared.some((each) => each.kind === 'own-factor' && each.isFloor)
+        ? wrapText(FLOOR, '  ')
+        : []),
       ...(compared.some(({ kind }) => kind === 'too-few') ? [TOO_FEW] : []),
       '',
     ];
@@ -50,25 +59,31 @@ const WORDS = {
 } as const;
 
 function factorRow(factor: OwnFactor | TooFew): string[] {
-  const start = [WORDS[factor.quantity], countsText(factor.counts)];
-  if (factor.kind === 'too-few') return [...start, 'too few', '', '', '', '', ''];
+  const start = [WORDS[factor.quantity], factor.surface, countsText(factor.counts)];
+  if (factor.kind === 'too-few') return [...start, 'too few', '', '', '', '', '', ''];
   const { toleranceBound, published, planWith } = factor;
   return [
     ...start,
-    factor.factor.toFixed(2),
+    `${ownFactorText(factor.factor, published)}${factor.isFloor ? ' *' : ''}`,
+    factor.alone.toFixed(2),
     factor.withEveryLanding.toFixed(2),
     ratio(factor.typicalRatio),
     isUndetermined(toleranceBound) ? DASH : toleranceBound.toFixed(2),
     published === null ? 'none' : published.toFixed(2),
-    planWith === null ? 'not for planning' : planWith.toFixed(2),
+    planWith === null ? 'not for planning' : ownFactorText(planWith, published),
   ];
 }
 
 function ownText(factor: OwnFactor | TooFew): string[] {
   if (factor.kind === 'too-few') return [];
-  const restsOn = factorRestsOn(factor) ?? '';
-  return wrapText(`${WORDS[factor.quantity]}: ${factor.text} ${restsOn}`, '  ');
+  const said = [factor.text, factorRestsOn(factor), factorLeansOn(factor)].filter(
+    (each) => each !== null,
+  );
+  return wrapText(`${WORDS[factor.quantity]}, ${factor.surface}: ${said.join(' ')}`, '  ');
 }
+
+const FLOOR =
+  '* the published factor (1 for a roll): on wet or soft ground leaning on other landings takes nothing off it.';
 
 const TOO_FEW = `  too few: a factor needs ${FEWEST_LANDINGS} or more that count, on ${FEWEST_DAYS} days or more`;
 

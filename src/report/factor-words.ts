@@ -6,6 +6,7 @@
  */
 import { ownFactorText, type OwnFactor, type TooFew } from '../calibration/calibrate.ts';
 import type { ComparedQuantity } from '../calibration/comparison.ts';
+import type { SurfaceClass } from '../calibration/surface-class.ts';
 import { isUndetermined } from '../result.ts';
 import { ratioFigure, type FigureText, type NoFigure } from './figure-text.ts';
 import { inWords } from './logbook-words.ts';
@@ -62,6 +63,38 @@ export function factorRestsOn(result: OwnFactor | TooFew): string | null {
       : `and because ${counted} are few the factor stands ${forFew.toFixed(2)} higher than it otherwise would`;
   return `It rests on ${counted} ${what} on ${days} days: the middle one took ${middle} times the expected distance, two in three lie within ${within} of that, ${few}.`;
 }
+
+/** What it leans on besides, and what it would be without; null where there is nothing to lean on. */
+export function factorLeansOn(result: OwnFactor | TooFew): string | null {
+  if (result.kind === 'too-few') return null;
+  const { counts, restsOn, alone, surface, isFloor } = result;
+  const others = restsOn.counted + restsOn.upperBounds - counts.counted - counts.upperBounds;
+  if (others === 0) return null;
+  const what = eventName(result);
+  if (isFloor) {
+    return `On ${surface} ground the ${others} other ${what}s take nothing off the published factor.`;
+  }
+  return `It leans on ${others} other ${what}s of yours, with another aeroplane or on another surface, for how much they scatter; from its own alone it would be ${ownFactorText(alone, result.published)}.`;
+}
+
+/** Measured: docs/calibration.md, groups unlike the rest. */
+export const LEANING_CAUTION =
+  'Where this one scatters three times as much as the others, a figure that leans holds 18 times in 20 and not 19.';
+
+/** In few words, what a factor is from. */
+export function factorWhy({ restsOn, counts, isFloor, surface }: OwnFactor): string {
+  return isFloor
+    ? `${surface} ground: leaning on other landings takes nothing off the published factor`
+    : `from ${restsOn.counted} that count on ${restsOn.days} days, ${counts.counted} of them this aeroplane's on this surface`;
+}
+
+/** The kind of ground in words. */
+export const SURFACE_WORDS: Readonly<Record<SurfaceClass, string>> = {
+  dry: 'dry ground',
+  wet: 'wet ground',
+  soft: 'soft ground',
+  'not known': 'ground not known',
+};
 
 /** 19 of 20 lie below so many standard deviations above the middle (normal distribution, standard tables). */
 const Z95 = 1.6448536269514722;
@@ -126,7 +159,7 @@ export interface FactorRow {
 export function factorRows(result: OwnFactor | TooFew, goArounds: number): FactorRow[] {
   const lost = { label: 'go-arounds, which no ratio holds', figure: plain(String(goArounds)) };
   if (result.kind === 'too-few') return [lost];
-  const { typicalRatio, spread, dayShare, withEveryLanding, toleranceBound } = result;
+  const { typicalRatio, spread, dayShare, withEveryLanding, toleranceBound, alone } = result;
   const what = eventName(result);
   return [
     { label: 'middle of the ratios', figure: ratioFigure(typicalRatio) },
@@ -135,6 +168,7 @@ export function factorRows(result: OwnFactor | TooFew, goArounds: number): Facto
       figure: ratioFigure(spread),
     },
     { label: 'share of it that a day has in common', figure: ratioFigure(dayShare) },
+    { label: `the factor from these ${what}s alone`, figure: ratioFigure(alone) },
     { label: `the factor with every ${what} in`, figure: ratioFigure(withEveryLanding) },
     {
       label: 'one-sided tolerance bound, content 95 %, confidence 95 %',

@@ -114,8 +114,8 @@ function bandText({ low, high }: Estimate, show: (value: number) => string): str
 
 const MINUS = '−';
 
-/** A true minus sign, and no minus before zero. */
-function plain(text: string): string {
+/** A true minus sign, and no minus before zero: `-0.0` is `0.0`. */
+export function plain(text: string): string {
   if (!text.startsWith('-')) return text;
   return /^-[0.]*$/.test(text) ? text.slice(1) : MINUS + text.slice(1);
 }

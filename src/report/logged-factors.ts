@@ -10,8 +10,8 @@ import type { LoggedFlight } from './logged-flight.ts';
 /** Own factors of every aeroplane that any of the flights names. */
 export function ownFactorsOf(flights: readonly LoggedFlight[]): AeroplaneFactors[] {
   return ownFactorsFrom(
-    flights.map(({ summary: { aeroplane, events } }) => ({
-      aeroplane,
+    flights.map(({ summary: { aeroplane, surface, events } }) => ({
+      ...{ aeroplane, surface },
       comparisons: events.flatMap(({ roll, whole }) => [roll, whole]),
       goArounds: events.filter(({ outcome }) => outcome === 'go-around').length,
     })),

@@ -19,6 +19,7 @@ import { enteredTexts } from './conditions-text.ts';
 import { figureValue, hasFigure, lengthFigure, speedFigure, USUAL_UNITS } from './figure-text.ts';
 import { lengthText } from './factor-length.ts';
 import { DASH, metresOnly } from './format-quantity.ts';
+import type { MissingOwn } from './own-for-visit.ts';
 import type { OwnForVisit } from './pictures/visit-pictures.ts';
 import { stripGround } from './pictures/strip-ground.ts';
 import { sourceLines, workingText, type SourceList } from './predict-working.ts';
@@ -36,6 +37,8 @@ export interface PredictReport {
   readonly factorSet: FactorSet;
   readonly conditions: Conditions;
   readonly own: OwnForVisit;
+  /** Why an own factor is missing though logs were given. */
+  readonly missingOwn: MissingOwn;
   readonly plans: readonly DirectionPlan[];
   /** The length that the pilot's short landings would need, in the order of the plans; null: no logs given. */
   readonly lengths: readonly (LengthNeeded | TooFewShort | Undetermined)[] | null;
@@ -114,11 +117,13 @@ function directionLines(
     ...needed('landing', landing, (figures) =>
       landingFigures(figures, report.own, place.direction, USUAL_UNITS),
     ),
+    ...missingLine(report.missingOwn.landing),
     ...latestLine(landing),
     ...(report.lengths ? lengthText(report.lengths[index]) : []),
     ...needed('take-off', takeOff, (figures) =>
       takeOffFigures(figures, report.own, place.direction, USUAL_UNITS),
     ),
+    ...missingLine(report.missingOwn.takeOff),
     ...aheadText(place, takeOff, report.book),
     ...changeLines(changes),
     ...(isUndetermined(landing) ? [] : workingText('landing', landing.chain, sources, USUAL_UNITS)),
@@ -152,6 +157,10 @@ function needed<T extends object>(
   );
   const table = textTable([what, 'distance', 'of', 'left'], rows);
   return ['', ...table, ...why, `  (${SHORT_CAUTION})`];
+}
+
+function missingLine(why: string | null): string[] {
+  return why === null ? [] : wrapText(why, '  ');
 }
 
 function latestLine(landing: Prediction['landing']): string[] {

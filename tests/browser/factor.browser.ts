@@ -24,7 +24,7 @@ test('[PG40] shows the factor that the command line finds, and keeps the publish
     ],
     { encoding: 'utf8', stdio: ['ignore', 'pipe', 'ignore'] },
   );
-  const [, printed] = /landing from 50 ft +\d+ on [^.]*? {2}([\d.]+)/.exec(tables) ?? [];
+  const [, printed] = /landing from 50 ft +dry +\d+ on [^.]*? {2}([\d.]+)/.exec(tables) ?? [];
   expect(Number(printed)).toBeGreaterThan(0.5);
   const watched = await openPage({ hash: '#/factor' });
   const { page } = watched;
@@ -44,6 +44,16 @@ test('[PG41] gives no factor where there are too few landings', async () => {
   expect(await page.locator('h1.sentence').innerText()).toMatch(/no factor/);
   await page.getByText('Plan with the published factors.').waitFor();
   expect(await page.locator('.fill-own').count()).toBe(0);
+  expectQuiet(watched);
+});
+
+test('[PG44] a kind of ground is chosen, and one with too few landings has no factor of another', async () => {
+  const watched = await openPage({ hash: '#/factor/marram-160/landing-from-50-ft' });
+  const { page } = watched;
+  await page.getByText(/leans on \d+ other landings of yours/).waitFor();
+  await page.getByRole('combobox', { name: 'Ground', exact: true }).selectOption('wet');
+  await page.getByText('Too few landings: four count, no factor yet.').waitFor();
+  expect(page.url()).toContain('/factor/marram-160/landing-from-50-ft/wet');
   expectQuiet(watched);
 });
 

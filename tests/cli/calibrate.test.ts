@@ -1,6 +1,8 @@
 /** `calibrate`, run as a pilot runs it, and its JSON against the published schema. */
 import { spawnSync } from 'node:child_process';
-import { readFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { basename, join } from 'node:path';
 import Ajv2020 from 'ajv/dist/2020.js';
 import { describe, expect, test } from 'vitest';
 import { PROJECT } from './run-debrief.ts';
@@ -46,6 +48,41 @@ describe('[CLI20] calibrate', () => {
     expect(text).toMatch(/ternholm 25 8 \d+ m \d+ m/);
     expect(text).toContain('last landing at a kept strip 2025-06-29, 2 days ago');
     expect(text).toContain('are few the factor stands');
+  });
+
+  test('[CLI25] forecasts against what was met, in text and in JSON, with what stands in for few', () => {
+    const folder = mkdtempSync(join(tmpdir(), 'windrow-forecast-'));
+    const file = join(folder, 'forecasts.json');
+    const conditions = JSON.parse(
+      readFileSync(`${PROJECT}/tracks-sample/conditions.json`, 'utf8'),
+    ) as { flights: Record<string, { wind: { speedKt: number } }> };
+    const [first, second] = VISITS.map((path) => basename(path));
+    const { wind } = conditions.flights[first];
+    const flights = {
+      [first]: { wind: { ...wind, speedKt: wind.speedKt + 4 } },
+      [second]: { wind: conditions.flights[second].wind },
+    };
+    writeFileSync(file, JSON.stringify({ schema: 1, kind: 'conditions', flights }));
+    const args = [...SETTINGS, '--forecast', file, VISITS[0], VISITS[1]];
+    const { forecast } = JSON.parse(calibrate(...args, '--json').stdout) as {
+      forecast: {
+        sdMps: number;
+        pairs: number;
+        own: boolean;
+        flights: { file: string; forecastMps: number; actualMps: number }[];
+      };
+    };
+    // The second was planned with the very wind that was entered: no observation.
+    expect(forecast).toMatchObject({ pairs: 1, own: false });
+    expect(forecast.flights).toHaveLength(1);
+    const [{ forecastMps, actualMps }] = forecast.flights;
+    expect(forecastMps / actualMps).toBeCloseTo((wind.speedKt + 4) / wind.speedKt, 6);
+    // A stated 4 kt stands in (one knot is 0.514444 m/s).
+    expect(forecast.sdMps).toBeCloseTo(4 * 0.514444, 5);
+    const text = calibrate(...args).stdout.replace(/\s+/g, ' ');
+    expect(text).toContain('Wind along the strip, planned with and met');
+    expect(text).toContain('1 of 5: too few');
+    expect(calibrate(...SETTINGS, VISITS[0]).stdout).not.toContain('planned with and met');
   });
 
   test('[CLI23] a day or a zone that is none is wrong usage', () => {

@@ -1,7 +1,7 @@
 /** `predict`, run as a pilot runs it, and its JSON against the published schema. */
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { basename, join } from 'node:path';
 import Ajv2020 from 'ajv/dist/2020.js';
 import { afterAll, describe, expect, test } from 'vitest';
 import { UsageError } from '../../src/cli/args.ts';
@@ -256,6 +256,37 @@ describe('[CLI35] wrong usage of predict says what was found and what was expect
     expect(found.today.forecastLogSd).toBeGreaterThan(0.1);
     expectNear(found.leftM.value, 355 - found.lengthM.value, 1e-9, 'left of the LDA');
     expect(document.ownFactors.landing).toBeGreaterThan(0.9);
+  });
+
+  test('[CLI38] the pilot’s own forecasts take the place of the stated 4 kt, from five on', () => {
+    const flown = JSON.parse(readFileSync(join(SAMPLE, 'conditions.json'), 'utf8')) as {
+      flights: Record<string, { wind?: { fromDeg: number; speedKt: number } }>;
+    };
+    const offBy = (speedKt: number, most: number): string => {
+      const files = VISITS.map((path) => basename(path)).slice(0, most);
+      const flights = Object.fromEntries(
+        files.map((file) => {
+          const { fromDeg, speedKt: met } = flown.flights[file].wind ?? { fromDeg: 0, speedKt: 0 };
+          return [file, { wind: { fromDeg, reference: 'true', speedKt: met + speedKt } }];
+        }),
+      );
+      const path = join(FOLDER, `forecast-${speedKt}-${most}.json`);
+      writeFileSync(path, JSON.stringify({ schema: 1, kind: 'conditions', flights }));
+      return path;
+    };
+    const conditions = ['--conditions', join(SAMPLE, 'conditions.json')];
+    const strip = ['--strip', 'sedge', '--direction', '20'];
+    const logSd = (...more: string[]): number => {
+      const args = [...strip, ...DAY, ...conditions, '--json', ...more, ...VISITS];
+      const run = predict(...args);
+      expect(run.stderr).toBe('');
+      const document = JSON.parse(run.stdout) as WithLogs;
+      return document.directions[0].lengthNeeded.today.forecastLogSd;
+    };
+    const stated = logSd();
+    expect(logSd('--forecast', offBy(12, 4))).toBe(stated);
+    expect(logSd('--forecast', offBy(12, 6))).toBeGreaterThan(1.5 * stated);
+    expect(logSd('--forecast', offBy(1, 6))).toBeLessThan(0.7 * stated);
   });
 
   test('[CLI36] exit code 2 where nothing could be predicted, with the reason on stdout', () => {

@@ -1,8 +1,9 @@
 /** What is compared with what, and what is left over, on the demo's flights. */
 import { beforeAll, describe, expect, test } from 'vitest';
+import { compareEvents } from '../../src/debrief/compare-events.ts';
 import type { Flight } from '../../src/debrief/debrief.ts';
 import { debriefDocument } from '../../src/report/debrief-json.ts';
-import { isUndetermined } from '../../src/result.ts';
+import { isUndetermined, undetermined } from '../../src/result.ts';
 import { expectNear } from '../expect-near.ts';
 import { debriefDemo, demoContext } from './demo-flights.ts';
 
@@ -83,5 +84,34 @@ describe('[TO3] strip left at lift-off', () => {
     expect(displacedM).toBeGreaterThan(20);
     expectNear(takeOff.stripLeftM.value, toraM - displacedM - alongM.value, 1e-9);
     expectNear(takeOff.stripLeftM.low, toraM - displacedM - alongM.high, 1e-9);
+  });
+});
+
+describe('[CMP20] the day that landings share', () => {
+  test('[CMP20] is the local one of the strip, also where UTC has another date', () => {
+    const flight = flights.get(CIRCUITS);
+    if (!flight) throw new Error('no flight');
+    const dayAt = (lonDeg: number): string => {
+      const views = flight.events.views.map((view) => ({
+        ...view,
+        strip: { ...view.strip, lonDeg: view.strip.lonDeg.map(() => lonDeg) },
+      }));
+      const none = undetermined('for the test');
+      const context = {
+        ...{ aeroplane: none, conditions: none, factorSet: none },
+        timeS: flight.track.timeS[0],
+      };
+      const { approaches, takeOffs } = compareEvents({ ...flight.events, views }, context);
+      const days = [...approaches, ...takeOffs].flatMap(({ roll, whole }) => [
+        roll.dayKey,
+        whole.dayKey,
+      ]);
+      expect(new Set(days).size).toBe(1);
+      return days[0];
+    };
+    // Circuits of a morning by UTC: 170 degrees west it is still the evening before.
+    expect(dayAt(2.3)).toBe('2024-04-20');
+    expect(dayAt(170)).toBe('2024-04-20');
+    expect(dayAt(-170)).toBe('2024-04-19');
   });
 });

@@ -6,7 +6,9 @@ import { circuitPicture, type CircuitPicture } from '../../src/report/pictures/c
 import { summariseFlight } from '../../src/report/flight-summary.ts';
 import { ownFactorsOf } from '../../src/report/logged-factors.ts';
 import type { LoggedFlight } from '../../src/report/logged-flight.ts';
-import { factorEntries } from '../../src/report/pictures/factor-entries.ts';
+import type { SurfaceClass } from '../../src/calibration/surface-class.ts';
+import { factorOn } from '../../src/debrief/own-factors.ts';
+import { factorEntries, otherGroups } from '../../src/report/pictures/factor-entries.ts';
 import { factorPicture, type FactorPicture } from '../../src/report/pictures/factor-picture.ts';
 import { finalPicture, type FinalPicture } from '../../src/report/pictures/final-picture.ts';
 import {
@@ -176,13 +178,14 @@ export function factorOf(
   flights: readonly LoggedFlight[],
   aeroplane: string,
   quantity: 'landing-from-50-ft' | 'landing-roll' = 'landing-from-50-ft',
+  surface: SurfaceClass | null = null,
 ): FactorPicture {
-  const own = ownFactorsOf(flights);
-  const result = own
-    .find((each) => each.aeroplane === aeroplane)
-    ?.factors.find((factor) => factor.quantity === quantity);
-  if (!result) throw new Error(`no calibration of ${aeroplane}`);
-  return factorPicture(factorEntries(flights, aeroplane, quantity), result);
+  const own = ownFactorsOf(flights).find((each) => each.aeroplane === aeroplane);
+  if (!own) throw new Error(`no calibration of ${aeroplane}`);
+  const result = factorOn(own, quantity, surface);
+  const entries = factorEntries(flights, aeroplane, quantity, result.surface);
+  const others = otherGroups(flights, aeroplane, quantity, result.surface);
+  return factorPicture(entries, result, undefined, others);
 }
 
 /** The ratios of one aeroplane in the order flown. */
@@ -190,6 +193,7 @@ export function individualsOf(
   flights: readonly LoggedFlight[],
   aeroplane: string,
   quantity: 'landing-from-50-ft' | 'landing-roll' = 'landing-from-50-ft',
+  surface: SurfaceClass | null = null,
 ): IndividualsPicture | Undetermined {
-  return individualsPicture(factorEntries(flights, aeroplane, quantity));
+  return individualsPicture(factorEntries(flights, aeroplane, quantity, surface));
 }

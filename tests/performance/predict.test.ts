@@ -61,15 +61,24 @@ describe('[PRE1] expected and planned ground roll', () => {
 });
 
 describe('[PRE3] wind', () => {
-  test('[PRE3] a headwind of a tenth of the speed reverses the penalty: 1/1.2, air part 0.9', () => {
-    const found = landing({ conditions: { wind: wind(90, 5) } });
-    expectNear(metres(found.expectedAirM), 225, 1e-9, 'air');
-    expectNear(metres(found.expectedFrom50FtM), (450 / 1.2) * 1.15, 1e-9, 'whole');
+  test('[PRE3] a headwind of a tenth of the speed reverses the penalty: 1/1.2, the roll a tenth more', () => {
+    const found = landing({
+      direction: { surface: 'hard' },
+      conditions: { surface: 'hard-dry', wind: wind(90, 5) },
+    });
+    // 250 m of air and 200 m of roll become 375 m, in the proportion of 250 to 200 x 0.9.
+    expectNear(metres(found.expectedFrom50FtM), 375, 1e-9, 'whole');
+    expectNear(metres(found.expectedAirM), (375 * 250) / (250 + 180), 1e-9, 'air');
+    expectNear(metres(found.expectedRollM), (375 * 180) / (250 + 180), 1e-9, 'roll');
     const step = found.chain.expected.find((line) => line.name === 'headwind');
     expect(step?.source).toContain('ours');
+    expect(step?.why).toContain('0.8333 ÷ (1 - 0.444 x 0.100)');
+    const onGrass = landing({ conditions: { wind: wind(90, 5) } });
+    expectNear(metres(onGrass.expectedFrom50FtM), (450 / 1.2) * 1.15, 1e-9, 'whole on grass');
+    expectNear(metres(onGrass.expectedAirM), metres(found.expectedAirM), 1e-9, 'air on grass');
   });
 
-  test('[PRE3] the reversed penalty stays within 9 % of what physics gives for the roll, 5 % for the whole', () => {
+  test('[PRE3] the reversed penalty stays within 4 % of what physics gives, for whole, roll and air part', () => {
     // At unchanged airspeed and braking the roll goes with the square of the ground speed and the
     // air distance with the ground speed itself (kinematics).
     for (const share of [0.05, 0.1, 0.2, 0.3]) {
@@ -78,11 +87,21 @@ describe('[PRE3] wind', () => {
         conditions: { surface: 'hard-dry', wind: wind(90, 50 * share) },
       });
       const roll = 200 * (1 - share) ** 2;
-      const whole = roll + 250 * (1 - share);
-      // At three tenths of the speed the roll comes out 8.4 % long, the largest gap of the four.
-      expectNear(metres(found.expectedRollM) / roll, 1, 0.09, `roll at ${share}`);
-      expectNear(metres(found.expectedFrom50FtM) / whole, 1, 0.05, `whole at ${share}`);
+      const air = 250 * (1 - share);
+      // The largest gaps of the four: 3.1 % short at a tenth of the speed, 2.9 % long at three tenths.
+      expectNear(metres(found.expectedRollM) / roll, 1, 0.04, `roll at ${share}`);
+      expectNear(metres(found.expectedAirM) / air, 1, 0.04, `air part at ${share}`);
+      expectNear(metres(found.expectedFrom50FtM) / (roll + air), 1, 0.04, `whole at ${share}`);
     }
+  });
+
+  test('[PRE3] a handbook of whole distances only gives the same whole, and no share is spoken of', () => {
+    const found = landing({ conditions: { wind: wind(90, 5) } });
+    const tables = PLAIN_AEROPLANE.tables.filter((table) => table.quantity !== 'landing-roll');
+    const alone = { ...PLAIN_AEROPLANE, tables };
+    const whole = landing({ aeroplane: alone, conditions: { wind: wind(90, 5) } });
+    expectNear(metres(whole.expectedFrom50FtM), metres(found.expectedFrom50FtM), 1e-9, 'whole');
+    expect(whole.chain.expected.find(({ name }) => name === 'headwind')?.why).not.toContain('÷');
   });
 
   test('[PRE3] the plan of half the headwind is longer than physics has it in all of it, safety factor aside', () => {

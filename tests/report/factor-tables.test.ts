@@ -35,7 +35,7 @@ describe('[FT1] own factors in words', () => {
     );
     expect(text).toContain('8 on 4 days');
     expect(text).toMatch(
-      /landing from 50 ft: Your own factor 1\.\d\d is below the published 1\.43/,
+      /landing from 50 ft, not known: Your own factor 1\.\d\d is below the published 1\.43/,
     );
     expect(text).toContain('no permission to plan shorter');
     expect(lines[2]).toMatch(/ 1\.43 +1\.43$/);
@@ -53,8 +53,18 @@ describe('[FT1] own factors in words', () => {
   test('[FT2] too few give no factor, with what there is; one day is a day', () => {
     const lines = factorLines([factorsOf(landings([1, 1.1]), 0)]);
     expect(lines[0]).toContain('(0 go-arounds in');
-    expect(lines[1].trim().split(/ {2,}/)).toEqual(['distance', 'rests on', 'own factor']);
-    expect(lines[2].trim().split(/ {2,}/)).toEqual(['landing from 50 ft', '2 on 1 day', 'too few']);
+    expect(lines[1].trim().split(/ {2,}/)).toEqual([
+      'distance',
+      'ground',
+      'rests on',
+      'own factor',
+    ]);
+    expect(lines[2].trim().split(/ {2,}/)).toEqual([
+      'landing from 50 ft',
+      'not known',
+      '2 on 1 day',
+      'too few',
+    ]);
     expect(lines.filter((line) => line.includes('a factor needs 5 or more'))).toHaveLength(1);
     expect(lines.join('\n')).not.toMatch(/\d\.\d\d/);
   });

@@ -1,6 +1,6 @@
 /**
- * Do pooled factors hold as often as they say? Two aeroplanes on dry and on wet grass, for
- * docs/calibration.md.
+ * Do factors that lean on other groups hold as often as they say? One aeroplane on one kind of ground with
+ * five landings, three other groups beside it, for docs/calibration.md.
  */
 import type { LogRatio } from '../../src/calibration/log-ratio.ts';
 import { predictiveBoundLog, WEAK_PRIOR } from '../../src/calibration/predictive.ts';
@@ -8,100 +8,113 @@ import { normalCdf } from '../../src/numeric/distributions.ts';
 import { createRandom, type Random } from '../../src/numeric/random.ts';
 import type { Cell } from './calibration-proof-cells.ts';
 
-/** A pilot in two aeroplanes on two surfaces: means of the four groups on the log scale. */
-interface GroupedPilot {
-  readonly mean: number;
-  readonly spread: number;
+/** A pilot's groups on the log scale, the one asked about first. */
+export interface GroupedPilot {
+  readonly means: readonly number[];
+  readonly spreads: readonly number[];
   readonly dayShare: number;
-  readonly aeroplane: readonly [number, number];
-  readonly surface: readonly [number, number];
 }
 
-/** Landings of each group, `aeroplane surface`: the one asked about comes first and has the fewest allowed. */
-const GROUPS = [
-  { aeroplane: 0, surface: 1, landings: 5 },
-  { aeroplane: 0, surface: 0, landings: 15 },
-  { aeroplane: 1, surface: 0, landings: 10 },
-  { aeroplane: 1, surface: 1, landings: 5 },
-] as const;
+/** What leaning on the others gives, and what the group's own landings give. */
+export interface LeaningCell {
+  readonly leaning: Cell;
+  readonly alone: Cell;
+  /** The bound over the group's true middle, a plain ratio. */
+  readonly leaningLength: number;
+  readonly aloneLength: number;
+}
 
-const [ASKED] = GROUPS;
+/** Landings of each group; the one asked about has the fewest allowed. */
+const LANDINGS = [5, 15, 10, 5] as const;
 
 /** Chances over pilots and groups drawn from the model. */
-export function groupsDrawn(pilots: number, seed: number): { pooled: Cell[]; alone: Cell[] } {
+export function groupsDrawn(pilots: number, seed: number): LeaningCell[] {
   const random = createRandom(seed);
-  const both = Array.from({ length: pilots }, () => chances(draw(random), random));
-  return { pooled: both.map(([pooled]) => pooled), alone: both.map(([, alone]) => alone) };
+  return Array.from({ length: pilots }, () => cellOf(draw(random), random));
 }
 
-/** Chances of 20 groups, each with its own truth and flown again and again: the means of each, worst pooled first. */
-export function twentyGroups(rounds: number, seed: number): { pooled: Cell; alone: Cell }[] {
+/** Chances of 20 drawn groups, each flown again and again: the means of each, worst leaning first. */
+export function twentyGroups(rounds: number, seed: number): LeaningCell[] {
   const random = createRandom(seed + 1);
   return Array.from({ length: 20 }, () => {
     const pilot = draw(random);
-    const sums = [0, 0];
-    for (let k = 0; k < rounds; k++) {
-      const [pooled, alone] = chances(pilot, random);
-      sums[0] += pooled;
-      sums[1] += alone;
-    }
-    return { pooled: sums[0] / rounds, alone: sums[1] / rounds };
-  }).sort((a, b) => a.pooled - b.pooled);
+    return meanCell(Array.from({ length: rounds }, () => cellOf(pilot, random)));
+  }).sort((a, b) => a.leaning - b.leaning);
+}
+
+/** A group that is unlike three others that are alike: longer by a ratio, and more or less scattered. */
+export function unlikeGroup(
+  { longer, spread, othersSpread }: Record<'longer' | 'spread' | 'othersSpread', number>,
+  rounds: number,
+  seed: number,
+): LeaningCell {
+  const random = createRandom(seed);
+  return meanCell(
+    Array.from({ length: rounds }, () => {
+      const middle = 0.25 * random.normal();
+      const pilot = {
+        means: LANDINGS.map((_, g) => middle + (g === 0 ? Math.log(longer) : 0)),
+        spreads: LANDINGS.map((_, g) => (g === 0 ? spread : othersSpread)),
+        dayShare: 0.3,
+      };
+      return cellOf(pilot, random);
+    }),
+  );
 }
 
 function draw(random: Random): GroupedPilot {
-  const { meanLog, meanLogSd, spreadMedian, spreadLogSd } = WEAK_PRIOR;
-  const groupSd = (): number =>
-    WEAK_PRIOR.groupSpreadMedian * Math.exp(WEAK_PRIOR.groupSpreadLogSd * random.normal());
-  const [aeroplaneSd, surfaceSd] = [groupSd(), groupSd()];
+  const { meanLog, meanLogSd, spreadMedian, spreadLogSd, groupMeanSd, groupSpreadLogSd } =
+    WEAK_PRIOR;
+  const middle = meanLog + meanLogSd * random.normal();
+  const spread = spreadMedian * Math.exp(spreadLogSd * random.normal());
+  const othersSpread = spread * Math.exp(groupSpreadLogSd * random.normal());
   return {
-    mean: meanLog + meanLogSd * random.normal(),
-    spread: spreadMedian * Math.exp(spreadLogSd * random.normal()),
+    means: LANDINGS.map(() => middle + groupMeanSd * random.normal()),
+    spreads: LANDINGS.map((_, g) => (g === 0 ? spread : othersSpread)),
     dayShare: Math.sin((Math.PI / 2) * random.uniform()) ** 2,
-    aeroplane: [aeroplaneSd * random.normal(), aeroplaneSd * random.normal()],
-    surface: [surfaceSd * random.normal(), surfaceSd * random.normal()],
   };
 }
 
-function meanOf(
-  { mean, aeroplane, surface }: GroupedPilot,
-  group: { readonly aeroplane: 0 | 1; readonly surface: 0 | 1 },
-): number {
-  return mean + aeroplane[group.aeroplane] + surface[group.surface];
-}
-
-/** Every group's landings on days of their own, one to three a day; the asked one on three or more. */
-function fly(pilot: GroupedPilot, random: Random): LogRatio[] {
-  return GROUPS.flatMap((group, g) => {
-    const daySd = pilot.spread * Math.sqrt(pilot.dayShare);
-    const ownSd = pilot.spread * Math.sqrt(1 - pilot.dayShare);
+/** Every group's landings on days of their own, one to three a day; those asked about on three or more. */
+function fly({ means, spreads, dayShare }: GroupedPilot, random: Random): LogRatio[][] {
+  return LANDINGS.map((count, g) => {
+    const daySd = spreads[g] * Math.sqrt(dayShare);
+    const ownSd = spreads[g] * Math.sqrt(1 - dayShare);
     const landings: LogRatio[] = [];
-    for (let day = 0; landings.length < group.landings; day++) {
-      const dayMean = meanOf(pilot, group) + daySd * random.normal();
-      const today = g === 0 ? Math.min(2, group.landings - landings.length) : random.integer(1, 4);
-      for (let k = 0; k < today && landings.length < group.landings; k++) {
+    for (let day = 0; landings.length < count; day++) {
+      const dayMean = means[g] + daySd * random.normal();
+      const today = g === 0 ? Math.min(2, count - landings.length) : random.integer(1, 4);
+      for (let k = 0; k < today && landings.length < count; k++) {
         const sd = 0.07 + 0.05 * random.uniform();
-        landings.push({
-          logRatio: dayMean + ownSd * random.normal() + sd * random.normal(),
-          ...{ sd, dayKey: `group ${g}, day ${day}`, kind: 'value' },
-          groups: [`aeroplane ${group.aeroplane}`, `surface ${group.surface}`],
-        });
+        const logRatio = dayMean + ownSd * random.normal() + sd * random.normal();
+        landings.push({ logRatio, sd, dayKey: `day ${day}`, kind: 'value' });
       }
     }
     return landings;
   });
 }
 
-function chances(pilot: GroupedPilot, random: Random): readonly [pooled: Cell, alone: Cell] {
-  const landings = fly(pilot, random);
-  const own = landings.slice(0, ASKED.landings).map((each) => ({ ...each, groups: [] }));
-  const target = [`aeroplane ${ASKED.aeroplane}`, `surface ${ASKED.surface}`];
-  return [
-    chanceBelow(pilot, predictiveBoundLog(landings, 0.95, WEAK_PRIOR, target)),
-    chanceBelow(pilot, predictiveBoundLog(own, 0.95)),
-  ];
+function cellOf(pilot: GroupedPilot, random: Random): LeaningCell {
+  const [own, ...others] = fly(pilot, random);
+  const leaning = predictiveBoundLog(own, 0.95, WEAK_PRIOR, others);
+  const alone = predictiveBoundLog(own, 0.95);
+  const [mean] = pilot.means;
+  const [spread] = pilot.spreads;
+  return {
+    leaning: 100 * normalCdf((leaning - mean) / spread),
+    alone: 100 * normalCdf((alone - mean) / spread),
+    leaningLength: Math.exp(leaning - mean),
+    aloneLength: Math.exp(alone - mean),
+  };
 }
 
-function chanceBelow(pilot: GroupedPilot, bound: number): Cell {
-  return 100 * normalCdf((bound - meanOf(pilot, ASKED)) / pilot.spread);
+function meanCell(cells: readonly LeaningCell[]): LeaningCell {
+  const mean = (of: (cell: LeaningCell) => number): number =>
+    cells.reduce((sum, cell) => sum + of(cell), 0) / cells.length;
+  return {
+    leaning: mean(({ leaning }) => leaning),
+    alone: mean(({ alone }) => alone),
+    leaningLength: mean(({ leaningLength }) => leaningLength),
+    aloneLength: mean(({ aloneLength }) => aloneLength),
+  };
 }

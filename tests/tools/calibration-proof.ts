@@ -2,7 +2,7 @@
  * Does the own factor hold as often as it says? `npm run calibration-proof` flies simulated pilots
  * and writes the tables of docs/calibration.md.
  *
- *   npm run calibration-proof [-- --pilots 10000] [--only prior|fixed|tolerance|length|groups] [--print]
+ *   npm run calibration-proof [-- --pilots 10000] [--only prior|fixed|tolerance|length|groups|unlike] [--print]
  *
  * The chance that the next true ratio on a new day stays below a pilot's bound is exact (a normal
  * probability), so only the pilots are sampled. With --print, writes nothing.
@@ -16,7 +16,7 @@ import { createRandom, type Random } from '../../src/numeric/random.ts';
 import { isUndetermined } from '../../src/result.ts';
 import { flyLandings, type Pilot } from '../calibration/simulated-pilot.ts';
 import { meanText } from './calibration-proof-cells.ts';
-import { groupsDrawn, twentyGroups } from './calibration-proof-groups.ts';
+import { groupsDrawn, twentyGroups, unlikeGroup } from './calibration-proof-groups.ts';
 import { lengthCoverage } from './calibration-proof-length.ts';
 
 const { values } = parseArgs({
@@ -117,19 +117,50 @@ const FORECAST_LOG_SD = 0.18;
 
 /** Groups drawn; and twenty groups, each flown a tenth as often as there are pilots. */
 function groups(): string[] {
-  const { pooled, alone } = groupsDrawn(PILOTS, SEED);
+  const drawn = groupsDrawn(PILOTS, SEED);
   const twenty = twentyGroups(PILOTS / 10, SEED);
   const worstAlone = Math.min(...twenty.map((each) => each.alone));
   return [
-    row(['over groups drawn from the model', meanText(pooled), meanText(alone)]),
     row([
-      'the group of 20 that fares worst pooled',
-      twenty[0].pooled.toFixed(2),
+      'over groups drawn from the model',
+      meanText(drawn.map(({ leaning }) => leaning)),
+      meanText(drawn.map(({ alone }) => alone)),
+    ]),
+    row([
+      'the group of 20 that fares worst leaning',
+      twenty[0].leaning.toFixed(2),
       twenty[0].alone.toFixed(2),
     ]),
-    row(['the eleventh of them', twenty[10].pooled.toFixed(2), twenty[10].alone.toFixed(2)]),
+    row(['the eleventh of them', twenty[10].leaning.toFixed(2), twenty[10].alone.toFixed(2)]),
     row(['the worst of 20 alone', '', worstAlone.toFixed(2)]),
   ];
+}
+
+/** Spreads of the group asked about and of the others. */
+const SCATTERS = [
+  [0.12, 0.12],
+  [0.25, 0.25],
+  [0.25, 0.12],
+  [0.35, 0.12],
+  [0.12, 0.25],
+] as const;
+
+/** One group unlike the rest, flown a fifth as often as there are pilots. */
+function unlike(): string[] {
+  return SCATTERS.flatMap(([spread, othersSpread]) =>
+    [1, 1.5, 2].map((longer) => {
+      const { leaning, alone, leaningLength, aloneLength } = unlikeGroup(
+        { longer, spread, othersSpread },
+        PILOTS / 5,
+        SEED,
+      );
+      return row([
+        ...[longer, spread, othersSpread].map(String),
+        ...[leaning, alone].map((chance) => chance.toFixed(1)),
+        ...[leaningLength, aloneLength].map((length) => length.toFixed(2)),
+      ]);
+    }),
+  );
 }
 
 function row(cells: readonly string[]): string {
@@ -150,7 +181,15 @@ const SECTIONS: Readonly<Record<string, () => string>> = {
     table(['landings', 'day share', ...SPREADS.map((s) => `spread ${s}`)], atFixedSpreads()),
   length: () =>
     table(['landings', 'wind at the landing', 'forecast off by 18 % of the roll'], lengths()),
-  groups: () => table(['', 'pooled', 'from the group alone'], groups()),
+  groups: () => table(['', 'leaning on the others', 'from the group alone'], groups()),
+  unlike: () =>
+    table(
+      [
+        ...['times as long', 'its spread', 'spread of the others'],
+        ...['leaning', 'alone', 'leaning: times its middle', 'alone: times its middle'],
+      ],
+      unlike(),
+    ),
   tolerance: () =>
     table(['landings', 'no measuring error', 'measuring error 9 %'], toleranceConfidence()),
 };

@@ -15,13 +15,14 @@ import { findFactorSet } from '../../performance/factor-sets/published.ts';
 import type { Prediction } from '../../performance/prediction.ts';
 import type { BothPredictions } from '../../performance/sensitivity.ts';
 import { ownFactorsOf } from '../../report/logged-factors.ts';
+import { ownForVisit } from '../../report/own-for-visit.ts';
 import type { OwnForVisit } from '../../report/pictures/visit-pictures.ts';
 import { missingForVisit } from '../../report/story/visit-missing.ts';
 import { visitSensitivity, type SensitivityRow } from '../../report/story/visit-sensitivity.ts';
 import { visitStory, type VisitStory, type VisitUse } from '../../report/story/visit-story.ts';
 import { isUndetermined, undetermined, type Undetermined } from '../../result.ts';
 import type { Strip } from '../../strips/strip.ts';
-import type { Conditions } from '../../weather/conditions.ts';
+import type { Conditions, SurfaceState } from '../../weather/conditions.ts';
 import type { AppState, VisitDraft } from '../app-state.ts';
 import { loggedFlights, pilotUnits } from '../logged-flights.ts';
 import { bookOf } from './kept-visit.ts';
@@ -67,9 +68,9 @@ export function planFromDraft(state: AppState, draft: VisitDraft): VisitPlan {
   const made = predictFor(conditions, conditions);
   const landing = useOf(places.landing, made.landing);
   const takeOff = useOf(places.takeOff, made.takeOff);
-  const own = ownFor(state, draft.aeroplaneId);
+  const { own, missing: missingOwn } = ownFor(state, draft.aeroplaneId, draft.conditions.surface);
   const units = pilotUnits(state);
-  const story = visitStory({ landing, takeOff, own, book, conditions, units });
+  const story = visitStory({ landing, takeOff, own, missingOwn, book, conditions, units });
   const bearings = {
     landing: places.landing?.frame.trueBearingDeg ?? null,
     takeOff: places.takeOff?.frame.trueBearingDeg ?? null,
@@ -109,18 +110,14 @@ function useOf(
   return place && prediction && { place, prediction };
 }
 
-/** Own factors of one aeroplane, null where there are too few landings. */
-export function ownFor(state: AppState, aeroplaneId: string | null): OwnForVisit {
-  const own = ownFactorsOf(loggedFlights(state)).find((each) => each.aeroplane === aeroplaneId);
-  const factor = (which: string): number | null => {
-    const found = own?.factors.find(({ quantity }) => quantity === which);
-    return found?.kind === 'own-factor' ? found.factor : null;
-  };
-  return {
-    landingWhole: factor('landing-from-50-ft'),
-    landingRoll: factor('landing-roll'),
-    takeOffWhole: factor('take-off-to-50-ft'),
-  };
+/** Own factors of one aeroplane on this ground. */
+export function ownFor(
+  state: AppState,
+  aeroplaneId: string | null,
+  surface: SurfaceState | null,
+): ReturnType<typeof ownForVisit> {
+  const all = ownFactorsOf(loggedFlights(state));
+  return ownForVisit(all.find((each) => each.aeroplane === aeroplaneId) ?? null, surface);
 }
 
 function aeroplaneOf({ aeroplanes }: AppState, id: string | null): Aeroplane | Undetermined {

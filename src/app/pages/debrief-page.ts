@@ -4,6 +4,8 @@
  * Properties: `state`, `args` (log, flight, event), `store` (asked for the pictures of an event).
  */
 import { html, LitElement, type PropertyValues, type TemplateResult } from 'lit';
+import { surfaceClass } from '../../calibration/surface-class.ts';
+import { factorOn } from '../../debrief/own-factors.ts';
 import { isUndetermined } from '../../result.ts';
 import { ownFactorsOf } from '../../report/logged-factors.ts';
 import type { EventDebrief } from '../../report/story/event-debrief.ts';
@@ -116,13 +118,13 @@ export class DebriefPage extends LitElement {
     this.problems = answer.ok ? [] : answer.problems;
   }
 
-  /** The own factor of the roll in the aeroplane flown; null: too few, or not known which. */
+  /** The own factor of the roll in the aeroplane flown, on the ground of that day; null: too few, or not known which. */
   #ownRollFactor({ logId, flight }: Chosen): number | null {
     const summary = this.state.analyses.get(logId)?.flights[flight];
     if (!summary || isUndetermined(summary.aeroplane)) return null;
     const { id } = summary.aeroplane;
     const own = ownFactorsOf(loggedFlights(this.state)).find(({ aeroplane }) => aeroplane === id);
-    const roll = own?.factors.find(({ quantity }) => quantity === 'landing-roll');
+    const roll = own && factorOn(own, 'landing-roll', surfaceClass(summary.surface));
     return roll?.kind === 'own-factor' ? roll.factor : null;
   }
 }

@@ -5,20 +5,23 @@
  */
 import { html, LitElement, nothing, type TemplateResult } from 'lit';
 import type { OwnFactor, TooFew } from '../../calibration/calibrate.ts';
-import type { ComparedQuantity } from '../../calibration/comparison.ts';
-import type { AeroplaneFactors } from '../../debrief/own-factors.ts';
+import { COMPARED_QUANTITIES, factorOn, type AeroplaneFactors } from '../../debrief/own-factors.ts';
+import type { SurfaceClass } from '../../calibration/surface-class.ts';
 import { CAUTION_LINES } from '../../report/caution.ts';
 import {
   factorBasis,
   factorCaution,
+  factorLeansOn,
   factorMeaning,
   factorRestsOn,
   factorRows,
   factorSentence,
+  LEANING_CAUTION,
+  SURFACE_WORDS,
   QUANTITY_WORDS,
 } from '../../report/factor-words.ts';
 import { ownFactorsOf } from '../../report/logged-factors.ts';
-import { factorEntries } from '../../report/pictures/factor-entries.ts';
+import { factorEntries, otherGroups } from '../../report/pictures/factor-entries.ts';
 import { factorPicture, type FactorEntry } from '../../report/pictures/factor-picture.ts';
 import { individualsPicture } from '../../report/pictures/individuals-picture.ts';
 import { isUndetermined } from '../../result.ts';
@@ -52,21 +55,31 @@ export class FactorPage extends LitElement {
     const all = ownFactorsOf(flights);
     const own = all.find(({ aeroplane }) => aeroplane === this.args[0]) ?? mostCounted(all);
     if (!own) return NOTHING_YET;
-    const result = own.factors.find(({ quantity }) => quantity === this.args[1]) ?? own.factors[0];
-    const entries = factorEntries(flights, own.aeroplane, result.quantity);
-    const picture = factorPicture(entries, result, this.state.settings.timeZone);
+    const result = chosenFactor(own, this.args);
+    const { quantity, surface } = result;
+    const picture = factorPicture(
+      factorEntries(flights, own.aeroplane, quantity, surface),
+      result,
+      this.state.settings.timeZone,
+      otherGroups(flights, own.aeroplane, quantity, surface),
+    );
+    const inTheOrderFlown = factorEntries(flights, own.aeroplane, quantity);
+    const leansOn = factorLeansOn(result);
     const caution = factorCaution(result);
     const basis = factorBasis(result.quantity);
     const restsOn = factorRestsOn(result);
     return html`<div class="page">
       <div class="opening-block">
         <div>
-          <p class="kicker">${own.name}, ${QUANTITY_WORDS[result.quantity]}, all strips</p>
+          <p class="kicker">
+            ${own.name}, ${QUANTITY_WORDS[quantity]}, ${SURFACE_WORDS[surface]}, all strips
+          </p>
           <h1 class="sentence">${factorSentence(result)}</h1>
           <p class="meaning">${factorMeaning(result)}</p>
           ${restsOn === null ? nothing : html`<p class="meaning">${restsOn}</p>`}
+          ${leansOn === null ? nothing : html`<p class="meaning">${leansOn} ${LEANING_CAUTION}</p>`}
         </div>
-        ${choices(all, own, result.quantity)}
+        ${choices(all, own, result)}
       </div>
       <div class="columns">
         <section>
@@ -86,16 +99,23 @@ export class FactorPage extends LitElement {
           </div>
           ${basis === null ? nothing : html`<p class="quiet">${basis}</p>`}
           <h2 class="section-head">All four distances</h2>
-          ${fourDistances(own)}
+          ${fourDistances(own, surface)}
           <h2 class="section-head">How the bound was found</h2>
           ${rowsTable(result, own)}
         </section>
       </div>
-      ${result.quantity.startsWith('landing') ? html`${touchdownPart(this.state, own.aeroplane)} ${lengthPart(this.state, own.aeroplane)}` : nothing}
-      ${inOrder(entries, this.state.settings.timeZone)}
+      ${quantity.startsWith('landing') ? html`${touchdownPart(this.state, own.aeroplane)} ${lengthPart(this.state, own.aeroplane)}` : nothing}
+      ${inOrder(inTheOrderFlown, this.state.settings.timeZone)}
       <p class="quiet">${CAUTION_LINES[3]} ${CAUTION_LINES[1]}</p>
     </div>`;
   }
+}
+
+/** That of the address: distance, then ground; without a ground the one where most count. */
+function chosenFactor(own: AeroplaneFactors, args: readonly string[]): OwnFactor | TooFew {
+  const quantity = COMPARED_QUANTITIES.find((each) => each === args[1]) ?? COMPARED_QUANTITIES[0];
+  const surface = own.factors.find((each) => each.surface === args[2])?.surface ?? null;
+  return factorOn(own, quantity, surface);
 }
 
 /** The aeroplane with the most landings that count. */
@@ -111,11 +131,12 @@ function mostCounted(all: readonly AeroplaneFactors[]): AeroplaneFactors | null 
 function choices(
   all: readonly AeroplaneFactors[],
   own: AeroplaneFactors,
-  quantity: ComparedQuantity,
+  { quantity, surface }: OwnFactor | TooFew,
 ): TemplateResult {
-  const go = (aeroplane: string, which: string): void => {
-    location.hash = routeHash('factor', aeroplane, which);
+  const go = (aeroplane: string, which: string, ...ground: string[]): void => {
+    location.hash = routeHash('factor', aeroplane, which, ...ground);
   };
+  const grounds = [...new Set(own.factors.map((each) => each.surface))];
   const chosen = (event: Event): string => (event.target as HTMLSelectElement).value;
   return html`<div class="choices">
     <label
@@ -131,19 +152,34 @@ function choices(
     </label>
     <label
       ><span>Distance</span>
-      <select @change=${(event: Event) => go(own.aeroplane, chosen(event))}>
-        ${own.factors.map(
+      <select @change=${(event: Event) => go(own.aeroplane, chosen(event), surface)}>
+        ${COMPARED_QUANTITIES.map(
           (each) =>
-            html`<option value=${each.quantity} ?selected=${each.quantity === quantity}>
-              ${QUANTITY_WORDS[each.quantity]}
+            html`<option value=${each} ?selected=${each === quantity}>
+              ${QUANTITY_WORDS[each]}
             </option>`,
         )}
       </select>
     </label>
+    ${
+      grounds.length < 2
+        ? nothing
+        : html`<label
+            ><span>Ground</span>
+            <select @change=${(event: Event) => go(own.aeroplane, quantity, chosen(event))}>
+              ${grounds.map(
+                (each) =>
+                  html`<option value=${each} ?selected=${each === surface}>
+                    ${SURFACE_WORDS[each]}
+                  </option>`,
+              )}
+            </select>
+          </label>`
+    }
   </div>`;
 }
 
-function fourDistances(own: AeroplaneFactors): TemplateResult {
+function fourDistances(own: AeroplaneFactors, surface: SurfaceClass): TemplateResult {
   return html`<table class="figures">
     <thead>
       <tr>
@@ -153,24 +189,26 @@ function fourDistances(own: AeroplaneFactors): TemplateResult {
       </tr>
     </thead>
     <tbody>
-      ${own.factors.map(
-        (each) =>
-          html`<tr>
-            <th scope="row">
-              <a href=${routeHash('factor', own.aeroplane, each.quantity)}
-                >${QUANTITY_WORDS[each.quantity]}</a
-              >
-            </th>
-            <td>${each.counts.counted}</td>
-            <td>
-              ${
-                each.kind === 'own-factor'
-                  ? html`<b>${each.factor.toFixed(2)}</b>`
-                  : html`<i class="undetermined">· · · too few</i>`
-              }
-            </td>
-          </tr>`,
-      )}
+      ${own.factors
+        .filter((each) => each.surface === surface)
+        .map(
+          (each) =>
+            html`<tr>
+              <th scope="row">
+                <a href=${routeHash('factor', own.aeroplane, each.quantity, surface)}
+                  >${QUANTITY_WORDS[each.quantity]}</a
+                >
+              </th>
+              <td>${each.counts.counted}</td>
+              <td>
+                ${
+                  each.kind === 'own-factor'
+                    ? html`<b>${each.factor.toFixed(2)}</b>`
+                    : html`<i class="undetermined">· · · too few</i>`
+                }
+              </td>
+            </tr>`,
+        )}
     </tbody>
   </table>`;
 }

@@ -1,15 +1,20 @@
 /** `calibrate`: what do all the given tracks together say about the pilot's own factors? */
 import { debriefFile } from '../../debrief/debrief.ts';
+import { forecastPairs } from '../../debrief/forecast-pairs.ts';
 import { calibrationDocument } from '../../report/calibration-json.ts';
 import { calibrationReport, calibrationReportLines } from '../../report/calibration-report.ts';
 import { CAUTION_LINES } from '../../report/caution.ts';
 import { problemLines } from '../../report/debrief-tables.ts';
 import { isKnownZone, isoDay, UTC } from '../../report/local-time.ts';
+import type { ConditionsBook } from '../../weather/conditions.ts';
 import { readArgs, UsageError, type ParsedArgs } from '../args.ts';
 import { debriefFiles } from '../debrief-files.ts';
 import {
   FACTOR_SET_HELP,
   FACTOR_SET_OPTION,
+  FORECAST_HELP,
+  FORECAST_OPTION,
+  readForecasts,
   readRecordsAndFactorSet,
   RECORD_OPTIONS,
   RECORD_OPTIONS_HELP,
@@ -17,13 +22,14 @@ import {
 
 /** Shown by `--help`. */
 export const CALIBRATE_HELP = `calibrate [--strips FILE.geojson] [--aeroplane FILE.json] [--conditions FILE.json]
-        [--factor-set SET] [--day YYYY-MM-DD] [--time-zone NAME] [--json] TRACK...
+        [--forecast FILE.json] [--factor-set SET] [--day YYYY-MM-DD] [--time-zone NAME] [--json] TRACK...
 
 Compares every landing and take-off of all given logs with what was expected, and finds one pilot's own
 factors: by aeroplane, by surface, and their course in the order flown; why the rolls differed; the length
 that 95 of 100 short landings would need; how closely touchdowns lie; how current. All logs must be one pilot's.
 
 ${RECORD_OPTIONS_HELP}
+${FORECAST_HELP}
 ${FACTOR_SET_HELP}
   --day              counts days back from it; today where it is not given
   --time-zone NAME   whose midnight parts the days, as Europe/London; UTC where it is not given
@@ -33,11 +39,15 @@ Exit code: 0 when every file was read, 2 when some could not be, 1 for wrong usa
 
 const OPTIONS = {
   ...RECORD_OPTIONS,
+  ...FORECAST_OPTION,
   ...FACTOR_SET_OPTION,
   day: { type: 'string' },
   'time-zone': { type: 'string' },
   json: { type: 'boolean' },
 } as const;
+
+/** Nothing was said of what the flights were planned with. */
+const NO_FORECASTS: ConditionsBook = { all: null, byFile: new Map() };
 
 /** Runs the command; returns the exit code. Writes results to stdout, problems of unread files to stderr. */
 export async function runCalibrate(args: readonly string[]): Promise<number> {
@@ -50,11 +60,13 @@ export async function runCalibrate(args: readonly string[]): Promise<number> {
   const timeZone = readZone(given);
   const today = readDay(given, timeZone);
   const context = await readRecordsAndFactorSet(given);
+  const planned = (await readForecasts(given)) ?? NO_FORECASTS;
   const { read, unread } = await debriefFiles(given.rest, (bytes, file) =>
     debriefFile(bytes, file, context),
   );
   const flights = read.flatMap(({ debrief }) => debrief.flights);
-  const report = calibrationReport(flights, today, timeZone);
+  const forecasts = forecastPairs(flights, planned);
+  const report = calibrationReport(flights, { today, timeZone, forecasts });
   process.stdout.write(
     given.flag('json')
       ? `${JSON.stringify(calibrationDocument(report, unread), null, 2)}\n`

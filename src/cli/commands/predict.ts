@@ -1,7 +1,7 @@
 /** `predict`: how much of a strip will be needed, in and out, with the whole working. */
-import type { ComparedQuantity } from '../../calibration/comparison.ts';
 import { forecastSpread } from '../../calibration/forecast-spread.ts';
 import { debriefFile } from '../../debrief/debrief.ts';
+import { forecastPairs } from '../../debrief/forecast-pairs.ts';
 import { lengthAtStrip } from '../../debrief/length-at-strip.ts';
 import { ownFactors, type AeroplaneFactors } from '../../debrief/own-factors.ts';
 import { planDirections, type DirectionPlan } from '../../debrief/plan-directions.ts';
@@ -12,13 +12,14 @@ import { PUBLISHED_SETS } from '../../performance/factor-sets/published.ts';
 import { CAUTION_LINES } from '../../report/caution.ts';
 import type { UnreadFile } from '../../report/debrief-json.ts';
 import { problemLines } from '../../report/debrief-tables.ts';
+import { ownForVisit, type MissingOwn } from '../../report/own-for-visit.ts';
 import type { OwnForVisit } from '../../report/pictures/visit-pictures.ts';
 import { predictDocument } from '../../report/predict-json.ts';
 import { predictLines, type PredictReport } from '../../report/predict-tables.ts';
 import { listWords, missingForVisit } from '../../report/story/visit-missing.ts';
 import { isUndetermined } from '../../result.ts';
 import type { Strip, StripBook } from '../../strips/strip.ts';
-import type { Conditions } from '../../weather/conditions.ts';
+import type { Conditions, SurfaceState } from '../../weather/conditions.ts';
 import { conditionsFor } from '../../weather/decode-conditions.ts';
 import { readArgs, UsageError, type ParsedArgs } from '../args.ts';
 import { debriefFiles } from '../debrief-files.ts';
@@ -28,13 +29,20 @@ import {
   joinNegativeNumbers,
   readConditionArgs,
 } from '../conditions-args.ts';
-import { readFactorSet, readRecords, RECORD_OPTIONS } from '../read-records.ts';
+import {
+  FORECAST_HELP,
+  FORECAST_OPTION,
+  readFactorSet,
+  readForecasts,
+  readRecords,
+  RECORD_OPTIONS,
+} from '../read-records.ts';
 
 /** Shown by `--help`. */
 export const PREDICT_HELP = `predict --strips FILE.geojson --strip ID [--direction D] --aeroplane FILE.json
         [--conditions FILE.json [--flight NAME]] [--metar TEXT] [--wind 240/12G20] [--surface grass-dry]
         [--temp C] [--qnh HPA] [--mass KG] [--take-off-mass KG] [--flap LABEL] [--factor-set ID|FILE.json]
-        [--own-factor N] [--own-take-off-factor N] [--nearest-edge] [--day YYYY-MM-DD] [--json] [TRACK...]
+        [--own-factor N] [--own-take-off-factor N] [--nearest-edge] [--forecast FILE.json] [--day YYYY-MM-DD] [--json] [TRACK...]
 
 Predicts landing and take-off in one direction, or in all of them side by side, with every step of the
 working. Nothing is assumed: calm and dry have to be said. Options win over the METAR, the METAR over the file.
@@ -46,6 +54,7 @@ and the length that 95 of 100 landings meant to be short would need here stands 
 ${CONDITION_OPTIONS_HELP}
   --factor-set       ${PUBLISHED_SETS.map(({ id }) => id).join(', ')}, or a set of your own (JSON)
   --own-factor N     your own factor of the whole landing distance; --own-take-off-factor N of the take-off
+${FORECAST_HELP}
   --nearest-edge     outside the handbook's table read its nearest edge, marked
   --day              for the magnetic variation; today where it is not given
   --json             one JSON document instead of tables
@@ -55,6 +64,7 @@ Exit code: 0 when something was predicted, 2 when nothing could be or a log was 
 const OPTIONS = {
   ...RECORD_OPTIONS,
   ...CONDITION_OPTIONS,
+  ...FORECAST_OPTION,
   strip: { type: 'string' },
   direction: { type: 'string' },
   flight: { type: 'string' },
@@ -109,16 +119,17 @@ async function readReport(
     debriefFile(bytes, file, records),
   );
   const flights = read.flatMap(({ debrief }) => debrief.flights);
-  const own = readOwn(given, ownFactors(flights), aeroplane.id);
+  const ofLogs = ownFactors(flights).find((each) => each.aeroplane === aeroplane.id) ?? null;
+  const { own, missingOwn } = readOwn(given, ofLogs, conditions.surface);
   const landings = shortLandings(flights, aeroplane.id);
-  // The command line knows no earlier forecasts: the stated spread.
-  const { sdMps } = forecastSpread([]);
+  const planned = await readForecasts(given);
+  const { sdMps } = forecastSpread(planned ? forecastPairs(flights, planned) : []);
   const lengths =
     given.rest.length === 0
       ? null
       : plans.map(({ place }) => lengthAtStrip(place, predictWith, landings, sdMps));
   const report = { book: records.strips, strip, aeroplane, factorSet, conditions, own, plans };
-  return { report: { ...report, lengths }, unread };
+  return { report: { ...report, missingOwn, lengths }, unread };
 }
 
 function findStrip({ strips }: StripBook, id: string | undefined): Strip {
@@ -178,21 +189,25 @@ function refuseMissing(conditions: Conditions, strip: Strip, aeroplane: Aeroplan
   throw new UsageError(`no prediction without ${listWords(missing)}; nothing is assumed`);
 }
 
-/** Those given, else those of the logs. */
+/** Those given, else those of the logs on the ground of the visit. */
 function readOwn(
   given: ParsedArgs,
-  found: readonly AeroplaneFactors[],
-  aeroplaneId: string,
-): OwnForVisit {
-  const factors = found.find(({ aeroplane }) => aeroplane === aeroplaneId)?.factors ?? [];
-  const ofLogs = (quantity: ComparedQuantity): number | null => {
-    const factor = factors.find((each) => each.quantity === quantity);
-    return factor?.kind === 'own-factor' ? factor.factor : null;
-  };
+  ofLogs: AeroplaneFactors | null,
+  surface: SurfaceState | null,
+): { own: OwnForVisit; missingOwn: MissingOwn } {
+  const { own, missing } = ownForVisit(ofLogs, surface);
+  const landing = ownFactor(given, 'own-factor');
+  const takeOff = ownFactor(given, 'own-take-off-factor');
   return {
-    landingWhole: ownFactor(given, 'own-factor') ?? ofLogs('landing-from-50-ft'),
-    landingRoll: ofLogs('landing-roll'),
-    takeOffWhole: ownFactor(given, 'own-take-off-factor') ?? ofLogs('take-off-to-50-ft'),
+    own: {
+      ...own,
+      landingWhole: landing ?? own.landingWhole,
+      takeOffWhole: takeOff ?? own.takeOffWhole,
+    },
+    missingOwn: {
+      landing: landing === null ? missing.landing : null,
+      takeOff: takeOff === null ? missing.takeOff : null,
+    },
   };
 }
 

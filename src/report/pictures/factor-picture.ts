@@ -5,11 +5,14 @@
  * In: compared events of one aeroplane and one distance, and what the calibration made of them. Out:
  * rows, lines and heap. Only a whole distance is held against a published factor.
  */
-import type { OwnFactor, TooFew } from '../../calibration/calibrate.ts';
-import { FACTOR_PROBABILITY } from '../../calibration/calibrate.ts';
+import {
+  FACTOR_PROBABILITY,
+  gatherGroup,
+  type OwnFactor,
+  type TooFew,
+} from '../../calibration/calibrate.ts';
 import type { ComparedQuantity, Comparison, Role } from '../../calibration/comparison.ts';
-import type { LogRatio } from '../../calibration/log-ratio.ts';
-import { predictNextRatio } from '../../calibration/predictive.ts';
+import { predictFrom } from '../../calibration/predictive.ts';
 import { isUndetermined } from '../../result.ts';
 import { figureLine, hasFigure, ratioFigure, type FigureText } from '../figure-text.ts';
 import type { EventAddress } from '../logged-flight.ts';
@@ -93,11 +96,12 @@ const HEAP_WORDS = {
 /** Half-width of the central half of a normal, in standard deviations (standard tables). */
 const Z50 = 0.6745;
 
-/** The picture of one calibration; entries in any order. */
+/** The picture of one calibration; entries in any order. `others`: the groups that it leans on. */
 export function factorPicture(
   entries: readonly FactorEntry[],
   result: OwnFactor | TooFew,
   timeZone?: string,
+  others: readonly (readonly Comparison[])[] = [],
 ): FactorPicture {
   const newest = entries.toSorted((a, b) => b.timeS - a.timeS);
   const counted = newest.flatMap((entry) => countedRow(entry, timeZone));
@@ -112,7 +116,7 @@ export function factorPicture(
     title: RATIO_TITLES[result.quantity],
     counted,
     leftOut,
-    heap: own ? heapOf(newest) : null,
+    heap: own ? heapOf(newest, others) : null,
     heapWords: own ? HEAP_WORDS : null,
     expected: { ratio: 1, figure: { value: '1.00', unit: '', band: '', spoken: '1.00' } },
     own,
@@ -195,14 +199,15 @@ function leftOutRow({ timeS, comparison, ...where }: FactorEntry, timeZone?: str
 const HEAP = { from: 0.002, to: 0.998, steps: 60 };
 
 /** The density from quantiles: equal steps of probability, each over its own width. */
-function heapOf(entries: readonly FactorEntry[]): RatioHeap {
-  const landings = entries.flatMap(({ comparison }): LogRatio[] => {
-    const { log, role, dayKey } = comparison;
-    if (role === 'left-out' || isUndetermined(log)) return [];
-    const kind = role === 'upper-bound' ? 'upper-bound' : 'value';
-    return [{ logRatio: log.value, sd: log.sd, dayKey, kind }];
-  });
-  const next = predictNextRatio(landings);
+function heapOf(
+  entries: readonly FactorEntry[],
+  others: readonly (readonly Comparison[])[],
+): RatioHeap {
+  const own = gatherGroup(entries.map(({ comparison }) => comparison));
+  const next = predictFrom(
+    own.counting,
+    others.map((each) => gatherGroup(each).counting),
+  );
   const logs = Array.from({ length: HEAP.steps + 1 }, (_, i) =>
     Math.log(next.quantile(stepped(i / HEAP.steps))),
   );

@@ -13,6 +13,7 @@ import type { StripBook } from '../../strips/strip.ts';
 import type { Conditions } from '../../weather/conditions.ts';
 import { numberText, type PilotUnits } from '../figure-text.ts';
 import type { StripPicture } from '../pictures/strip-picture.ts';
+import type { MissingOwn } from '../own-for-visit.ts';
 import {
   landingPlanPicture,
   ownLength,
@@ -42,6 +43,8 @@ export interface VisitInput {
   readonly landing: VisitUse | null;
   readonly takeOff: VisitUse | null;
   readonly own: OwnForVisit;
+  /** Why one is missing; absent: nothing to say. */
+  readonly missingOwn?: MissingOwn;
   readonly book: StripBook;
   readonly conditions: Conditions;
   readonly units: ShownUnits & PilotUnits;
@@ -60,7 +63,7 @@ export interface VisitPhase {
   readonly words: string | null;
   /** True where the plan is longer than what is declared. */
   readonly isShort: boolean;
-  /** What the pilot's own factor means for the plan; null: there is none yet. */
+  /** What the pilot's own factor means for the plan, or why there is none; null: no landing speaks of it. */
   readonly ownWords: string | null;
   /** What stands beyond the end, a line each; of a landing none. */
   readonly ahead: readonly string[];
@@ -115,7 +118,7 @@ function landingPhase(
     working: workingOf(landing.chain, units),
     words: planWords(lengthM, ldaM, units),
     isShort: typeof lengthM === 'number' && lengthM > ldaM,
-    ownWords: ownWords(own.landingWhole, isOwn),
+    ownWords: ownWords(own.landingWhole, isOwn) ?? input.missingOwn?.landing ?? null,
     ahead: [],
   };
 }
@@ -143,7 +146,7 @@ function takeOffPhase(
     isShort:
       (typeof lengthM === 'number' && lengthM > wholeM) ||
       (typeof plannedRollM === 'number' && plannedRollM > toraM),
-    ownWords: ownWords(own.takeOffWhole, isOwn),
+    ownWords: ownWords(own.takeOffWhole, isOwn) ?? input.missingOwn?.takeOff ?? null,
     ahead: aheadOf(picture, takeOff, units),
   };
 }

@@ -160,8 +160,8 @@ describe('the own factor', () => {
   });
 
   test('[LOGP9] every landing is in it once, counted or left out with its reason', () => {
-    const picture = factorOf(logbook, 'eelgrass-450');
-    const entries = factorEntries(logbook, 'eelgrass-450', 'landing-from-50-ft');
+    const picture = factorOf(logbook, 'eelgrass-450', 'landing-from-50-ft', 'dry');
+    const entries = factorEntries(logbook, 'eelgrass-450', 'landing-from-50-ft', 'dry');
     expect(entries.length).toBeGreaterThan(5);
     expect(picture.counted.length + picture.leftOut.length).toBe(entries.length);
     for (const { why } of picture.leftOut) expect(why.length).toBeGreaterThan(5);
@@ -184,8 +184,8 @@ describe('landings in the order flown', () => {
   });
 
   test('[LOGP11] hold the counted landings, oldest first, between limits about their middle', () => {
-    const picture = determined(individualsOf(logbook, 'marram-160', 'landing-roll'));
-    const factor = factorOf(logbook, 'marram-160', 'landing-roll');
+    const picture = determined(individualsOf(logbook, 'marram-160', 'landing-roll', 'dry'));
+    const factor = factorOf(logbook, 'marram-160', 'landing-roll', 'dry');
     expect(picture.points.map(({ ratio }) => ratio.toFixed(6))).toEqual(
       factor.counted.toReversed().map(({ ratio }) => ratio.toFixed(6)),
     );

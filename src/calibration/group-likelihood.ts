@@ -1,80 +1,71 @@
 /**
- * What do landings, grouped by day and by aeroplane, pilot or surface, say about a pilot's mean?
+ * What do the landings of one group (one aeroplane on one kind of surface) say about its mean?
  *
- * In: log ratios with their measuring errors, days and group labels; the prior; the group asked
- * about. Out: one normal distribution of that group's mean for every node of a grid over spread,
- * day share and the spreads of the groups, with the node's weight.
+ * In: log ratios with their measuring errors and days, the prior. Out: for every node of a grid over
+ * spread and day share the likelihood of the group's mean, as a normal curve in logarithms:
+ * log L(mean) = offset + pull x mean - precision x mean^2 / 2.
  *
  * Given the node, everything but the censored landings is a normal linear model and is integrated
  * in closed form. A coasted landing multiplies it by the probability of lying below its bound; the
  * product is replaced by the normal distribution with the same mean and variance, one landing after
- * the other. Source: the normal hierarchical model and assumed-density filtering of a probit site,
- * textbook methods, from memory.
+ * the other, and the prior of the mean that this needs is divided out again.
+ * Source: the normal hierarchical model and assumed-density filtering of a probit site, textbook
+ * methods, from memory.
  */
 import { backSolveInPlace, choleskyInPlace, forwardSolve } from '../numeric/cholesky.ts';
 import { normalCdf } from '../numeric/distributions.ts';
 import { designOf, type Design } from './landing-design.ts';
 import type { LogRatio, Prior } from './log-ratio.ts';
 
-/** One normal part of the posterior. Logarithms of ratios. */
-export interface Component {
-  readonly logWeight: number;
-  readonly spread: number;
-  readonly dayShare: number;
-  /** Mean log ratio of the group asked about, and the standard deviation of what is known of it. */
-  readonly mean: number;
-  readonly meanSd: number;
+/** The grid over spread and day share. */
+export const SPREAD_NODES = 28;
+export const DAY_SHARE_NODES = 12;
+const SPREAD_REACH = 2.8;
+
+/** Node i of the spread's prior, in its standard deviations. */
+export function spreadZ(i: number): number {
+  return SPREAD_REACH * ((2 * i) / (SPREAD_NODES - 1) - 1);
 }
 
-const SPREAD_NODES = 28;
-const SPREAD_REACH = 2.8;
-const DAY_SHARE_NODES = 12;
-/** A node this far (natural logarithm) below the likeliest so far changes no digit that is shown. */
-const NEGLIGIBLE_LOG = 16;
-/** Nodes of the spread between groups: the middles of four equal parts of its prior. */
-const GROUP_SPREAD_Z = [-1.15, -0.319, 0.319, 1.15];
+/** Spread (standard deviation of the log ratio) at node i. */
+export function spreadAt(i: number, { spreadMedian, spreadLogSd }: Prior): number {
+  return spreadMedian * Math.exp(spreadLogSd * spreadZ(i));
+}
 
-/** The posterior of the mean of the group with the labels `target`; no labels: of the pilot's overall mean. */
-export function posteriorParts(
-  landings: readonly LogRatio[],
-  prior: Prior,
-  target: readonly string[],
-): Component[] {
-  const design = designOf(landings, target);
-  const model = new NodeModel(design, prior);
-  const combinations = groupSpreads(design.dimensions, prior);
-  const parts: Component[] = [];
-  let best = -Infinity;
-  for (let i = 0; i < SPREAD_NODES; i++) {
-    const z = SPREAD_REACH * ((2 * i) / (SPREAD_NODES - 1) - 1);
-    const spread = prior.spreadMedian * Math.exp(prior.spreadLogSd * z);
-    for (let j = 0; j < DAY_SHARE_NODES; j++) {
-      const dayShare = Math.sin((Math.PI / 2) * ((j + 0.5) / DAY_SHARE_NODES)) ** 2;
-      model.gather(spread, dayShare);
-      for (const groupSds of combinations) {
-        const logPrior = -0.5 * z * z;
-        const found = model.solve(groupSds, best - NEGLIGIBLE_LOG - logPrior);
-        if (found === null) continue;
-        const logWeight = found.logWeight + logPrior;
-        best = Math.max(best, logWeight);
-        parts.push({ logWeight, spread, dayShare, mean: found.mean, meanSd: found.meanSd });
-      }
+/** Day share at node j: equal parts of the arcsine law. */
+export function dayShareAt(j: number): number {
+  return Math.sin((Math.PI / 2) * ((j + 0.5) / DAY_SHARE_NODES)) ** 2;
+}
+
+/** The likelihood of a group's mean; node (i, j) of spread and day share stands at i x DAY_SHARE_NODES + j. */
+export interface GroupLikelihood {
+  readonly offset: Float64Array;
+  readonly pull: Float64Array;
+  readonly precision: Float64Array;
+}
+
+/** The likelihood of the mean of these landings. Fails: throws on what is not a number. */
+export function groupLikelihood(landings: readonly LogRatio[], prior: Prior): GroupLikelihood {
+  for (const { logRatio, sd } of landings) {
+    if (!Number.isFinite(logRatio) || !(sd >= 0)) {
+      throw new Error('a log ratio and its standard deviation must be numbers');
     }
   }
-  return parts;
-}
-
-function groupSpreads(dimensions: number, prior: Prior): number[][] {
-  let all: number[][] = [[]];
-  for (let d = 0; d < dimensions; d++) {
-    all = all.flatMap((before) =>
-      GROUP_SPREAD_Z.map((z) => [
-        ...before,
-        prior.groupSpreadMedian * Math.exp(prior.groupSpreadLogSd * z),
-      ]),
-    );
+  const model = new NodeModel(designOf(landings), prior);
+  const nodes = SPREAD_NODES * DAY_SHARE_NODES;
+  const [offset, pull, precision] = [0, 1, 2].map(() => new Float64Array(nodes));
+  for (let i = 0; i < SPREAD_NODES; i++) {
+    const spread = spreadAt(i, prior);
+    for (let j = 0; j < DAY_SHARE_NODES; j++) {
+      const node = i * DAY_SHARE_NODES + j;
+      model.gather(spread, dayShareAt(j));
+      const found = model.likelihood();
+      offset[node] = found.offset;
+      pull[node] = found.pull;
+      precision[node] = found.precision;
+    }
   }
-  return all;
+  return { offset, pull, precision };
 }
 
 /** The linear model at one node; its arrays are used again for the next. */
@@ -148,59 +139,47 @@ class NodeModel {
     }
   }
 
-  /**
-   * Mean of the target and the weight, for given spreads between the groups; null where the weight
-   * is below `leastLogWeight` (upper bounds only make it less).
-   */
-  solve(
-    groupSds: readonly number[],
-    leastLogWeight: number,
-  ): Pick<Component, 'logWeight' | 'mean' | 'meanSd'> | null {
-    const { size: n, kinds, target, bounds } = this.#design;
+  /** The likelihood of the mean at this node. */
+  likelihood(): { offset: number; pull: number; precision: number } {
+    const { size: n, bounds } = this.#design;
+    if (bounds.length === 0) {
+      return {
+        offset: -0.5 * (this.#logDeterminant + this.#misfit),
+        pull: this.#pull[0],
+        precision: this.#information[0],
+      };
+    }
     const { meanLog, meanLogSd } = this.#prior;
+    const priorPrecision = 1 / meanLogSd ** 2;
     const factor = this.#factor;
     factor.set(this.#information);
     const mean = this.#mean;
     mean.set(this.#pull);
-    let logPriorDeterminant = 0;
-    for (let i = 0; i < n; i++) {
-      const variance = this.#priorVariance(kinds[i], groupSds);
-      factor[i * n + i] += 1 / variance;
-      logPriorDeterminant += Math.log(variance);
-    }
-    mean[0] += meanLog / meanLogSd ** 2;
+    factor[0] += priorPrecision;
+    mean[0] += meanLog * priorPrecision;
+    // A share of exactly none or all does not occur on the grid.
+    for (let i = 1; i < n; i++) factor[i * n + i] += 1 / this.#shared;
     const halfLogDet = choleskyInPlace(factor, n);
     forwardSolve(factor, n, mean, this.#work);
     let explained = 0;
     for (let i = 0; i < n; i++) explained += this.#work[i] ** 2;
     mean.set(this.#work);
     backSolveInPlace(factor, n, mean);
-    const misfit = this.#misfit + (meanLog / meanLogSd) ** 2 - explained;
-    const logWeight = -0.5 * (this.#logDeterminant + logPriorDeterminant + 2 * halfLogDet + misfit);
-    if (logWeight < leastLogWeight) return null;
-    if (bounds.length === 0) {
-      this.#column.fill(0);
-      for (const i of target) this.#column[i] = 1;
-      forwardSolve(factor, n, this.#column, this.#work);
-      let variance = 0;
-      for (let i = 0; i < n; i++) variance += this.#work[i] ** 2;
-      return { logWeight, mean: sumAt(mean, target), meanSd: Math.sqrt(variance) };
-    }
+    const misfit = this.#misfit + meanLog ** 2 * priorPrecision - explained;
+    const logDeterminants =
+      this.#logDeterminant +
+      Math.log(meanLogSd ** 2) +
+      (n - 1) * Math.log(this.#shared) +
+      2 * halfLogDet;
     this.#invert();
-    const logBounds = this.#applyBounds();
-    let variance = 0;
-    for (const i of target) for (const j of target) variance += this.#covariance[i * n + j];
-    return {
-      logWeight: logWeight + logBounds,
-      mean: sumAt(mean, target),
-      meanSd: Math.sqrt(Math.max(variance, 0)),
-    };
+    const logWeight = this.#applyBounds() - 0.5 * (logDeterminants + misfit);
+    return withoutPrior(logWeight, mean[0], this.#covariance[0], this.#prior);
   }
 
-  #priorVariance(kind: number, groupSds: readonly number[]): number {
-    if (kind === -1) return this.#prior.meanLogSd ** 2;
-    // A share of exactly none or all does not occur on the grid.
-    return kind === -2 ? this.#shared : groupSds[kind] ** 2;
+  #expected(columns: readonly number[]): number {
+    let sum = 0;
+    for (const i of columns) sum += this.#mean[i];
+    return sum;
   }
 
   #invert(): void {
@@ -228,7 +207,7 @@ class NodeModel {
       for (const j of columns) known += c[j];
       const variance = known + this.#own + measuringVariance;
       const sd = Math.sqrt(variance);
-      const z = (y - sumAt(this.#mean, columns)) / sd;
+      const z = (y - this.#expected(columns)) / sd;
       const { logCdf, hazard } = belowNormal(z);
       logProbability += logCdf;
       const shrink = (hazard * (z + hazard)) / variance;
@@ -256,8 +235,20 @@ function belowNormal(z: number): { readonly logCdf: number; readonly hazard: num
   return { logCdf, hazard: -z / series };
 }
 
-function sumAt(values: Float64Array, indices: readonly number[]): number {
-  let sum = 0;
-  for (const i of indices) sum += values[i];
-  return sum;
+/** The likelihood that makes this posterior and weight from the prior of the mean. */
+function withoutPrior(
+  logWeight: number,
+  mean: number,
+  variance: number,
+  { meanLog, meanLogSd }: Prior,
+): { offset: number; pull: number; precision: number } {
+  const priorVariance = meanLogSd ** 2;
+  return {
+    offset:
+      logWeight +
+      0.5 *
+        (Math.log(priorVariance / variance) + meanLog ** 2 / priorVariance - mean ** 2 / variance),
+    pull: mean / variance - meanLog / priorVariance,
+    precision: Math.max(1 / variance - 1 / priorVariance, 0),
+  };
 }

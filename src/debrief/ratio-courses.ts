@@ -1,10 +1,9 @@
 /**
- * What do all these flights together say about each aeroplane on each kind of surface, and in the order
- * flown?
+ * What do all these flights together say in the order flown?
  *
- * In: debriefed flights of one pilot. Out: pooled factors, and the course of every aeroplane's ratios.
+ * In: debriefed flights of one pilot. Out: the course of every aeroplane's ratios.
  */
-import type { ComparedQuantity } from '../calibration/comparison.ts';
+import type { ComparedQuantity, Comparison } from '../calibration/comparison.ts';
 import {
   driftTest,
   FEWEST_FOR_DRIFT,
@@ -12,22 +11,9 @@ import {
   weightedCourse,
   type DriftTest,
 } from '../calibration/control-chart.ts';
-import {
-  pooledFactors,
-  type GroupedComparison,
-  type PooledFactor,
-  type SurfaceClass,
-} from '../calibration/pooled-factor.ts';
 import { isUndetermined } from '../result.ts';
-import type { SurfaceState } from '../weather/conditions.ts';
 import type { Flight } from './debrief.ts';
-
-const QUANTITIES: readonly ComparedQuantity[] = [
-  'landing-from-50-ft',
-  'landing-roll',
-  'take-off-to-50-ft',
-  'take-off-roll',
-];
+import { COMPARED_QUANTITIES } from './own-factors.ts';
 
 /** Fewer landings than this give no limits worth stating. */
 const FEWEST_FOR_LIMITS = 5;
@@ -46,19 +32,13 @@ export interface RatioCourse {
   readonly drift: DriftTest | null;
 }
 
-/** Pooled factors of every distance, aeroplane and surface that was compared. */
-export function groupedFactors(flights: readonly Flight[]): PooledFactor[] {
-  const all = flights.flatMap(groupedComparisons);
-  return QUANTITIES.flatMap((quantity) => pooledFactors(quantity, all));
-}
-
 /** Courses of every aeroplane and distance with five or more that count. */
 export function ratioCourses(flights: readonly Flight[]): RatioCourse[] {
   const inOrder = flights.toSorted((a, b) => a.track.timeS[0] - b.track.timeS[0]);
-  const all = inOrder.flatMap(groupedComparisons);
+  const all = inOrder.flatMap(comparedBy);
   const aeroplanes = [...new Set(all.map(({ aeroplane }) => aeroplane))];
   return aeroplanes.flatMap((aeroplane) =>
-    QUANTITIES.flatMap((quantity) => {
+    COMPARED_QUANTITIES.flatMap((quantity) => {
       const own = all.filter(
         (each) => each.aeroplane === aeroplane && each.comparison.quantity === quantity,
       );
@@ -67,26 +47,23 @@ export function ratioCourses(flights: readonly Flight[]): RatioCourse[] {
   );
 }
 
-function groupedComparisons({ aeroplane, conditions, compared }: Flight): GroupedComparison[] {
+interface ComparedBy {
+  readonly comparison: Comparison;
+  readonly aeroplane: string;
+}
+
+function comparedBy({ aeroplane, compared }: Flight): ComparedBy[] {
   if (isUndetermined(aeroplane)) return [];
-  const surface = isUndetermined(conditions) ? 'not known' : surfaceClass(conditions.surface);
   return [...compared.approaches, ...compared.takeOffs]
     .flatMap(({ roll, whole }) => [roll, whole])
     .filter(({ ratio }) => !isUndetermined(ratio))
-    .map((comparison) => ({ comparison, aeroplane: aeroplane.id, surface }));
-}
-
-/** Long grass that nobody called wet is dry; what has no published factor is never compared. */
-function surfaceClass(surface: SurfaceState | null): SurfaceClass {
-  if (surface === null) return 'not known';
-  if (surface === 'soft') return 'soft';
-  return surface.includes('wet') ? 'wet' : 'dry';
+    .map((comparison) => ({ comparison, aeroplane: aeroplane.id }));
 }
 
 function courseOf(
   quantity: ComparedQuantity,
   aeroplane: string,
-  own: readonly GroupedComparison[],
+  own: readonly ComparedBy[],
 ): RatioCourse[] {
   const flown = own.flatMap(({ comparison: { role, log, dayKey } }) =>
     role !== 'counts' || isUndetermined(log) ? [] : [{ day: dayKey, log: log.value }],
