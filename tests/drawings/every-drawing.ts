@@ -23,6 +23,7 @@ import {
   finalOf,
   flightOf,
   individualsOf,
+  limitedFlightOf,
   logbookOf,
   sideBySideOf,
   takeOffOf,
@@ -125,6 +126,15 @@ export async function everyDrawing(): Promise<NamedDrawing[]> {
     add(`plan, ${name}`, circuitOf(flight, 0), circuitPlan);
   }
   add('height and speed, circuits', finalOf(circuits, 2), heightAndSpeed);
+  const valley = await flightOf('2025-05-18-wet-hollowmere.igc');
+  for (const [name, flight] of Object.entries({
+    circuits: await limitedFlightOf('2024-04-20-first-circuits-ternholm.gpx'),
+    around: await limitedFlightOf('2024-07-14-gusty-go-around-sedge.gpx'),
+  })) {
+    add(`height and speed with limits, ${name}`, finalOf(flight, 0), heightAndSpeed);
+  }
+  add('height and speed, commit point', finalOf(valley, 0), heightAndSpeed);
+  add('plan, commit point', circuitOf(valley, 0), circuitPlan);
   add('height and speed, light', finalOf(light, 3), heightAndSpeed);
   add('height and speed, in feet', finalOf(circuits, 2, FEET), heightAndSpeed);
   add('plan, circuits', circuitOf(circuits, 2), circuitPlan);

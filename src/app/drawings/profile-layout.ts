@@ -26,10 +26,12 @@ export interface Panel {
 }
 
 const MARGIN = { left: 50, right: 10, top: 26, between: 22 };
+/** Room for a line of words under the turf, pixels. */
+const UNDER_TURF = 14;
 
 /** Panels and their common axis. */
 export function layOutProfiles(
-  { ground, speed, stopM }: FinalPicture,
+  { ground, speed, stopM, float, commit }: FinalPicture,
   width: number,
 ): ProfileLayout {
   const isNarrow = width < 520;
@@ -39,7 +41,8 @@ export function layOutProfiles(
   const toM = Math.max(ground.ldaM + 20, Math.min(last, ground.farEndM + 60), (stopM ?? 0) + 20);
   const tall = isNarrow ? 122 : 140;
   const heightTop = MARGIN.top;
-  const speedTop = heightTop + tall + MARGIN.between;
+  const hasWords = float !== null || (commit !== null && commit.commitM >= fromM);
+  const speedTop = heightTop + tall + MARGIN.between + (hasWords ? UNDER_TURF : 0);
   return {
     width,
     along: linearScale(fromM, toM, MARGIN.left, width - MARGIN.right),

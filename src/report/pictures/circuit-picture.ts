@@ -21,6 +21,7 @@ import {
   type FigureText,
   type PilotUnits,
 } from '../figure-text.ts';
+import { PATH_WORDS } from '../final-words.ts';
 import { windText } from '../story/title-block.ts';
 import { clockText } from '../local-time.ts';
 import { passedObstacles, passedRows, type PassedObstacle } from './passed-obstacles.ts';
@@ -51,7 +52,11 @@ export interface CircuitPicture extends Picture {
     readonly isFlownOver: boolean;
   }[];
   readonly passed: readonly PassedObstacle[];
+  /** The preferred path of the direction, and whether it was kept to: `preferred path kept to`. */
   readonly path: PlanLine | null;
+  readonly pathWords: string | null;
+  /** The recorded commit point, alongM. */
+  readonly commitM: number | null;
   /** Where the wind blows to, degrees clockwise from the landing direction, and its words. */
   readonly wind: { readonly toDeg: number; readonly label: string } | null;
   readonly noWind: string | null;
@@ -95,6 +100,7 @@ export function circuitPicture(
   const trackTimeS = Float64Array.from(chosen, (i) => (i < 0 ? NaN : motion.timeS[i]));
   const windOf = enteredWind(flight, view, units);
   const { touchdown, rollEnd, goAround } = approach;
+  const { preferredPath } = flight.finals[index];
   const model = {
     ground: stripGround(view, book, units),
     track: lineOf(view, chosen),
@@ -108,6 +114,8 @@ export function circuitPicture(
     })),
     passed: passedObstacles(flight, index, view, book, units),
     path: approachPath(view, book),
+    pathWords: preferredPath ? `preferred path ${PATH_WORDS[preferredPath.found]}` : null,
+    commitM: view.stripId === null ? null : view.direction.commitM,
     ...windOf,
     side: circuit?.side ?? null,
     spacing: spacingOf(view, circuit, motion.timeS, units),
@@ -120,6 +128,7 @@ export function circuitPicture(
     { label: 'strip', value: placeName(view) },
     ...(circuit ? circuitRows(circuit, units) : [{ label: 'circuit', value: 'none found' }]),
     { label: 'wind', value: windOf.wind?.label ?? windOf.noWind ?? 'not entered' },
+    ...(model.pathWords === null ? [] : [{ label: 'final', value: model.pathWords }]),
     ...model.avoid.map(({ name, words }) => ({ label: 'area', value: `${name}: ${words}` })),
     ...passedRows(flight.surroundings.approaches[index], units),
   ];

@@ -140,13 +140,14 @@ function landingFigures(
 
 function rowOf(event: EventDebrief, number: number, units: PilotUnits): LaneRow {
   const { final } = event;
-  const gates = isUndetermined(final) ? [] : final.gateSpeeds;
+  const gates = isUndetermined(final) ? [] : final.gateTable;
   const notPassed = { reason: 'not passed on this final' };
   return {
     number,
     when: whenText(event, units),
     gates: GATE_HEIGHTS_FT.map(
-      (heightFt) => gates.find((gate) => gate.heightFt === heightFt)?.speed ?? notPassed,
+      (heightFt) =>
+        gates.find((gate) => gate.heightFt === heightFt)?.cells.groundSpeed.figure ?? notPassed,
     ),
     path: isUndetermined(final) || !final.path ? notPassed : final.path,
     ...landingFigures(event, units),
