@@ -29,7 +29,7 @@ export function gateLimitsPart(
   const isWrong = LIMITED.some((of) => messages[`${of}Least`] ?? messages[`${of}Most`]);
   return html`<details class="fold limits-fold" ?open=${isWrong}>
     <summary>
-      Own limits for the final
+      <span class="limits-name">Own limits for the final</span>
       <span class="limits-said">${line === '' ? 'none' : line}</span>
     </summary>
     <p class="form-note">

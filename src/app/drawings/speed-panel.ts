@@ -115,8 +115,10 @@ function panelWords(
   const gateWalls = paceGateWalls(inGates, along, pace);
   const walls = [...bandWalls(speed, along, pace), ...curve, ...stop, ...gateWalls];
   const labels: Label[] = [];
-  const place = (tries: readonly Label[]): void => {
-    const found = firstFitting(tries, [...walls, ...labels.map(labelBox)], within, 2);
+  const zero = along.at(0);
+  const threshold: Box = { left: zero - 1, right: zero + 1, top: span[0], bottom: span[1] };
+  const place = (tries: readonly Label[], more: readonly Box[] = []): void => {
+    const found = firstFitting(tries, [...walls, ...more, ...labels.map(labelBox)], within, 2);
     if (found) labels.push(found);
   };
   if (touchdown?.speed) {
@@ -130,7 +132,7 @@ function panelWords(
       ),
     );
   }
-  for (const tries of paceGateWords(inGates, gateWalls)) place(tries);
+  for (const tries of paceGateWords(inGates, gateWalls)) place(tries, [threshold]);
   if (guide) {
     const forms = [guide.label, guide.label.replace(' today, less the wind', '')];
     const room = along.at(0) - 12;

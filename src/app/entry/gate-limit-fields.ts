@@ -140,7 +140,7 @@ const LEFT_PAST_RIGHT =
 export function limitsLine(fields: GateLimitFields, units: ShownUnits): string {
   const limited = LIMITED.flatMap((of) => {
     const [least, most] = [fields[`${of}Least`].trim(), fields[`${of}Most`].trim()];
-    if (least === '' && most === '') return [];
+    if (least === '' || most === '') return [];
     const { symbol } = limitUnit(of, 'Most', units);
     const unit = symbol === '°' ? symbol : NBSP + symbol;
     if (of === 'centreline') return [`${least} left to ${most}${unit} right of the centreline`];
