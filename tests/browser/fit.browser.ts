@@ -90,6 +90,52 @@ test('[PG65] forms, wrong entries and single events are clean too', async () => 
   expectQuiet(watched);
 });
 
+test('[PG66] opened paste fields are clean, read and refused', async () => {
+  const watched = await openPage({ width: 390 });
+  const { page } = watched;
+  const clean = async (
+    name: string,
+    themes: readonly ('light' | 'dark')[] = ['light'],
+  ): Promise<void> => {
+    for (const theme of themes) {
+      await page.emulateMedia({ colorScheme: theme });
+      expect({ name, theme, found: await violations(page) }).toEqual({ name, theme, found: [] });
+    }
+    const over = await page.evaluate(
+      () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
+    );
+    expect({ name, over }).toEqual({ name, over: 0 });
+  };
+  const paste = async (label: RegExp, text: string, said: RegExp): Promise<void> => {
+    await page.getByLabel(label).first().fill(text);
+    await page
+      .getByRole('button', { name: /^Read it/ })
+      .first()
+      .click();
+    await page.getByText(said).first().waitFor();
+  };
+  await room(page, 'visit');
+  await page.getByText('Paste a METAR').click();
+  await clean('METAR, opened');
+  await paste(/^METAR/, 'XXDL 101630Z 32007G18KT CAVOK 15/05 Q1027', /not the strip's own wind/);
+  await clean('METAR, read');
+  await paste(/^METAR/, 'XXDL 101630Z 99007KT 15/05 Q1027', /expected/);
+  await clean('METAR, refused', ['dark']);
+  await page.getByText('Own limits for the final').click();
+  await page.getByLabel('Airspeed, least').fill('50');
+  await page.getByRole('button', { name: 'Predict' }).click();
+  await page.getByText('found nothing, expected both ends').waitFor();
+  await clean('limits, refused');
+  await room(page, 'aeroplanes/marram-160');
+  await page.getByText('Paste it from a spreadsheet').first().click();
+  await clean('table, opened');
+  await paste(/, pasted$/, 'altitude (ft);temperature (°C);850 kg\n0;15;310\n', /Read 1 distance/);
+  await clean('table, read');
+  await paste(/, pasted$/, 'ft\t0\t15\n0\t120\tabout 130', /expected/);
+  await clean('table, refused', ['dark', 'light']);
+  expectQuiet(watched);
+});
+
 test('[PG62] prints the debrief on one or two pages, with the caution', async () => {
   const watched = await openPage({ hash: '#/debrief' });
   const { page } = watched;

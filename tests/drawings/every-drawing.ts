@@ -134,6 +134,7 @@ export async function everyDrawing(): Promise<NamedDrawing[]> {
     add(`height and speed with limits, ${name}`, finalOf(flight, 0), heightAndSpeed);
   }
   add('height and speed, commit point', finalOf(valley, 0), heightAndSpeed);
+  add('ruler, far go-around', approachOf(valley, 0), stripRuler);
   add('plan, commit point', circuitOf(valley, 0), circuitPlan);
   add('height and speed, light', finalOf(light, 3), heightAndSpeed);
   add('height and speed, in feet', finalOf(circuits, 2, FEET), heightAndSpeed);

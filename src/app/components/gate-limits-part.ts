@@ -19,15 +19,14 @@ import {
 import type { ConditionsContext } from './conditions-parts.ts';
 import { choiceField, textField } from './form-field.ts';
 
-/** The fold, open where a field in it is wrong. */
+/** The fold. */
 export function gateLimitsPart(
   context: ConditionsContext,
   earlier: GateLimits | null,
 ): TemplateResult {
-  const { fields, messages, units, set } = context;
+  const { fields, units, set } = context;
   const line = limitsLine(fields, units);
-  const isWrong = LIMITED.some((of) => messages[`${of}Least`] ?? messages[`${of}Most`]);
-  return html`<details class="fold limits-fold" ?open=${isWrong}>
+  return html`<details class="fold limits-fold">
     <summary>
       <span class="limits-name">Own limits for the final</span>
       <span class="limits-said">${line === '' ? 'none' : line}</span>

@@ -35,7 +35,7 @@ const messagesOf = (change: Partial<ConditionsFields>, units?: ShownUnits) => {
 };
 
 describe('limits of a final in the form', () => {
-  test('[GL1] none entered are none kept, and an empty figure is not limited', () => {
+  test('[LF1] none entered are none kept, and an empty figure is not limited', () => {
     expect(limitsOf({ temperature: '15' })).toBeUndefined();
     expect(limitsOf({ limitsFrom: '300' })).toBeUndefined();
     expect(limitsOf({ airspeedLeast: '50', airspeedMost: '62', limitsFrom: '300' })).toEqual({
@@ -48,13 +48,13 @@ describe('limits of a final in the form', () => {
     });
   });
 
-  test('[GL2] beside the centreline both ends are typed as distances', () => {
+  test('[LF2] beside the centreline both ends are typed as distances', () => {
     expect(limitsOf({ centrelineLeast: '15', centrelineMost: '10' })?.crossM).toEqual([-15, 10]);
     // On the line itself: no minus zero, which would be another figure after JSON.
     expect(limitsOf({ centrelineLeast: '0', centrelineMost: '10' })?.crossM).toEqual([0, 10]);
   });
 
-  test("[GL3] in the pilot's units, kept in knots, feet a minute and metres", () => {
+  test("[LF3] in the pilot's units, kept in knots, feet a minute and metres", () => {
     const kept = limitsOf(
       {
         ...{ airspeedLeast: '92.6', airspeedMost: '111.12' },
@@ -70,7 +70,7 @@ describe('limits of a final in the form', () => {
     expect(kept?.crossM).toEqual([-30.48, 30.48]);
   });
 
-  test('[GL4] each wrong field says what was found and what was expected', () => {
+  test('[LF4] each wrong field says what was found and what was expected', () => {
     expect(messagesOf({ airspeedLeast: '50' })).toEqual({
       airspeedMost: 'found nothing, expected both ends of the limit, or neither',
     });
@@ -114,7 +114,7 @@ describe('limits of a final in the form', () => {
     crossM: pair(-2000, 2000),
   });
 
-  test('[GL5] a form that nobody touched gives back exactly what it was filled with', () => {
+  test('[LF5] a form that nobody touched gives back exactly what it was filled with', () => {
     fc.assert(
       fc.property(limits, fc.constantFrom(UNITS, OTHER), (kept, units) => {
         const isAny = Object.values(kept).some((each) => Array.isArray(each));
@@ -127,7 +127,7 @@ describe('limits of a final in the form', () => {
     );
   });
 
-  test('[GL6] any text in any field gives limits or messages, never a crash', () => {
+  test('[LF6] any text in any field gives limits or messages, never a crash', () => {
     const text = fc.oneof(
       fc.string({ unit: 'binary', maxLength: 8 }),
       fc.constantFrom('', '-1', '5', '1e9', '9'.repeat(400), '\u22125'),
@@ -143,7 +143,7 @@ describe('limits of a final in the form', () => {
     );
   });
 
-  test('[GL7] the closed fold says what is limited, in one line', () => {
+  test('[LF7] the closed fold says what is limited, in one line', () => {
     const said = (change: Partial<ConditionsFields>) =>
       limitsLine({ ...fieldsFromLimits(null, UNITS), ...change }, UNITS);
     expect(said({})).toBe('');
@@ -184,7 +184,7 @@ describe('limits entered before', () => {
     visitWith('d', { aeroplane: 'marram-160', changedS: 400, from: null }),
   ];
 
-  test('[GL8] the last ones for the same aeroplane are offered, never those of another', () => {
+  test('[LF8] the last ones for the same aeroplane are offered, never those of another', () => {
     expect(earlierLimits(visits, 'marram-160', null)?.fromFt).toBe(200);
     expect(earlierLimits(visits, 'marram-160', 'b')?.fromFt).toBe(300);
     expect(earlierLimits(visits, 'eelgrass-450', 'c')).toBeNull();
