@@ -176,7 +176,7 @@ test('[PG27] holds a final against limits typed in: in, out, or cannot tell', as
   expect(await cell('descent').innerText()).toMatch(/cannot tell\s+against/);
   // Offered for the same aeroplane on another day, never taken unasked.
   await page.goto(`${page.url().replace(/#.*/, '')}#/logbook`);
-  await openDebrief(page, '2 Jun 2024', '');
+  await openDebrief(page, '2 Jun 2024', '08:24');
   expect(await page.getByText('no limits entered').count()).toBe(1);
   await page.getByRole('button', { name: 'Change', exact: true }).click();
   await page.getByText('Own limits for the final').click();
