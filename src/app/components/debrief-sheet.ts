@@ -132,7 +132,7 @@ export class DebriefSheet extends LitElement {
 
   #profiles(plumb: PlumbLine | null): TemplateResult {
     const { event } = this;
-    return html`<div class="columns">
+    return html`<div class="columns final-columns">
       <section>
         <h2 class="section-head">Height and speed</h2>
         ${this.#orReason(event.final, (final) =>
@@ -143,9 +143,9 @@ export class DebriefSheet extends LitElement {
             this.#plumbLine.onProfiles,
           ),
         )}
-        ${isUndetermined(event.final) ? nothing : gatesPart(event.final)}
       </section>
-      <section>
+      ${isUndetermined(event.final) ? nothing : gatesPart(event.final)}
+      <section class="final-circuit">
         <h2 class="section-head">Circuit <span class="note">landing direction up</span></h2>
         ${this.#orReason(event.plan, (plan) =>
           this.#figure(plan, 'Circuit', (widthPx) =>

@@ -32,7 +32,8 @@ export function gatesPart(final: FinalPicture): TemplateResult | typeof nothing 
     limits.size === 0
       ? 'no limits entered'
       : 'posts stand at your limits, the dot is where you were';
-  return html`<h2 class="section-head">Gates <span class="note">${note}</span></h2>
+  return html`<section class="final-gates">
+    <h2 class="section-head">Gates <span class="note">${note}</span></h2>
     <table class="figures gate-table">
       <thead>
         <tr>
@@ -62,7 +63,8 @@ export function gatesPart(final: FinalPicture): TemplateResult | typeof nothing 
         )}
       </tbody>
     </table>
-    <p class="quiet">${airspeedNote(final)}</p>`;
+    <p class="quiet">${airspeedNote(final)}</p>
+  </section>`;
 }
 
 /** A reason would fill the row: it stands once, under the table. */
