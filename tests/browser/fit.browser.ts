@@ -138,8 +138,8 @@ test('[PG66] opened paste fields are clean, read and refused', async () => {
 
 /** How many pages of A4 it prints on, and every text on them that is smaller than 9 points (12 px). */
 async function printed(page: Page): Promise<{ pages: number; small: string[] }> {
-  await page.emulateMedia({ media: 'print' });
   const pdf = (await page.pdf({ format: 'A4', preferCSSPageSize: true })).toString('latin1');
+  await page.emulateMedia({ media: 'print' });
   const small = await page.evaluate(() => {
     const found: string[] = [];
     const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);

@@ -65,10 +65,10 @@ export function visitSheet(parts: VisitSheetParts): TemplateResult {
     <div class="columns even">
       ${figuresPart('In', 'of LDA', landing)} ${figuresPart('Out', 'of TODA and TORA', takeOff)}
     </div>
-    ${lengthSection(length)}
+    ${lengthSection(length)} ${notesPart(story)}
     <div class="columns even visit-day">
       <section>${dayTable(story.day)} ${aside}</section>
-      <section>${lastTime(last)} ${notesPart(story)}</section>
+      <section>${lastTime(last)}</section>
     </div>
     <div class="columns even">
       ${workingSection('The working, in', 'landing', landing, { factors, notes })}
@@ -168,10 +168,12 @@ function workingSection(
 
 function notesPart({ notes }: VisitStory): TemplateResult | typeof nothing {
   if (notes.length === 0) return nothing;
-  return html`<h2 class="section-head">Notes</h2>
+  return html`<section>
+    <h2 class="section-head">Notes</h2>
     <ul class="notes">
       ${notes.map((line) => html`<li>${line}</li>`)}
-    </ul>`;
+    </ul>
+  </section>`;
 }
 
 /** What is missing, in place of a prediction. */
