@@ -26,6 +26,10 @@ import {
   sideBySidePicture,
   type SideBySidePicture,
 } from '../../src/report/pictures/side-by-side-picture.ts';
+import {
+  smallCircuitsPicture,
+  type SmallCircuitsPicture,
+} from '../../src/report/pictures/small-circuits-picture.ts';
 import { eventDebrief } from '../../src/report/story/event-debrief.ts';
 import type { StripPicture } from '../../src/report/pictures/strip-picture.ts';
 import { takeOffPicture } from '../../src/report/pictures/take-off-picture.ts';
@@ -173,6 +177,19 @@ export function sideBySideOf(
     eventDebrief(flight, `approach-${index}`, DEMO_STRIPS, { units: shown, ownRollFactor: null }),
   );
   return determined(sideBySidePicture(events, units));
+}
+
+/** Their circuits, small. */
+export function smallCircuitsOf(
+  flight: Flight,
+  indices: readonly number[],
+  units = USUAL_UNITS,
+): SmallCircuitsPicture {
+  const shown = { ...makeSettings(0).units, ...units };
+  const events = indices.map((index) =>
+    eventDebrief(flight, `approach-${index}`, DEMO_STRIPS, { units: shown, ownRollFactor: null }),
+  );
+  return determined(smallCircuitsPicture(events, units));
 }
 
 /** The list of all landings, and one strip's field. */

@@ -9,6 +9,7 @@ import { laidOver } from '../../src/app/drawings/laid-over.ts';
 import { landingBar } from '../../src/app/drawings/landing-bar.ts';
 import { mownField } from '../../src/app/drawings/mown-field.ts';
 import { ratioTape } from '../../src/app/drawings/ratio-tape.ts';
+import { smallCircuits } from '../../src/app/drawings/small-circuits.ts';
 import { stripRuler } from '../../src/app/drawings/strip-ruler.ts';
 import { USUAL_UNITS, type PilotUnits } from '../../src/report/figure-text.ts';
 import { flightLinePicture } from '../../src/report/pictures/flight-line-picture.ts';
@@ -26,6 +27,7 @@ import {
   limitedFlightOf,
   logbookOf,
   sideBySideOf,
+  smallCircuitsOf,
   takeOffOf,
   visitOf,
 } from './demo-pictures.ts';
@@ -112,6 +114,16 @@ export async function everyDrawing(): Promise<NamedDrawing[]> {
         laidOver(each, widthPx, chosen),
       );
     }
+  }
+  const small = {
+    three: smallCircuitsOf(circuits, [0, 1, 2]),
+    'go-arounds': smallCircuitsOf(passes, [0, 1, 2]),
+    one: smallCircuitsOf(uphill, [0]),
+    six: smallCircuitsOf(light, [0, 1, 2, 3, 0, 1]),
+    'in feet': smallCircuitsOf(circuits, [0, 2], FEET),
+  };
+  for (const [name, picture] of Object.entries(small)) {
+    add(`small circuits, ${name}`, picture, (each, widthPx) => smallCircuits(each, widthPx, 1));
   }
   for (const [name, flight] of Object.entries({ circuits, light, three, around })) {
     const picture = flightLinePicture(flight, USUAL_UNITS);
