@@ -3,9 +3,10 @@
  *
  * In: a quantity in SI with its band, and the pilot's units. Out: text ready to set, and the same as
  * read out. The rounding is stated here: lengths, heights and speeds to whole units, seconds and
- * degrees to one decimal, ratios to two; the low end of a band down and the high end up, so that the
- * band never holds less than it was measured to hold. Minus signs are true ones; no thousands mark
- * below 10 000.
+ * degrees to one decimal, ratios to two, rates of descent to ten feet a minute; the low end of a band
+ * down and the high end up, so that the band never holds less than it was measured to hold. A band
+ * whose two ends are the figure itself says nothing and is left out. Minus signs are true ones; no
+ * thousands mark below 10 000.
  */
 import { isUndetermined, type Measured } from '../result.ts';
 import { METRES_PER_FOOT, MPS_PER_KMH, MPS_PER_KNOT, MPS_PER_MPH } from '../units/convert.ts';
@@ -15,6 +16,8 @@ export interface PilotUnits {
   readonly length: 'm' | 'ft';
   readonly height: 'm' | 'ft';
   readonly speed: 'kt' | 'mph' | 'km/h';
+  /** Feet a minute where not given. */
+  readonly verticalSpeed?: 'ft/min' | 'm/s';
   /** Zone of the IANA database in which days and clocks are read; UTC where not given. */
   readonly timeZone?: string;
 }
@@ -85,6 +88,22 @@ export function speedFigure(mps: Measured | number, units: PilotUnits): FigureTe
   return figure(mps, UNITS[units.speed], 0);
 }
 
+/** A rate of descent; metres a second in, tens of feet a minute or tenths of metres a second out. */
+export function descentFigure(
+  mps: Measured | number,
+  { verticalSpeed = 'ft/min' }: PilotUnits,
+): FigureText | NoFigure {
+  const inFeet: Unit = { symbol: 'ft/min', si: METRES_PER_FOOT / 60, spoken: 'feet a minute' };
+  return verticalSpeed === 'ft/min'
+    ? figure(mps, inFeet, -1)
+    : figure(mps, { symbol: 'm/s', si: 1, spoken: 'metres a second' }, 1);
+}
+
+/** How many, whole ones. */
+export function countFigure(count: Measured | number): FigureText | NoFigure {
+  return figure(count, { symbol: '', si: 1, spoken: '' }, 0);
+}
+
 /** A ratio or a factor, two decimals. */
 export function ratioFigure(ratio: Measured | number): FigureText | NoFigure {
   return figure(ratio, { symbol: '', si: 1, spoken: '' }, 2);
@@ -121,9 +140,18 @@ export function figureSpoken(figure: FigureText | NoFigure): string {
   return hasFigure(figure) ? figure.spoken : `undetermined: ${figure.reason}`;
 }
 
-/** A number with a true minus, no minus before zero, and a mark only from 10 000 up. */
+/**
+ * A number with a true minus, no minus before zero, and a mark only from 10 000 up.
+ *
+ * @param decimals negative ones round to tens, hundreds
+ */
 export function numberText(value: number, decimals: number): string {
-  const digits = Math.abs(value).toFixed(decimals);
+  if (decimals >= 0) return signed(value, Math.abs(value).toFixed(decimals));
+  const step = 10 ** -decimals;
+  return signed(value, (Math.round(Math.abs(value) / step) * step).toFixed(0));
+}
+
+function signed(value: number, digits: string): string {
   const isZero = Number(digits) === 0;
   const [whole, ...rest] = digits.split('.');
   const grouped = whole.length > 4 ? whole.replace(/\B(?=(\d{3})+$)/g, NBSP) : whole;
@@ -145,13 +173,24 @@ function figure(quantity: Measured | number, unit: Unit, decimals: number): Figu
   const value = numberText(quantity.value / unit.si, decimals);
   const low = numberText(downTo(quantity.low / unit.si, decimals), decimals);
   const high = numberText(upTo(quantity.high / unit.si, decimals), decimals);
+  const said = spokenValue(value, unit);
+  const band = bandText(low, high);
   return {
     value,
     unit: unit.symbol,
-    // Two minus signs with a dash between them cannot be read.
-    band: high.startsWith(MINUS) ? `${low} to ${high}` : `${low}${EN_DASH}${high}`,
-    spoken: `${spokenValue(value, unit)}, between ${spokenNumber(low)} and ${spokenNumber(high)}`,
+    band,
+    spoken: band === '' ? said : `${said}, between ${spokenNumber(low)} and ${spokenNumber(high)}`,
   };
+}
+
+/**
+ * Two ends, already rounded outwards, as a band. Where both read the same the value between them does
+ * too, so that a band would be a claim of exactness: there is none.
+ */
+export function bandText(low: string, high: string): string {
+  if (low === high) return '';
+  // Two minus signs with a dash between them cannot be read.
+  return high.startsWith(MINUS) ? `${low} to ${high}` : `${low}${EN_DASH}${high}`;
 }
 
 function spokenValue(value: string, unit: Unit): string {

@@ -31,6 +31,11 @@ export function yearOf(timeS: number, timeZone: string = UTC): number {
   return Number(isoDay(timeS, timeZone).slice(0, 4));
 }
 
+/** Day and clock, as lists of approaches have them: `14 Jun 2025 09:53`. */
+export function whenText(timeS: number, timeZone: string = UTC): string {
+  return `${dayText(timeS, timeZone)} ${yearOf(timeS, timeZone)} ${clockText(timeS, timeZone)}`;
+}
+
 /** `Saturday 14 June 2025`. */
 export function longDay(timeS: number, timeZone: string = UTC): string {
   return formats(timeZone)

@@ -146,3 +146,41 @@ test('[PG24] opens how a figure was found', async () => {
   await touchdown.locator('svg').waitFor();
   expectQuiet(watched);
 });
+
+test('[PG27] holds a final against limits typed in: in, out, or cannot tell', async () => {
+  const watched = await openPage();
+  const { page } = watched;
+  await openDebrief(page, '20 Apr 2024', '09:49');
+  await page.getByRole('button', { name: 'Change', exact: true }).click();
+  await page.getByText('Own limits for the final').click();
+  await page.getByLabel('Airspeed, least').fill('30');
+  await page.getByRole('button', { name: 'Use these' }).click();
+  const message = page.locator('#conditions-airspeedMost-message');
+  expect(await message.innerText()).toBe(
+    'found nothing, expected both ends of the limit, or neither',
+  );
+  await page.getByLabel('Airspeed, most').fill('90');
+  await page.getByLabel('Path, least').fill('20');
+  await page.getByLabel('Path, most').fill('30');
+  await page.getByLabel('Descent, least').fill('0');
+  // The lower end of the band at 50 ft: nobody can tell.
+  const cell = (name: string) =>
+    page.locator('.gate-table tbody tr').last().locator(`td[data-label="${name}"]`);
+  const band = await cell('descent').locator('.band').innerText();
+  await page.getByLabel('Descent, most').fill(String(Number(band.split('\u2013')[0]) + 20));
+  await page.getByRole('button', { name: 'Use these' }).click();
+  await expect
+    .poll(() => cell('airspeed, estimated').innerText(), { timeout: 10_000 })
+    .toMatch(/in\s+against 30\u201390.kt/);
+  expect(await cell('path').innerText()).toMatch(/out\s+against 20.0\u201330.0°/);
+  expect(await cell('descent').innerText()).toMatch(/cannot tell\s+against/);
+  // Offered for the same aeroplane on another day, never taken unasked.
+  await page.goto(`${page.url().replace(/#.*/, '')}#/logbook`);
+  await openDebrief(page, '2 Jun 2024', '08:24');
+  expect(await page.getByText('no limits entered').count()).toBe(1);
+  await page.getByRole('button', { name: 'Change', exact: true }).click();
+  await page.getByText('Own limits for the final').click();
+  await page.getByRole('button', { name: 'Take the ones last entered' }).click();
+  expect(await page.getByLabel('Path, most').inputValue()).toBe('30');
+  expectQuiet(watched);
+});

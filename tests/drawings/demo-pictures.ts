@@ -28,6 +28,10 @@ import {
   sideBySidePicture,
   type SideBySidePicture,
 } from '../../src/report/pictures/side-by-side-picture.ts';
+import {
+  smallCircuitsPicture,
+  type SmallCircuitsPicture,
+} from '../../src/report/pictures/small-circuits-picture.ts';
 import { eventDebrief } from '../../src/report/story/event-debrief.ts';
 import type { StripPicture } from '../../src/report/pictures/strip-picture.ts';
 import { takeOffPicture } from '../../src/report/pictures/take-off-picture.ts';
@@ -45,6 +49,8 @@ import {
   type OwnForVisit,
 } from '../../src/report/pictures/visit-pictures.ts';
 import { isUndetermined, type Undetermined } from '../../src/result.ts';
+import { NO_CONDITIONS } from '../../src/weather/conditions.ts';
+import type { GateLimits } from '../../src/weather/gate-limits.ts';
 import { debriefDemo, demoContext, DEMO_FILES } from '../debrief/demo-flights.ts';
 
 const context = demoContext();
@@ -55,6 +61,23 @@ export const DEMO_STRIPS = context.strips;
 /** The one flight of a demo log. */
 export async function flightOf(file: string): Promise<Flight> {
   const debrief = await debriefDemo(file, context);
+  return debrief.flights[0];
+}
+
+/** The same with limits of a made-up pilot: some in, some out, some that nobody can tell. */
+export async function limitedFlightOf(file: string): Promise<Flight> {
+  const gateLimits: GateLimits = {
+    fromFt: 300,
+    airspeedKt: [54, 58],
+    groundSpeedKt: [40, 47],
+    descentRateFpm: [250, 450],
+    pathDeg: [3, 5],
+    crossM: [-10, 10],
+  };
+  const all = context.conditions?.all ?? NO_CONDITIONS;
+  const byFile = new Map(context.conditions?.byFile);
+  byFile.set(file, { ...(byFile.get(file) ?? NO_CONDITIONS), gateLimits });
+  const debrief = await debriefDemo(file, { ...context, conditions: { all, byFile } });
   return debrief.flights[0];
 }
 
@@ -89,13 +112,9 @@ export function takeOffOf(flight: Flight, index: number, units = USUAL_UNITS): S
   return determined(takeOffPicture(flight, index, DEMO_STRIPS, { units }));
 }
 
-/** Both profiles of an approach, with limits of a made-up pilot. */
+/** Both profiles of an approach. */
 export function finalOf(flight: Flight, index: number, units = USUAL_UNITS): FinalPicture {
-  const limits = [
-    { heightFt: 300, lowMps: 23, highMps: 29 },
-    { heightFt: 100, lowMps: 23, highMps: 26 },
-  ];
-  return determined(finalPicture(flight, index, DEMO_STRIPS, { units, limits }));
+  return determined(finalPicture(flight, index, DEMO_STRIPS, units));
 }
 
 /** The plan of an approach. */
@@ -160,6 +179,19 @@ export function sideBySideOf(
     eventDebrief(flight, `approach-${index}`, DEMO_STRIPS, { units: shown, ownRollFactor: null }),
   );
   return determined(sideBySidePicture(events, units));
+}
+
+/** Their circuits, small. */
+export function smallCircuitsOf(
+  flight: Flight,
+  indices: readonly number[],
+  units = USUAL_UNITS,
+): SmallCircuitsPicture {
+  const shown = { ...makeSettings(0).units, ...units };
+  const events = indices.map((index) =>
+    eventDebrief(flight, `approach-${index}`, DEMO_STRIPS, { units: shown, ownRollFactor: null }),
+  );
+  return determined(smallCircuitsPicture(events, units));
 }
 
 /** The list of all landings, and one strip's field. */

@@ -9,6 +9,7 @@ import { laidOver } from '../../src/app/drawings/laid-over.ts';
 import { landingBar } from '../../src/app/drawings/landing-bar.ts';
 import { mownField } from '../../src/app/drawings/mown-field.ts';
 import { ratioTape } from '../../src/app/drawings/ratio-tape.ts';
+import { smallCircuits } from '../../src/app/drawings/small-circuits.ts';
 import { stripRuler } from '../../src/app/drawings/strip-ruler.ts';
 import { USUAL_UNITS, type PilotUnits } from '../../src/report/figure-text.ts';
 import { flightLinePicture } from '../../src/report/pictures/flight-line-picture.ts';
@@ -23,8 +24,10 @@ import {
   finalOf,
   flightOf,
   individualsOf,
+  limitedFlightOf,
   logbookOf,
   sideBySideOf,
+  smallCircuitsOf,
   takeOffOf,
   visitOf,
 } from './demo-pictures.ts';
@@ -112,6 +115,16 @@ export async function everyDrawing(): Promise<NamedDrawing[]> {
       );
     }
   }
+  const small = {
+    three: smallCircuitsOf(circuits, [0, 1, 2]),
+    'go-arounds': smallCircuitsOf(passes, [0, 1, 2]),
+    one: smallCircuitsOf(uphill, [0]),
+    six: smallCircuitsOf(light, [0, 1, 2, 3, 0, 1]),
+    'in feet': smallCircuitsOf(circuits, [0, 2], FEET),
+  };
+  for (const [name, picture] of Object.entries(small)) {
+    add(`small circuits, ${name}`, picture, (each, widthPx) => smallCircuits(each, widthPx, 1));
+  }
   for (const [name, flight] of Object.entries({ circuits, light, three, around })) {
     const picture = flightLinePicture(flight, USUAL_UNITS);
     for (const chosen of [null, picture.events[picture.events.length - 1].key]) {
@@ -125,6 +138,16 @@ export async function everyDrawing(): Promise<NamedDrawing[]> {
     add(`plan, ${name}`, circuitOf(flight, 0), circuitPlan);
   }
   add('height and speed, circuits', finalOf(circuits, 2), heightAndSpeed);
+  const valley = await flightOf('2025-05-18-wet-hollowmere.igc');
+  for (const [name, flight] of Object.entries({
+    circuits: await limitedFlightOf('2024-04-20-first-circuits-ternholm.gpx'),
+    around: await limitedFlightOf('2024-07-14-gusty-go-around-sedge.gpx'),
+  })) {
+    add(`height and speed with limits, ${name}`, finalOf(flight, 0), heightAndSpeed);
+  }
+  add('height and speed, commit point', finalOf(valley, 0), heightAndSpeed);
+  add('ruler, far go-around', approachOf(valley, 0), stripRuler);
+  add('plan, commit point', circuitOf(valley, 0), circuitPlan);
   add('height and speed, light', finalOf(light, 3), heightAndSpeed);
   add('height and speed, in feet', finalOf(circuits, 2, FEET), heightAndSpeed);
   add('plan, circuits', circuitOf(circuits, 2), circuitPlan);

@@ -4,6 +4,7 @@ import { chanceHeap } from '../../src/app/drawings/chance-heap.ts';
 import { circuitPlan } from '../../src/app/drawings/circuit-plan.ts';
 import type { Drawing } from '../../src/app/drawings/drawing.ts';
 import { flightLine } from '../../src/app/drawings/flight-line.ts';
+import { heightAndSpeed } from '../../src/app/drawings/height-and-speed.ts';
 import { individualsChart } from '../../src/app/drawings/individuals-chart.ts';
 import { landingBar } from '../../src/app/drawings/landing-bar.ts';
 import { mownField } from '../../src/app/drawings/mown-field.ts';
@@ -22,8 +23,10 @@ import {
   circuitOf,
   determined,
   factorOf,
+  finalOf,
   flightOf,
   individualsOf,
+  limitedFlightOf,
   logbookOf,
 } from './demo-pictures.ts';
 import { templateText } from './template-text.ts';
@@ -259,5 +262,34 @@ describe('drawings kept for review', () => {
 
   test.each(Object.entries(kept))('[DRAW50] %s is drawn as it was', async (name, draw) => {
     await expect(snapshot(draw())).toMatchFileSnapshot(`output/${name}.txt`);
+  });
+});
+
+describe('gates in the panel of speeds', () => {
+  test('[PG27] bars and posts lie at their speeds on the axis drawn', async () => {
+    const limited = await limitedFlightOf('2024-04-20-first-circuits-ternholm.gpx');
+    const picture = finalOf(limited, 0);
+    const drawing = heightAndSpeed(picture, 756);
+    const foot = drawing.labels.find(({ parts }) => parts[0].text === '0\u00a0kt');
+    const forty = drawing.labels.find(
+      ({ x, y, parts }) => parts[0].text === '40' && x === foot?.x && y < foot.y,
+    );
+    if (!foot || !forty) throw new Error('no axis of speeds');
+    const knotsAt = (y: number): number => ((foot.y - 5 - y) / (foot.y - forty.y)) * 40;
+    const markup = templateText(drawing.inside);
+    const bars = [...markup.matchAll(/class="bar-90" d="M[\d.]+ ([\d.]+)V([\d.]+)"/g)];
+    const drawn = picture.gates.filter(({ airspeed, alongM }) => airspeed && alongM >= -620);
+    expect(bars).toHaveLength(drawn.length);
+    bars.forEach(([, low, high], k) => {
+      const { airspeed } = drawn[k];
+      expectNear(knotsAt(Number(low)), ((airspeed?.low ?? NaN) * 3600) / 1852, 0.3);
+      expectNear(knotsAt(Number(high)), ((airspeed?.high ?? NaN) * 3600) / 1852, 0.3);
+    });
+    // The limits entered: 54 to 58 kt.
+    const posts = /class="mark-line" d="M[\d.]+ ([\d.]+)H[\d.]+M[\d.]+ ([\d.]+)H/.exec(
+      markup.slice(markup.indexOf('class="bar-90"') - 400),
+    );
+    expectNear(knotsAt(Number(posts?.[1])), 54, 0.3);
+    expectNear(knotsAt(Number(posts?.[2])), 58, 0.3);
   });
 });

@@ -1,13 +1,18 @@
 /**
  * The conditions of a flight, asked for where they are missing.
  *
- * Properties: `conditions`, `aeroplanes`, `aeroplaneId`, `units`, `factorSet`, `factorSets`, `isForecast` (for a
- * visit that is still to be flown). Events: `wr-conditions` when the pilot says
+ * Properties: `conditions`, `aeroplanes`, `aeroplaneId`, `units`, `factorSet`, `factorSets`, `visits` and
+ * `visitId` (limits for a final are offered from the others), `isForecast` (for a visit that is still to be flown). Events: `wr-conditions` when the pilot says
  * "Use these", `wr-cancel`. What is typed stays until then, also
  * when it is wrong; a figure that was not touched goes back exactly as it came.
  */
 import { html, LitElement, nothing, type TemplateResult } from 'lit';
-import type { AeroplaneRecord, FactorSetRecord, ShownUnits } from '../../logbook/entry.ts';
+import type {
+  AeroplaneRecord,
+  FactorSetRecord,
+  ShownUnits,
+  VisitRecord,
+} from '../../logbook/entry.ts';
 import type { Conditions } from '../../weather/conditions.ts';
 import {
   conditionsFromFields,
@@ -15,6 +20,7 @@ import {
   type ConditionsBefore,
   type ConditionsFields,
 } from '../entry/conditions-fields.ts';
+import { earlierLimits } from '../entry/earlier-limits.ts';
 import { afterChange, fieldsWithMetar } from '../entry/metar-fields.ts';
 import { readFactorSets } from '../entry/own-factor-sets.ts';
 import {
@@ -25,6 +31,7 @@ import {
   type ConditionsContext,
 } from './conditions-parts.ts';
 import { focusFirstWrong } from './form-field.ts';
+import { gateLimitsPart } from './gate-limits-part.ts';
 import { METAR_WORDS, metarPasted } from './metar-part.ts';
 import './paste-field.ts';
 import type { Pasted } from './paste-field.ts';
@@ -44,6 +51,8 @@ export class ConditionsForm extends LitElement {
     units: { attribute: false },
     factorSet: { attribute: false },
     factorSets: { attribute: false },
+    visits: { attribute: false },
+    visitId: { attribute: false },
     isForecast: { attribute: false },
     fields: { state: true },
     isTried: { state: true },
@@ -56,6 +65,9 @@ export class ConditionsForm extends LitElement {
   declare factorSet: string | null;
   /** The pilot's own sets, as kept. */
   declare factorSets: readonly FactorSetRecord[];
+  declare visits: readonly VisitRecord[];
+  /** The visit that is being entered; null: one that is not kept yet. */
+  declare visitId: string | null;
   declare isForecast: boolean;
   /** What stands in the fields. */
   declare fields: ConditionsFields;
@@ -73,6 +85,8 @@ export class ConditionsForm extends LitElement {
     this.aeroplaneId = null;
     this.factorSet = null;
     this.factorSets = [];
+    this.visits = [];
+    this.visitId = null;
     this.isForecast = false;
     this.isTried = false;
   }
@@ -113,6 +127,7 @@ export class ConditionsForm extends LitElement {
         .read=${this.#readMetar}
       ></wr-paste-field>
       ${windPart(context)} ${airPart(context)} ${stripPart(context)}
+      ${gateLimitsPart(context, earlierLimits(this.visits, this.fields.aeroplane, this.visitId))}
       <div class="form-buttons">
         <button type="submit" class="button">${this.isForecast ? 'Predict' : 'Use these'}</button>
         ${

@@ -70,6 +70,8 @@ export class ConditionsPanel extends LitElement {
       .units=${this.state.settings.units}
       .factorSet=${this.state.settings.factorSet}
       .factorSets=${this.state.factorSets}
+      .visits=${this.state.visits}
+      .visitId=${visit.id}
       @wr-conditions=${(event: CustomEvent<ConditionsEntered>) => this.#save(event.detail)}
       @wr-cancel=${() => (this.isOpen = false)}
     ></wr-conditions-form>`;

@@ -8,6 +8,7 @@ import type { AeroplaneRecord, ShownUnits } from '../../logbook/entry.ts';
 import type { FactorSet } from '../../performance/factor-sets/factor-set.ts';
 import { conditionsUnits, type ConditionsFields } from '../entry/conditions-fields.ts';
 import { summaryOf, type FieldMessages } from '../entry/field-messages.ts';
+import { LIMIT_FIELDS, limitLabel } from '../entry/gate-limit-fields.ts';
 import { aeroplaneName, flapChoices } from '../entry/flap-choices.ts';
 import { surfaceChoices } from '../entry/surface-choices.ts';
 import { choiceField, pressButton, radioField, textField, type Option } from './form-field.ts';
@@ -69,7 +70,10 @@ const REFERENCES: readonly Option[] = [
 /** What needs another look, in one line; empty where nothing does. */
 export function conditionsSummary(messages: ConditionsContext['messages']): string {
   const names = Object.keys(LABELS) as (keyof typeof LABELS)[];
-  return summaryOf(names.filter((name) => messages[name]).map((name) => LABELS[name]));
+  return summaryOf([
+    ...names.filter((name) => messages[name]).map((name) => LABELS[name]),
+    ...LIMIT_FIELDS.filter((name) => messages[name]).map(limitLabel),
+  ]);
 }
 
 /** Wind, with calm and variable said by a button each. */

@@ -28,6 +28,7 @@ import {
   whyTable,
   workingPart,
 } from './debrief-tables.ts';
+import { gatesPart } from './gates-part.ts';
 import { frozenPart, joinOffer } from './visit-beside.ts';
 import './measured-figure.ts';
 import './own-entries.ts';
@@ -131,19 +132,20 @@ export class DebriefSheet extends LitElement {
 
   #profiles(plumb: PlumbLine | null): TemplateResult {
     const { event } = this;
-    return html`<div class="columns">
+    return html`<div class="columns final-columns">
       <section>
-        <h2 class="section-head">Height and ground speed</h2>
+        <h2 class="section-head">Height and speed</h2>
         ${this.#orReason(event.final, (final) =>
           this.#figure(
             final,
-            'Height and ground speed',
+            'Height and speed',
             (widthPx) => heightAndSpeed(final, widthPx, plumb?.byPlace ?? null),
             this.#plumbLine.onProfiles,
           ),
         )}
       </section>
-      <section>
+      ${isUndetermined(event.final) ? nothing : gatesPart(event.final)}
+      <section class="final-circuit">
         <h2 class="section-head">Circuit <span class="note">landing direction up</span></h2>
         ${this.#orReason(event.plan, (plan) =>
           this.#figure(plan, 'Circuit', (widthPx) =>

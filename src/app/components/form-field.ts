@@ -157,10 +157,10 @@ function below({ id, hint, message }: FieldParts): TemplateResult {
 /** Once what is wrong has been said: leads to the first field that is. */
 export async function focusFirstWrong(form: LitElement): Promise<void> {
   await form.updateComplete;
-  const wrong = form.querySelector<HTMLElement>('[aria-invalid="true"]');
-  const field = wrong?.matches('fieldset') ? wrong.querySelector('input') : wrong;
-  // A field in a fold that was closed by hand cannot be reached.
-  const fold = field?.closest('details');
-  if (fold) fold.open = true;
+  const wrong = [...form.querySelectorAll<HTMLElement>('[aria-invalid="true"]')];
+  // A field in a fold that was closed by hand can neither be seen nor reached.
+  for (const each of wrong) each.closest('details')?.setAttribute('open', '');
+  const [first] = wrong as (HTMLElement | undefined)[];
+  const field = first?.matches('fieldset') ? first.querySelector('input') : first;
   field?.focus();
 }

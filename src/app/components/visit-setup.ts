@@ -80,6 +80,7 @@ export class VisitSetup extends LitElement {
         .units=${state.settings.units}
         .factorSet=${draft.factorSet ?? state.settings.factorSet}
         .factorSets=${state.factorSets}
+        .visits=${state.visits}
         .isForecast=${true}
         @wr-conditions=${(event: CustomEvent<ConditionsEntered>) =>
           this.#send({

@@ -13,7 +13,14 @@ import type { VisitLength } from '../entry/visit-length.ts';
 import { stripRuler } from '../drawings/strip-ruler.ts';
 import { cautionMark } from './caution-mark.ts';
 import './measured-figure.ts';
-import { dayTable, figuresTable, lastTime, workingTables } from './visit-tables.ts';
+import {
+  dayTable,
+  figuresTable,
+  lastTime,
+  workingNotes,
+  workingTables,
+  type WorkingNotes,
+} from './visit-tables.ts';
 
 /** What the sheet needs. */
 export interface VisitSheetParts {
@@ -37,6 +44,10 @@ export interface VisitSheetParts {
 export function visitSheet(parts: VisitSheetParts): TemplateResult {
   const { story, kicker, factors, last, length, blockFoot, below, aside } = parts;
   const { landing, takeOff } = story;
+  const phases = [landing, takeOff].flatMap((part) =>
+    part === null || isUndetermined(part) ? [] : [part],
+  );
+  const notes = workingNotes(phases);
   return html`<article class="page visit-sheet">
     <div class="opening-block">
       <div>
@@ -44,7 +55,7 @@ export function visitSheet(parts: VisitSheetParts): TemplateResult {
         <h1 class="sentence">${story.sentence}</h1>
         <p class="meaning">
           The plan is the longer of the published rules and your own factor, over 50 ft, against LDA
-          and TODA. ${CAUTION_LINES[1]}
+          and TODA. <span class="screen-only">${CAUTION_LINES[1]}</span>
         </p>
       </div>
       <div>${titleBlockPart(story)} ${blockFoot}</div>
@@ -54,15 +65,16 @@ export function visitSheet(parts: VisitSheetParts): TemplateResult {
     <div class="columns even">
       ${figuresPart('In', 'of LDA', landing)} ${figuresPart('Out', 'of TODA and TORA', takeOff)}
     </div>
-    ${lengthSection(length)}
-    <div class="columns even">
+    ${lengthSection(length)} ${notesPart(story)}
+    <div class="columns even visit-day">
       <section>${dayTable(story.day)} ${aside}</section>
-      <section>${lastTime(last)} ${notesPart(story)}</section>
+      <section>${lastTime(last)}</section>
     </div>
     <div class="columns even">
-      ${workingSection('The working, in', 'landing', landing, factors)}
-      ${workingSection('The working, out', 'take-off', takeOff, factors)}
+      ${workingSection('The working, in', 'landing', landing, { factors, notes })}
+      ${workingSection('The working, out', 'take-off', takeOff, { factors, notes })}
     </div>
+    ${notes.part}
     <p class="quiet">Lengths and what they rest on, not a permission. ${CAUTION_LINES[3]}</p>
   </article>`;
 }
@@ -128,34 +140,40 @@ function lengthSection(length: VisitLength | null): TemplateResult | typeof noth
     By your own short landings <span class="note">threshold to stop, against the LDA</span>
   </h2>`;
   if (length.kind === 'none')
-    return html`${head}
-      <p class="undetermined">· · · ${length.reason}</p>`;
-  return html`${head}
+    return html`<section class="short-landings">
+      ${head}
+      <p class="undetermined">· · · ${length.reason}</p>
+    </section>`;
+  return html`<section class="short-landings">
+    ${head}
     <p class=${length.isShort ? 'meaning is-short' : 'meaning'}>
       ${length.isShort ? cautionMark() : nothing}${length.sentence}
     </p>
-    <p class="quiet">${length.restsOn} ${length.caution}</p>`;
+    <p class="quiet">${length.restsOn} ${length.caution}</p>
+  </section>`;
 }
 
 function workingSection(
   title: string,
   what: string,
   part: VisitPhase | Undetermined | null,
-  factors: string,
+  { factors, notes }: { readonly factors: string; readonly notes: WorkingNotes },
 ): TemplateResult | typeof nothing {
   if (!part || isUndetermined(part)) return nothing;
   return html`<section>
-    <h2 class="section-head">${title} <span class="note">${factors}</span></h2>
-    ${workingTables(part, what)}
+    <h2 class="section-head working-title">${title} <span class="note">${factors}</span></h2>
+    ${workingTables(part, what, notes.numberOf)}
   </section>`;
 }
 
 function notesPart({ notes }: VisitStory): TemplateResult | typeof nothing {
   if (notes.length === 0) return nothing;
-  return html`<h2 class="section-head">Notes</h2>
+  return html`<section>
+    <h2 class="section-head">Notes</h2>
     <ul class="notes">
       ${notes.map((line) => html`<li>${line}</li>`)}
-    </ul>`;
+    </ul>
+  </section>`;
 }
 
 /** What is missing, in place of a prediction. */

@@ -45,13 +45,62 @@ export function figuresTable(rows: readonly VisitFigure[], caption: string): Tem
   </table>`;
 }
 
-/** Both chains of one phase, line by line. */
-export function workingTables({ working }: VisitPhase, what: string): TemplateResult {
-  return html`${workingTable(`Expected, ${what}`, 'no safety factor', working.expected)}
-  ${workingTable(`Planned, ${what}`, 'by the published rules', working.planned)}`;
+/**
+ * Both chains of one phase, line by line; on paper each line has the number of its note.
+ *
+ * @param numberOf see `workingNotes`
+ */
+export function workingTables(
+  { working }: VisitPhase,
+  what: string,
+  numberOf: WorkingNotes['numberOf'],
+): TemplateResult {
+  const table = (title: string, note: string, lines: readonly WorkingLine[]): TemplateResult =>
+    workingTable(`${title}, ${what}`, { note, lines, numberOf });
+  return html`${table('Expected', 'no safety factor', working.expected)}
+  ${table('Planned', 'by the published rules', working.planned)}`;
 }
 
-function workingTable(title: string, note: string, lines: readonly WorkingLine[]): TemplateResult {
+/** What stands behind the lines of all workings, each once: a sheet of paper has no room for more. */
+export interface WorkingNotes {
+  readonly numberOf: (line: WorkingLine) => number;
+  readonly part: TemplateResult | typeof nothing;
+}
+
+/** Notes in the order of the lines, and the sources they name. */
+export function workingNotes(phases: readonly VisitPhase[]): WorkingNotes {
+  const lines = phases.flatMap(({ working }) => [...working.expected, ...working.planned]);
+  const textOf = ({ actsOn, why }: WorkingLine): string => `on the ${actsOn}. ${why}`;
+  const keyOf = (line: WorkingLine): string => JSON.stringify([textOf(line), line.source]);
+  const keys = [...new Set(lines.map(keyOf))];
+  const numberOf = (line: WorkingLine): number => keys.indexOf(keyOf(line)) + 1;
+  if (keys.length === 0) return { numberOf, part: nothing };
+  const notes = keys.map((key) => JSON.parse(key) as [text: string, source: string]);
+  const sources = [...new Set(notes.map(([, source]) => source))];
+  const letter = (source: string): string => String.fromCharCode(97 + sources.indexOf(source));
+  const part = html`<section class="paper-notes">
+    <ol>
+      ${notes.map(([text, source]) => html`<li>${text} <i>${letter(source)}</i></li>`)}
+    </ol>
+    <p>
+      Sources: ${sources.map((source) => html`<span><i>${letter(source)}</i> ${source}</span> `)}
+    </p>
+  </section>`;
+  return { numberOf, part };
+}
+
+function workingTable(
+  title: string,
+  {
+    note,
+    lines,
+    numberOf,
+  }: {
+    readonly note: string;
+    readonly lines: readonly WorkingLine[];
+    readonly numberOf: WorkingNotes['numberOf'];
+  },
+): TemplateResult {
   return html`<h3 class="working-head">${title} <span class="note">${note}</span></h3>
     <table class="figures pencil">
       <caption class="visually-hidden">
@@ -68,7 +117,9 @@ function workingTable(title: string, note: string, lines: readonly WorkingLine[]
         ${lines.map(
           (line) =>
             html`<tr class=${line.isNewPart ? 'new-part' : ''}>
-                <th scope="row">${line.name}</th>
+                <th scope="row">
+                  ${line.name} <small class="note-number">${numberOf(line)}</small>
+                </th>
                 <td>${line.by}</td>
                 <td><b>${line.running}</b></td>
               </tr>

@@ -52,6 +52,7 @@ export function circuitPlan(
     ${picture.passed.map(({ alongM, crossM }) => passedMark(point(alongM, crossM), layout))}
     ${strip(picture, layout, half)}
     <path class="trace" d=${chosen}/>
+    ${picture.commitM === null ? nothing : commitTick(point(picture.commitM, 0), half, layout)}
     ${spacing(picture, layout)}
     ${picture.touchdownM === null ? nothing : peg(edge, onStrip(picture.touchdownM), side * 90)}
     ${picture.stopM === null ? nothing : stopFlag(edge, onStrip(picture.stopM), side)}
@@ -59,6 +60,16 @@ export function circuitPlan(
     ${cursor ? cursorDot(picture, layout, cursor.at) : nothing}
     ${head.drawing}${measure.drawing}`;
   return { width: widthPx, height: layout.height, inside, labels };
+}
+
+/** Across the final where the commit point is recorded. */
+function commitTick(
+  [x, y]: Point,
+  half: number,
+  { box }: PlanLayout,
+): SVGTemplateResult | typeof nothing {
+  if (!(y > box.top && y < box.bottom)) return nothing;
+  return svg`<path class="half-way" d=${`M${px(x - half - 6)} ${px(y)}H${px(x + half + 6)}`}/>`;
 }
 
 /** A crown where an obstacle stands that was passed: larger than to scale. */

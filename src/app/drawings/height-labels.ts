@@ -6,7 +6,7 @@
  */
 import type { FinalPicture } from '../../report/pictures/final-picture.ts';
 import { bandWalls, valueAtPlace } from './band.ts';
-import { keepFitting } from './placing.ts';
+import { firstFitting, keepFitting } from './placing.ts';
 import type { ProfileLayout } from './profile-layout.ts';
 import { px, type Scale } from './scale.ts';
 import { figureParts, labelBox, overlaps, type Box, type Label, type Part } from './text.ts';
@@ -80,9 +80,11 @@ export function heightWords(
       figure,
     ]);
   }
-  for (const { alongM, heightM, label, verdict } of gates.toReversed()) {
-    const out: Part[] =
-      verdict === 'out' ? [{ text: 'out', ink: 'caution', serif: true, gap: 6 }] : [];
+  for (const { alongM, heightM, label, slope } of gates.toReversed()) {
+    const isOut = slope?.limit.verdict === 'out';
+    const out: Part[] = isOut
+      ? [{ text: `${slope.name} out`, ink: 'caution', serif: true, gap: 6 }]
+      : [];
     climb(along.at(alongM), rise.at(heightM), [[{ text: label }, ...out]]);
   }
   const said = new Set<string>();
@@ -111,7 +113,48 @@ export function heightWords(
     const found = pathTries(parts, left, span).find(isFree);
     if (found) labels.push(found);
   }
-  return { labels, leaders };
+  return { labels: [...labels, ...underTurf(picture, along, span[1], width)], leaders };
+}
+
+/** Under the turf: the float, the commit point, and where a go-around was begun, each by its place. */
+function underTurf(
+  { float, commit }: FinalPicture,
+  along: Scale,
+  bottom: number,
+  width: number,
+): Label[] {
+  const y = bottom + 15;
+  const at = (alongM: number, parts: readonly Part[]): Label[] => {
+    const x = along.at(Math.max(alongM, along.from));
+    return [
+      { x: x + 2, y, anchor: 'start', parts, halo: true },
+      { x: x - 2, y, anchor: 'end', parts, halo: true },
+    ];
+  };
+  const within: Box = { left: 0, top: bottom, right: width, bottom: bottom + 30 };
+  const floats = float
+    ? firstFitting(
+        at(float.fromLowM, [{ text: 'float' }, ...figureParts(float.figure, { size: 14, gap: 5 })]),
+        [],
+        within,
+      )
+    : null;
+  const taken = floats ? [labelBox(floats)] : [];
+  const post =
+    commit && commit.commitM >= along.from
+      ? firstFitting(at(commit.commitM, [{ text: 'commit point' }]), taken, within, 6)
+      : null;
+  const begun = commit?.begun;
+  const words = begun && begun.lowM >= along.from ? begun : null;
+  const tries = (text: string): Label[] => (words ? at(words.lowM, [{ text }]) : []);
+  const beside = words
+    ? firstFitting(tries(words.shortWords), post ? [labelBox(post)] : [], within, 6)
+    : null;
+  if (words && !beside) {
+    const whole = firstFitting(tries(words.words), taken, within, 6);
+    if (whole) return [whole];
+  }
+  return [floats, post, beside].filter((each) => each !== null);
 }
 
 /** Under the line at its beginning, as high as there is room. */

@@ -9,7 +9,7 @@ import { NBSP, numberText, unitOf } from '../../report/figure-text.ts';
 import type { FinalPicture } from '../../report/pictures/final-picture.ts';
 import type { ObstaclePicture } from '../../report/pictures/strip-ground.ts';
 import { bandPaths, valueAtPlace } from './band.ts';
-import { chock, dip, gate, peg } from './marks.ts';
+import { bracket, chock, dip, gate, peg } from './marks.ts';
 import { heightWords } from './height-labels.ts';
 import type { Panel, ProfileLayout } from './profile-layout.ts';
 import {
@@ -54,9 +54,11 @@ export function heightPanel(
     <path class="hang" d=${words.leaders}/>
     ${Number.isNaN(overZero) ? nothing : svg`<path class="leader" d=${`M${px(along.at(0))} ${px(surface(0))}V${px(rise.at(overZero))}`}/>`}
     <path class="dimension" d=${passedLines(picture, layout, rise)}/>
+    ${floatLine(picture, layout, surface)}
+    ${commitLine(picture, layout, surface)}
     <path class="roll-line" d=${rolled}/>`;
   const marks = svg`
-    ${inGates.map((each) => gate(along.at(each.alongM), rise.at(each.heightM), each.verdict, each.limit ? (2 * (each.speedMps - each.limit.lowMps)) / (each.limit.highMps - each.limit.lowMps) - 1 : 0))}
+    ${inGates.map(({ alongM, heightM, slope }) => gate(along.at(alongM), rise.at(heightM), slope?.limit.verdict ?? null, slope?.limit.at ?? 0))}
     ${touchdown ? peg(along.at(touchdown.atM), surface(touchdown.atM) - 4) : nothing}
     ${stopM === null || !touchdown ? nothing : chock(along.at(stopM), surface(stopM) - 1)}
     ${lowest ? dip(along.at(lowest.atM), rise.at(lowest.heightM) - 3) : nothing}`;
@@ -82,6 +84,38 @@ function passedLines(picture: FinalPicture, { along }: ProfileLayout, rise: Scal
     .join('');
 }
 
+/** In the turf under it: where the float began and ended, with the bracket of where it began. */
+function floatLine(
+  { float }: FinalPicture,
+  { along, height: span }: ProfileLayout,
+  surface: (alongM: number) => number,
+): SVGTemplateResult | typeof nothing {
+  if (!float) return nothing;
+  const { fromM, toM, fromLowM, fromHighM } = float;
+  const y = Math.min(surface(toM) + TURF_ROW, span[1] - TURF_ROW);
+  const [from, to] = [along.at(Math.max(fromM, along.from)), along.at(toM)];
+  const ends = [fromLowM, fromHighM].map((each) => along.at(Math.max(each, along.from)));
+  return svg`<path class="dimension" d=${`M${px(from)} ${px(y - 4)}v4H${px(to)}v-4`}/>
+    ${bracket(ends[0], ends[1], y)}`;
+}
+
+/** The commit point as a post of its own; under it the bracket of where a go-around began. */
+function commitLine(
+  { commit }: FinalPicture,
+  { along, height: span }: ProfileLayout,
+  surface: (alongM: number) => number,
+): SVGTemplateResult | typeof nothing {
+  if (!commit || commit.commitM < along.from) return nothing;
+  const x = along.at(commit.commitM);
+  const { begun } = commit;
+  const y = span[1] - TURF_ROW;
+  return svg`<path class="half-way" d=${`M${px(x)} ${px(surface(commit.commitM) - 14)}V${px(span[1])}`}/>
+    ${begun && begun.lowM >= along.from ? bracket(along.at(begun.lowM), along.at(begun.highM), y) : nothing}`;
+}
+
+/** Room that a bracket takes in the turf, pixels. */
+const TURF_ROW = 8;
+
 function heightScale(
   { height, ground }: FinalPicture,
   { along, height: span }: ProfileLayout,
@@ -92,7 +126,7 @@ function heightScale(
   });
   const lowest = ground.surface ? Math.min(0, ...ground.surface.riseM) : 0;
   const reach = most * 1.12 - lowest;
-  return linearScale(lowest - 0.09 * reach, most * 1.12, span[1], span[0]);
+  return linearScale(lowest - 0.13 * reach, most * 1.12, span[1], span[0]);
 }
 
 function rollPath(fromM: number, toM: number, place: (alongM: number) => Point): string {

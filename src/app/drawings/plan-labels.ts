@@ -70,6 +70,15 @@ export function planWords(picture: CircuitPicture, layout: PlanLayout, drawn: Pl
   const walls = [...track, ...arrow, ...areas];
   place(designatorWays(picture, layout, drawn.half), walls);
   place(nameWays(picture, layout, drawn.half), walls);
+  if (picture.path && picture.pathWords !== null) place(pathWays(picture, layout), walls);
+  if (picture.commitM !== null) {
+    const [atX, atY] = point(picture.commitM, 0);
+    const reach = drawn.half + 4;
+    const ways = [atX + reach, atX - reach].flatMap((edge, k) =>
+      besideWays(edge, atY, [{ text: 'commit point' }]).filter((_, way) => way % 2 === k),
+    );
+    place(ways, [...track, ...arrow]);
+  }
   for (const { words, shortWords, alongM, crossM, isBelow } of picture.passed) {
     const ink = isBelow ? 'caution' : 'ink2';
     const [atX, atY] = point(alongM, crossM);
@@ -181,6 +190,33 @@ function nameWays(picture: CircuitPicture, { point }: PlanLayout, half: number):
           parts: [{ text, ...style }],
           halo: true,
         })),
+      ),
+    ),
+  );
+}
+
+/** Beside the preferred path, from its middle outwards; on two lines where one is too long. */
+function pathWays({ path, pathWords }: CircuitPicture, layout: PlanLayout): Way[] {
+  if (!path || pathWords === null) return [];
+  const points = linePoints(path, layout);
+  const middles = points
+    .slice(1)
+    .map(([x, y], k): Point => [(x + points[k][0]) / 2, (y + points[k][1]) / 2]);
+  const style: Omit<Part, 'text'> = { serif: true, size: 14, ink: 'ink2' };
+  const whole = [pathWords];
+  const short = wrapWords(pathWords, 0.6 * partsWidth([{ text: pathWords, ...style }]), style);
+  return [whole, short].flatMap((lines) =>
+    middles.flatMap(([x, y]) =>
+      [1, -1].flatMap((sign) =>
+        [5, 22, -14].map((dy): Way =>
+          lines.map((text, k) => ({
+            x: x + sign * 10,
+            y: y + dy + 16 * k,
+            anchor: sign > 0 ? 'start' : 'end',
+            parts: [{ text, ...style }],
+            halo: true,
+          })),
+        ),
       ),
     ),
   );

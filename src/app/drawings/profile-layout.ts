@@ -26,20 +26,29 @@ export interface Panel {
 }
 
 const MARGIN = { left: 50, right: 10, top: 26, between: 22 };
+/** Room for a line of words under the turf, pixels. */
+const UNDER_TURF = 14;
 
 /** Panels and their common axis. */
 export function layOutProfiles(
-  { ground, speed, stopM }: FinalPicture,
+  { ground, speed, stopM, float, commit, lowest }: FinalPicture,
   width: number,
 ): ProfileLayout {
   const isNarrow = width < 520;
   const last = speed.alongM.reduce((most, along) => (along > most ? along : most), 0);
   const first = speed.alongM.reduce((least, along) => (along < least ? along : least), 0);
-  const fromM = Math.max(isNarrow ? -420 : -620, Math.min(first, -60));
+  // Where a pass was lowest and where it was broken off are shown, however far out.
+  const reachM = Math.min(
+    isNarrow ? -420 : -620,
+    (lowest?.atM ?? 0) - 40,
+    (commit?.begun?.lowM ?? 0) - 20,
+  );
+  const fromM = Math.max(reachM, Math.min(first, -60));
   const toM = Math.max(ground.ldaM + 20, Math.min(last, ground.farEndM + 60), (stopM ?? 0) + 20);
   const tall = isNarrow ? 122 : 140;
   const heightTop = MARGIN.top;
-  const speedTop = heightTop + tall + MARGIN.between;
+  const hasWords = float !== null || (commit !== null && commit.commitM >= fromM);
+  const speedTop = heightTop + tall + MARGIN.between + (hasWords ? UNDER_TURF : 0);
   return {
     width,
     along: linearScale(fromM, toM, MARGIN.left, width - MARGIN.right),

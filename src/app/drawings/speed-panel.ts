@@ -8,13 +8,14 @@ import { NBSP, numberText, unitOf } from '../../report/figure-text.ts';
 import type { FinalPicture } from '../../report/pictures/final-picture.ts';
 import { bandPaths, bandWalls } from './band.ts';
 import { chock, peg } from './marks.ts';
+import { mostPace, paceGateMarks, paceGates, paceGateWalls, paceGateWords } from './pace-gates.ts';
 import { firstFitting } from './placing.ts';
 import type { Panel, ProfileLayout } from './profile-layout.ts';
 import { hatchPath, rectanglePoints } from './hatch.ts';
 import { columnPath, linearScale, multiples, px, roundStep, type Scale } from './scale.ts';
 import { figureParts, labelBox, type Box, type Label, type Part } from './text.ts';
 
-/** Draws the speeds. */
+/** Draws the speeds: over the ground as a line, through the air at the gates. */
 export function speedPanel(picture: FinalPicture, layout: ProfileLayout): Panel {
   const { along, speed: span } = layout;
   const { touchdown, stopM, expected, guide } = picture;
@@ -41,14 +42,17 @@ export function speedPanel(picture: FinalPicture, layout: ProfileLayout): Panel 
     <path class="hatch-measured" d=${band.hatch}/>
     ${expected ? svg`<path class="expected-line" d=${curve}/>` : nothing}
     <path class="trace" d=${band.line}/>`;
-  const marks = svg`
+  const marks = svg`${paceGateMarks(paceGates(picture.gates, along), along, pace)}
     ${touchdown ? peg(along.at(touchdown.atM), pace.at(touchdown.speedMps) - 4) : nothing}
     ${stopM === null || !touchdown ? nothing : chock(along.at(stopM), span[1])}`;
   return { drawing, marks, labels: [...grid.labels, ...panelWords(picture, layout, pace)] };
 }
 
-function speedScale({ speed, guide }: FinalPicture, { along, speed: span }: ProfileLayout): Scale {
-  let most = guide?.highMps ?? 10;
+function speedScale(
+  { speed, guide, gates }: FinalPicture,
+  { along, speed: span }: ProfileLayout,
+): Scale {
+  let most = Math.max(guide?.highMps ?? 10, mostPace(paceGates(gates, along)));
   speed.value.forEach((each, i) => {
     if (speed.alongM[i] >= along.from && speed.alongM[i] <= along.to && each > most) most = each;
   });
@@ -80,7 +84,7 @@ function gridLines(
 }
 
 function panelWords(
-  { speed, touchdown, stopM, expected, guide }: FinalPicture,
+  { speed, touchdown, stopM, expected, guide, gates }: FinalPicture,
   { along, speed: span, width }: ProfileLayout,
   pace: Scale,
 ): Label[] {
@@ -107,10 +111,14 @@ function panelWords(
             bottom: span[1],
           },
         ];
-  const walls = [...bandWalls(speed, along, pace), ...curve, ...stop];
+  const inGates = paceGates(gates, along);
+  const gateWalls = paceGateWalls(inGates, along, pace);
+  const walls = [...bandWalls(speed, along, pace), ...curve, ...stop, ...gateWalls];
   const labels: Label[] = [];
-  const place = (tries: readonly Label[]): void => {
-    const found = firstFitting(tries, [...walls, ...labels.map(labelBox)], within, 2);
+  const zero = along.at(0);
+  const threshold: Box = { left: zero - 1, right: zero + 1, top: span[0], bottom: span[1] };
+  const place = (tries: readonly Label[], more: readonly Box[] = []): void => {
+    const found = firstFitting(tries, [...walls, ...more, ...labels.map(labelBox)], within, 2);
     if (found) labels.push(found);
   };
   if (touchdown?.speed) {
@@ -124,6 +132,7 @@ function panelWords(
       ),
     );
   }
+  for (const tries of paceGateWords(inGates, gateWalls)) place(tries, [threshold]);
   if (guide) {
     const forms = [guide.label, guide.label.replace(' today, less the wind', '')];
     const room = along.at(0) - 12;

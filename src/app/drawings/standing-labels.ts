@@ -62,7 +62,10 @@ export function sideLabels(
       lines: [
         ...wrapWords(label, words).map((text): Part[] => [{ text }]),
         figureParts(figure, { size: 17, withBand: false }),
-        ...(figure.band === '' ? [] : [[{ text: figure.band, ink: 'ink2' as const }]]),
+        // A band of two negatives is longer than the column.
+        ...(figure.band === '' ? [] : wrapWords(figure.band, words)).map((text): Part[] => [
+          { text, ink: 'ink2' },
+        ]),
       ],
     })),
     ...(roll && missing.includes('roll')

@@ -10,6 +10,12 @@ import type { Conditions, EnteredWind, SurfaceState } from '../../weather/condit
 import { decodeConditions } from '../../weather/decode-conditions.ts';
 import type { FieldMessages } from './field-messages.ts';
 import {
+  fieldsFromLimits,
+  limitMessage,
+  limitsFromFields,
+  type GateLimitFields,
+} from './gate-limit-fields.ts';
+import {
   inTypedUnit,
   massUnit,
   pressureUnit,
@@ -22,7 +28,7 @@ import {
 } from './shown-unit.ts';
 
 /** The texts of the form; an empty one was not entered. */
-export interface ConditionsFields {
+export interface ConditionsFields extends GateLimitFields {
   readonly isCalm: boolean;
   readonly isVariable: boolean;
   readonly windFrom: string;
@@ -97,6 +103,7 @@ export function fieldsFromConditions(
     flap: conditions?.flap ?? '',
     aeroplane: aeroplaneId ?? conditions?.aeroplane ?? '',
     effort: conditions?.effort ?? '',
+    ...fieldsFromLimits(conditions?.gateLimits ?? null, units),
   };
 }
 
@@ -122,6 +129,8 @@ export function conditionsFromFields(
   const isSameAeroplane = fields.aeroplane === wasAeroplane;
   const wind = readWind(fields, read, before.conditions?.wind ?? null, messages);
   const { windReportedAt } = fields;
+  const limitsBefore = before.conditions?.gateLimits ?? null;
+  const gateLimits = limitsFromFields(fields, units, limitsBefore, messages);
   const conditions: Conditions = {
     wind,
     ...(wind !== null && windReportedAt !== '' ? { windReportedAt } : {}),
@@ -135,10 +144,9 @@ export function conditionsFromFields(
     aeroplane: isSameAeroplane ? (before.conditions?.aeroplane ?? null) : null,
     factorSet: before.conditions?.factorSet ?? null,
     effort: orNull(fields.effort),
-    // Limits of a final come with a file and are not asked for here; they stay.
-    ...(before.conditions?.gateLimits ? { gateLimits: before.conditions.gateLimits } : {}),
+    ...(gateLimits === null ? {} : { gateLimits }),
   };
-  judge(conditions, fields, unitOf, messages);
+  judge(conditions, fields, units, messages);
   if (Object.keys(messages).length > 0) return { ok: false, messages };
   const aeroplaneId = isSameAeroplane ? before.aeroplaneId : orNull(fields.aeroplane);
   return { ok: true, conditions, aeroplaneId };
@@ -196,14 +204,21 @@ function readWind(
 function judge(
   conditions: Conditions,
   fields: ConditionsFields,
-  unitOf: Readonly<Record<Quantity, FieldUnit>>,
+  units: ShownUnits,
   messages: FieldMessages<keyof ConditionsFields>,
 ): void {
+  const unitOf = conditionsUnits(units);
   const document = { schema: 1, kind: 'conditions', all: conditions };
   const judged = decodeConditions(JSON.stringify(document));
   if (judged.ok) return;
   for (const { where, message } of judged.problems) {
-    const name = FIELD_OF[where.replace(/^all\./, '')];
+    const path = where.replace(/^all\./, '');
+    const limit = limitMessage(path, message, fields, units);
+    if (limit) {
+      messages[limit.field] ??= limit.message;
+      continue;
+    }
+    const name = FIELD_OF[path];
     if (name === undefined) throw new Error(`no field of the form answers to ${where}: ${message}`);
     messages[name] ??= isQuantity(name, unitOf)
       ? inTypedUnit(inWords(message), fields[name], unitOf[name])

@@ -41,6 +41,11 @@ export function speedUnit({ speed }: ShownUnits): FieldUnit {
   return unit(speed, MPS_PER_KNOT / mps[speed], 'kt');
 }
 
+/** Rates of descent, kept in feet a minute. */
+export function verticalSpeedUnit({ verticalSpeed }: ShownUnits): FieldUnit {
+  return unit(verticalSpeed, verticalSpeed === 'ft/min' ? 1 : METRES_PER_FOOT / 60, 'ft/min');
+}
+
 /** Temperatures, kept in degrees Celsius. */
 export function temperatureUnit({ temperature }: ShownUnits): FieldUnit {
   const celsius = unit('°C', 1, '°C');

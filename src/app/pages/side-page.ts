@@ -4,12 +4,13 @@
  * Properties: `state`, `args` (the chosen approaches, see approach-refs.ts), `store` (asked for each).
  * Choosing changes the address.
  */
-import { html, LitElement, type PropertyValues, type TemplateResult } from 'lit';
+import { html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { inWords } from '../../report/logbook-words.ts';
 import {
   sideBySidePicture,
   type SideBySidePicture,
 } from '../../report/pictures/side-by-side-picture.ts';
+import { smallCircuitsPicture } from '../../report/pictures/small-circuits-picture.ts';
 import type { EventDebrief } from '../../report/story/event-debrief.ts';
 import { isUndetermined } from '../../result.ts';
 import type { AppState } from '../app-state.ts';
@@ -17,6 +18,7 @@ import type { AppStore } from '../app-store.ts';
 import '../components/measured-figure.ts';
 import { approachPicker, gatesTable } from '../components/side-tables.ts';
 import { laidOver } from '../drawings/laid-over.ts';
+import { smallCircuits } from '../drawings/small-circuits.ts';
 import {
   candidatesOf,
   MOST_APPROACHES,
@@ -126,7 +128,21 @@ export class SidePage extends LitElement {
         })),
         standsOut,
         (number) => (this.standsOut = number),
-      )}`;
+      )}
+      ${this.#circuits()}`;
+  }
+
+  #circuits(): TemplateResult | typeof nothing {
+    const picture = smallCircuitsPicture(this.events ?? [], pilotUnits(this.state));
+    if (isUndetermined(picture)) return nothing;
+    return html`<h2 class="section-head">
+        Circuits <span class="note">one scale, landing direction up</span>
+      </h2>
+      <wr-figure
+        .picture=${picture}
+        .caption=${'Circuits at one scale'}
+        .draw=${(widthPx: number) => smallCircuits(picture, widthPx, this.standsOut)}
+      ></wr-figure>`;
   }
 
   async #ask(): Promise<void> {

@@ -8,7 +8,6 @@ import type { Circuit } from '../../events/circuit-figures.ts';
 import type { AreaTime } from '../../events/area-time.ts';
 import type { Flight } from '../../debrief/debrief.ts';
 import type { StripView } from '../../events/strip-view.ts';
-import { magneticVariationDeg } from '../../geo/magnetic.ts';
 import { isUndetermined, undetermined, type Measured, type Undetermined } from '../../result.ts';
 import type { StripBook } from '../../strips/strip.ts';
 import {
@@ -19,12 +18,14 @@ import {
   lengthFigure,
   secondsFigure,
   type FigureText,
+  type NoFigure,
   type PilotUnits,
 } from '../figure-text.ts';
-import { windText } from '../story/title-block.ts';
+import { PATH_WORDS } from '../final-words.ts';
 import { clockText } from '../local-time.ts';
 import { passedObstacles, passedRows, type PassedObstacle } from './passed-obstacles.ts';
 import { placeName, twinRow, viewOfEvent, type Picture } from './picture.ts';
+import { enteredWind, type PlanWind } from './plan-wind.ts';
 import { stripGround, type StripGround } from './strip-ground.ts';
 
 /** A line on the plan; metres along and across, NaN where it is broken. */
@@ -34,7 +35,7 @@ export interface PlanLine {
 }
 
 /** The model of the plan. */
-export interface CircuitPicture extends Picture {
+export interface CircuitPicture extends Picture, PlanWind {
   readonly ground: StripGround;
   /** The circuit chosen, from its start to the stop or the end of the pass. */
   readonly track: PlanLine;
@@ -51,10 +52,11 @@ export interface CircuitPicture extends Picture {
     readonly isFlownOver: boolean;
   }[];
   readonly passed: readonly PassedObstacle[];
+  /** The preferred path of the direction, and whether it was kept to: `preferred path kept to`. */
   readonly path: PlanLine | null;
-  /** Where the wind blows to, degrees clockwise from the landing direction, and its words. */
-  readonly wind: { readonly toDeg: number; readonly label: string } | null;
-  readonly noWind: string | null;
+  readonly pathWords: string | null;
+  /** The recorded commit point, alongM. */
+  readonly commitM: number | null;
   readonly side: 'left' | 'right' | null;
   readonly spacing: {
     readonly figure: FigureText;
@@ -66,6 +68,13 @@ export interface CircuitPicture extends Picture {
   readonly stopM: number | null;
   readonly lowest: { readonly atM: number; readonly label: string } | null;
   readonly lengthUnit: 'm' | 'ft';
+  /** Null where no circuit was found. */
+  readonly flown: {
+    readonly spacing: FigureText | NoFigure;
+    readonly bank: FigureText | NoFigure;
+    /** From its start to the next threshold crossing, seconds. */
+    readonly durationS: number;
+  } | null;
 }
 
 /** The rest of the flight is drawn out to this far from the threshold, metres. */
@@ -95,6 +104,7 @@ export function circuitPicture(
   const trackTimeS = Float64Array.from(chosen, (i) => (i < 0 ? NaN : motion.timeS[i]));
   const windOf = enteredWind(flight, view, units);
   const { touchdown, rollEnd, goAround } = approach;
+  const { preferredPath } = flight.finals[index];
   const model = {
     ground: stripGround(view, book, units),
     track: lineOf(view, chosen),
@@ -108,6 +118,8 @@ export function circuitPicture(
     })),
     passed: passedObstacles(flight, index, view, book, units),
     path: approachPath(view, book),
+    pathWords: preferredPath ? `preferred path ${PATH_WORDS[preferredPath.found]}` : null,
+    commitM: view.stripId === null ? null : view.direction.commitM,
     ...windOf,
     side: circuit?.side ?? null,
     spacing: spacingOf(view, circuit, motion.timeS, units),
@@ -115,11 +127,17 @@ export function circuitPicture(
     stopM: isUndetermined(rollEnd) ? null : placeOf(rollEnd.alongM),
     lowest: goAround ? lowestOf(goAround, units) : null,
     lengthUnit: units.length,
+    flown: circuit && {
+      spacing: lengthFigure(circuit.downwindSpacingM, units),
+      bank: angleFigure(circuit.steepestBankDeg),
+      durationS: circuit.endTimeS - circuit.startTimeS,
+    },
   };
   const rows = [
     { label: 'strip', value: placeName(view) },
     ...(circuit ? circuitRows(circuit, units) : [{ label: 'circuit', value: 'none found' }]),
     { label: 'wind', value: windOf.wind?.label ?? windOf.noWind ?? 'not entered' },
+    ...(model.pathWords === null ? [] : [{ label: 'final', value: model.pathWords }]),
     ...model.avoid.map(({ name, words }) => ({ label: 'area', value: `${name}: ${words}` })),
     ...passedRows(flight.surroundings.approaches[index], units),
   ];
@@ -211,32 +229,6 @@ function legsOf(circuit: Circuit | null, timeS: Float64Array): CircuitPicture['l
     from: indexAt(startTimeS),
     to: indexAt(endTimeS),
   }));
-}
-
-/** Wind as entered, turned to the landing direction; a magnetic one by the World Magnetic Model. */
-function enteredWind(
-  { conditions, motion }: Flight,
-  { frame, strip }: StripView,
-  units: PilotUnits,
-): Pick<CircuitPicture, 'wind' | 'noWind'> {
-  if (isUndetermined(conditions)) return { wind: null, noWind: conditions.undetermined };
-  if (conditions.wind === null) return { wind: null, noWind: 'wind not entered' };
-  const { fromDeg, reference, speedKt } = conditions.wind;
-  // The same words as in the title block, in the pilot's unit.
-  const label = windText(conditions.wind, units);
-  if (speedKt === 0 || fromDeg === null) return { wind: null, noWind: label };
-  const variation =
-    reference === 'true'
-      ? 0
-      : magneticVariationDeg(strip.latDeg[0], strip.lonDeg[0], 0, motion.timeS[0]);
-  if (isUndetermined(variation)) return { wind: null, noWind: variation.undetermined };
-  return {
-    wind: {
-      toDeg: fromDeg + variation + 180 - frame.trueBearingDeg,
-      label,
-    },
-    noWind: null,
-  };
 }
 
 function spacingOf(

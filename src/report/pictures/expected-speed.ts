@@ -12,7 +12,7 @@
 import type { Approach } from '../../events/flight-event.ts';
 import type { Prediction } from '../../performance/prediction.ts';
 import { isUndetermined, type Undetermined } from '../../result.ts';
-import { hasFigure, NBSP, speedFigure, type PilotUnits } from '../figure-text.ts';
+import { bandText, hasFigure, NBSP, speedFigure, type PilotUnits } from '../figure-text.ts';
 
 /** Ground speeds to hold on final, m/s. */
 export interface SpeedGuide {
@@ -43,7 +43,8 @@ export function speedGuide(
   const low = speedFigure(lowMps, units);
   const high = speedFigure(highMps, units);
   if (!hasFigure(low) || !hasFigure(high)) return null;
-  const ends = low.value === high.value ? low.value : `${low.value}–${high.value}`;
+  const band = bandText(low.value, high.value);
+  const ends = band === '' ? low.value : band;
   return { lowMps, highMps, label: `1.3 Vs today, less the wind: ${ends}${NBSP}${low.unit}` };
 }
 

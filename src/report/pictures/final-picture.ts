@@ -8,6 +8,7 @@
  * its slope; they are tied to the ground as the events were.
  */
 import type { Flight } from '../../debrief/debrief.ts';
+import type { Final } from '../../debrief/finals.ts';
 import { firstAtOrAfter } from '../../events/arrival-data.ts';
 import { offsetAtView } from '../../events/ground-tie.ts';
 import type { Approach, Gate } from '../../events/flight-event.ts';
@@ -22,20 +23,29 @@ import {
   type Undetermined,
 } from '../../result.ts';
 import type { StripBook } from '../../strips/strip.ts';
-import { judgeGate, type GateLimit } from './gate-limit.ts';
 import {
   angleFigure,
-  figureLine,
-  figureValue,
   hasFigure,
   heightFigure,
-  lengthFigure,
-  NBSP,
   speedFigure,
   type FigureText,
   type NoFigure,
   type PilotUnits,
 } from '../figure-text.ts';
+import {
+  commitPicture,
+  floatPicture,
+  markRows,
+  type CommitPicture,
+  type FloatPicture,
+} from './final-marks.ts';
+import {
+  gatePictures,
+  gateRows,
+  gateTwin,
+  type GatePicture,
+  type GateRow,
+} from './gate-picture.ts';
 import { expectedBraking, speedGuide, type SpeedCurve, type SpeedGuide } from './expected-speed.ts';
 import { passedObstacles, passedRows, type PassedObstacle } from './passed-obstacles.ts';
 import { placeName, twinRow, viewOfEvent, type Picture, type TwinRow } from './picture.ts';
@@ -49,18 +59,6 @@ export interface BandColumns {
   readonly high: Float64Array;
 }
 
-/** One gate as drawn. */
-export interface GatePicture {
-  readonly alongM: number;
-  readonly heightM: number;
-  readonly speedMps: number;
-  /** Null without limits. */
-  readonly verdict: 'in' | 'out' | 'cannot tell' | null;
-  readonly limit: GateLimit | null;
-  /** `100 ft: 51 kt`. */
-  readonly label: string;
-}
-
 /** The model of both profiles. */
 export interface FinalPicture extends Picture {
   readonly units: PilotUnits;
@@ -72,11 +70,12 @@ export interface FinalPicture extends Picture {
   /** Right of the centreline positive, metres, slot by slot with the speeds. */
   readonly crossM: Float64Array;
   readonly gates: readonly GatePicture[];
-  /** Ground speed at every gate that was passed, also those too far out to be drawn. */
-  readonly gateSpeeds: readonly {
-    readonly heightFt: number;
-    readonly speed: FigureText | NoFigure;
-  }[];
+  /** Every gate that was passed, also those too far out to be drawn. */
+  readonly gateTable: readonly GateRow[];
+  /** Which wind the airspeeds rest on; null where there are none. */
+  readonly airspeedWind: Final['airspeedWind'];
+  readonly float: FloatPicture | null;
+  readonly commit: CommitPicture | null;
   readonly touchdown: {
     readonly atM: number;
     readonly speedMps: number;
@@ -107,12 +106,12 @@ export function finalPicture(
   flight: Flight,
   index: number,
   book: StripBook,
-  options: { readonly units: PilotUnits; readonly limits: readonly GateLimit[] },
+  units: PilotUnits,
 ): FinalPicture | Undetermined {
   const approach = flight.events.approaches[index];
+  const final = flight.finals[index];
   const view = viewOfEvent(flight.events, approach);
   if (!view) return undetermined('no strip is known here');
-  const { units } = options;
   const fixes = fixesOf(flight, approach, view);
   if (fixes.length < 2) return undetermined('the log has too few fixes on this final');
   const heights = heightsOf(flight, approach, view);
@@ -123,6 +122,7 @@ export function finalPicture(
     : heightFigure(thresholdCrossing.aboveM, units);
   const path = pathFigure(gates);
   const { prediction } = flight.compared.approaches[index];
+  const gateTable = gateRows(gates, final, units);
   const model = {
     units,
     ground: stripGround(view, book, units),
@@ -130,11 +130,15 @@ export function finalPicture(
     noHeight: heights ? null : 'the log has no heights',
     speed: speedColumns(flight, view, fixes),
     crossM: Float64Array.from(fixes, (i) => view.smoothCrossM[i]),
-    gateSpeeds: gates.map(({ heightFt, groundSpeedMps }) => ({
-      heightFt,
-      speed: speedFigure(groundSpeedMps, units),
-    })),
-    gates: gates.flatMap((gate) => gatePicture(gate, view, options.limits, units)),
+    gateTable,
+    gates: gatePictures(gates, final, {
+      fromM: FROM_M,
+      riseAt: (alongM) => riseAt(view, alongM),
+      units,
+    }),
+    airspeedWind: final.airspeedWind,
+    float: floatPicture(approach, final, units),
+    commit: commitPicture(view, final, units),
     touchdown: isUndetermined(touchdown) ? null : touchdownPoint(touchdown, units),
     stopM: isUndetermined(rollEnd) || isUndetermined(touchdown) ? null : placeOf(rollEnd.alongM),
     passed: heights ? passedObstacles(flight, index, view, book, units) : [],
@@ -148,7 +152,8 @@ export function finalPicture(
     { label: 'strip', value: placeName(view) },
     twinRow('height over the threshold', over),
     twinRow('approach path', path),
-    ...approach.gates.map((gate) => gateRow(gate, units)),
+    ...gateTable.map((row, k) => gateTwin(gates[k], row, units)),
+    ...markRows(final, model.commit, units),
     ...(model.touchdown?.speed
       ? [twinRow('ground speed at touchdown', model.touchdown.speed)]
       : []),
@@ -157,7 +162,7 @@ export function finalPicture(
     ...(model.noHeight === null ? [] : [{ label: 'heights', value: model.noHeight }]),
   ];
   const heard = rows.map(({ label, value }) => `${label} ${value}`);
-  return { ...model, rows, spoken: `Height and ground speed on final: ${heard.join('; ')}.` };
+  return { ...model, rows, spoken: `Height and speed on final: ${heard.join('; ')}.` };
 }
 
 /** Fixes from the picture's beginning to the end of the roll or the climb away over the strip. */
@@ -261,32 +266,4 @@ function pathFigure(gates: readonly Gate[]): FigureText | NoFigure {
     (a, b) => Math.abs(a.heightFt - 200) - Math.abs(b.heightFt - 200),
   )[0] as Gate | undefined;
   return nearest ? angleFigure(nearest.pathDeg) : { reason: 'no gate was passed on this final' };
-}
-
-function gatePicture(
-  gate: Gate,
-  view: StripView,
-  limits: readonly GateLimit[],
-  units: PilotUnits,
-): GatePicture[] {
-  const { alongM, groundSpeedMps } = gate;
-  if (isUndetermined(alongM) || isUndetermined(groundSpeedMps)) return [];
-  if (alongM.value < FROM_M) return [];
-  const limit = limits.find(({ heightFt }) => heightFt === gate.heightFt) ?? null;
-  return [
-    {
-      alongM: alongM.value,
-      heightM: gate.heightFt * 0.3048 + riseAt(view, alongM.value),
-      speedMps: groundSpeedMps.value,
-      verdict: limit ? judgeGate(groundSpeedMps, limit) : null,
-      limit,
-      label: `${gate.heightFt}${NBSP}ft: ${figureValue(speedFigure(groundSpeedMps.value, units))}`,
-    },
-  ];
-}
-
-function gateRow(gate: Gate, units: PilotUnits): TwinRow {
-  const speed = figureLine(speedFigure(gate.groundSpeedMps, units));
-  const place = figureLine(lengthFigure(gate.alongM, units));
-  return { label: `${gate.heightFt}${NBSP}ft gate`, value: `${speed}, at ${place}` };
 }

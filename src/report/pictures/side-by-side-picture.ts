@@ -14,7 +14,7 @@ import {
   type NoFigure,
   type PilotUnits,
 } from '../figure-text.ts';
-import { dayText, clockText, yearOf } from '../local-time.ts';
+import { whenText } from '../local-time.ts';
 import type { EventDebrief } from '../story/event-debrief.ts';
 import { isUndetermined, undetermined, type Undetermined } from '../../result.ts';
 import type { FinalPicture } from './final-picture.ts';
@@ -97,7 +97,7 @@ function laneOf(event: EventDebrief, final: FinalPicture, number: number, units:
   const ruler = isUndetermined(event.ruler) ? null : event.ruler;
   return {
     number,
-    when: whenText(event, units),
+    when: whenText(event.timeS, units.timeZone),
     alongM: final.speed.alongM,
     heightM: final.height?.value ?? null,
     speedMps: final.speed.value,
@@ -109,10 +109,6 @@ function laneOf(event: EventDebrief, final: FinalPicture, number: number, units:
     left: ruler?.left?.figure ?? null,
     isOver: ruler?.left?.isOver ?? false,
   };
-}
-
-function whenText({ timeS }: EventDebrief, { timeZone }: PilotUnits): string {
-  return `${dayText(timeS, timeZone)} ${yearOf(timeS, timeZone)} ${clockText(timeS, timeZone)}`;
 }
 
 function wordsOf(event: EventDebrief, final: FinalPicture, units: PilotUnits): string {
@@ -140,13 +136,14 @@ function landingFigures(
 
 function rowOf(event: EventDebrief, number: number, units: PilotUnits): LaneRow {
   const { final } = event;
-  const gates = isUndetermined(final) ? [] : final.gateSpeeds;
+  const gates = isUndetermined(final) ? [] : final.gateTable;
   const notPassed = { reason: 'not passed on this final' };
   return {
     number,
-    when: whenText(event, units),
+    when: whenText(event.timeS, units.timeZone),
     gates: GATE_HEIGHTS_FT.map(
-      (heightFt) => gates.find((gate) => gate.heightFt === heightFt)?.speed ?? notPassed,
+      (heightFt) =>
+        gates.find((gate) => gate.heightFt === heightFt)?.cells.groundSpeed.figure ?? notPassed,
     ),
     path: isUndetermined(final) || !final.path ? notPassed : final.path,
     ...landingFigures(event, units),

@@ -142,7 +142,7 @@ function ofApproach(flight: Flight, index: number, book: StripBook, options: Pic
     meaning: approachMeaning(flight, index, units),
     block: titleBlock(flight.conditions, 'landing', units),
     ruler: approachPicture(flight, index, book, options),
-    final: finalPicture(flight, index, book, { units, limits: [] }),
+    final: finalPicture(flight, index, book, units),
     plan: circuitPicture(flight, index, book, units),
     chance: touchdownChancePicture(flight, index, units),
     why: whyRows(flight, index, units),

@@ -8,6 +8,7 @@ import type { ByHand, HandPlace } from '../../debrief/hand-corrections.ts';
 import type { Approach, TakeOff } from '../../events/flight-event.ts';
 import { isUndetermined, undetermined, type Measured } from '../../result.ts';
 import {
+  countFigure,
   figureLine,
   hasFigure,
   heightFigure,
@@ -192,14 +193,6 @@ function reasonOf(part: object): Measured {
 function atSpeed(speedMps: Measured, units: PilotUnits, after = ''): string {
   const speed = speedFigure(speedMps, units);
   return hasFigure(speed) ? `at ${figureLine(speed)}${after}` : '';
-}
-
-function countFigure(count: Measured): FigureText | NoFigure {
-  if (isUndetermined(count)) return { reason: count.undetermined };
-  const { value, low, high } = count;
-  const band = low === high ? '' : `${numberText(low, 0)}–${numberText(high, 0)}`;
-  const text = numberText(value, 0);
-  return { value: text, unit: '', band, spoken: text };
 }
 
 function bounceHow(intervalS: number): string {

@@ -98,7 +98,7 @@ describe('an untouched form', () => {
     );
   });
 
-  test('[CF20] limits of a final, which no field asks for, are kept', () => {
+  test('[CF20] limits of a final that nobody touched are kept', () => {
     const none = { groundSpeedKt: null, descentRateFpm: null, pathDeg: null, crossM: null };
     const gateLimits = { fromFt: 300, airspeedKt: [50, 62], ...none } as const;
     const conditions = { ...conditionsOf({ temperature: '15' }), gateLimits };

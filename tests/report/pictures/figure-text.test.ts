@@ -4,6 +4,9 @@ import { describe, expect, test } from 'vitest';
 import { undetermined } from '../../../src/result.ts';
 import {
   angleFigure,
+  bandText,
+  countFigure,
+  descentFigure,
   figureLine,
   figureSpoken,
   figureValue,
@@ -12,6 +15,7 @@ import {
   lengthFigure,
   numberText,
   ratioFigure,
+  secondsFigure,
   speedFigure,
   USUAL_UNITS,
   type PilotUnits,
@@ -50,6 +54,28 @@ describe('a figure', () => {
     expect(figureValue(angleFigure(4.14))).toBe('4.1°');
   });
 
+  test('[FIG8] has no band where both of its ends would be the figure itself', () => {
+    const counted = secondsFigure({ value: 14, low: 14, high: 14 });
+    expect(figureLine(counted)).toBe('14\u00a0s');
+    expect(figureSpoken(counted)).toBe('14 seconds');
+    expect(figureLine(countFigure({ value: 2, low: 2, high: 2 }))).toBe('2');
+    // However narrow, a band that is there is not lost: its ends are rounded outwards.
+    const narrow = secondsFigure({ value: 14, low: 13.99, high: 14.01 });
+    expect(figureLine(narrow)).toBe('14\u00a0s 13\u201315');
+    expect(bandText('3', '3')).toBe('');
+  });
+
+  test('[FIG9] has rates of descent to ten feet a minute, or a tenth of a metre a second', () => {
+    // 1 ft is 0.3048 m exactly: 3 m/s are 590.55 ft/min.
+    const sink = { value: 3, low: 2.4, high: 3.6 };
+    expect(figureLine(descentFigure(sink, USUAL_UNITS))).toBe('590\u00a0ft/min 470\u2013710');
+    expect(figureLine(descentFigure(sink, { ...FEET, verticalSpeed: 'm/s' }))).toBe(
+      '3.0\u00a0m/s 2.4\u20133.6',
+    );
+    expect(numberText(-15, -1)).toBe('\u221220');
+    expect(numberText(-4, -1)).toBe('0');
+  });
+
   test('[FIG5] gives way to the reason where the data cannot tell', () => {
     const none = lengthFigure(undetermined('the log ends in the roll'), USUAL_UNITS);
     expect(hasFigure(none)).toBe(false);
@@ -69,7 +95,10 @@ describe('a figure', () => {
           const measured = { low, value: low + below, high: low + below + above };
           const figure = lengthFigure(measured, USUAL_UNITS);
           if (!hasFigure(figure)) return false;
-          const [from, to] = figure.band.split('\u2013').map(number);
+          // Without a band both ends are the figure itself.
+          const ends =
+            figure.band === '' ? [figure.value, figure.value] : figure.band.split('\u2013');
+          const [from, to] = ends.map(number);
           const slack = 1e-6;
           const isOutside = from <= measured.low + slack && to >= measured.high - slack;
           return isOutside && measured.low - from < 1 && to - measured.high < 1;

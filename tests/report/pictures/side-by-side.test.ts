@@ -1,5 +1,6 @@
 /** Approaches laid over each other, and the rulers of a visit: what the models hold. */
 import { describe, expect, test } from 'vitest';
+import { smallCircuits } from '../../../src/app/drawings/small-circuits.ts';
 import { makeSettings } from '../../../src/logbook/make-entry.ts';
 import { hasFigure, USUAL_UNITS } from '../../../src/report/figure-text.ts';
 import {
@@ -9,10 +10,19 @@ import {
 import { eventDebrief } from '../../../src/report/story/event-debrief.ts';
 import { isUndetermined } from '../../../src/result.ts';
 import { expectNear } from '../../expect-near.ts';
-import { DEMO_STRIPS, flightOf, sideBySideOf, visitOf } from '../../drawings/demo-pictures.ts';
+import {
+  circuitOf,
+  DEMO_STRIPS,
+  flightOf,
+  sideBySideOf,
+  smallCircuitsOf,
+  visitOf,
+} from '../../drawings/demo-pictures.ts';
+import { templateText } from '../../drawings/template-text.ts';
 
 const around = await flightOf('2025-09-07-microlight-go-arounds-sedge.igc');
 const circuits = await flightOf('2024-04-20-first-circuits-ternholm.gpx');
+const home = await flightOf('2024-07-14-gusty-home-straight-in.igc');
 const plain = (text: string): string => text.replaceAll('\u00a0', ' ');
 
 describe('approaches laid over each other', () => {
@@ -54,6 +64,45 @@ describe('approaches laid over each other', () => {
     const options = { units: makeSettings(0).units, ownRollFactor: null };
     const event = eventDebrief(circuits, 'take-off-0', DEMO_STRIPS, options);
     expect(isUndetermined(sideBySidePicture([event], USUAL_UNITS))).toBe(true);
+  });
+});
+
+describe('their circuits, small', () => {
+  const picture = smallCircuitsOf(circuits, [0, 1, 2]);
+
+  test('[SB10] have the figures of the debriefs, and room for the whole line of each', () => {
+    picture.circuits.forEach(({ number, figures, track }, k) => {
+      expect(number).toBe(k + 1);
+      const { circuits: found } = circuits.circuits;
+      const spacing = found[k].downwindSpacingM;
+      const said = figures.find(({ label }) => label === 'spacing')?.value ?? '';
+      expectNear(parseFloat(said), isUndetermined(spacing) ? NaN : spacing.value, 0.5);
+      expect(Math.min(...track.alongM)).toBeGreaterThanOrEqual(picture.extent.alongM[0]);
+      expect(Math.max(...track.crossM)).toBeLessThanOrEqual(picture.extent.crossM[1]);
+    });
+    expect(picture.rows[0].value).toMatch(/^spacing \d+.m \d+\u2013\d+, bank .*, time \d/);
+  });
+
+  test('[SB11] are drawn at one scale: the tape under them measures every strip', () => {
+    const drawing = smallCircuits(picture, 1216, 2);
+    const markup = templateText(drawing.inside);
+    const strips = [...markup.matchAll(/class="bar-grass"[^>]*height="([\d.]+)"/g)];
+    const tape = /class="tape"[^>]*width="([\d.]+)"/.exec(markup);
+    const metres = parseFloat(drawing.labels.at(-1)?.parts[0].text ?? '');
+    const { nearEndM, farEndM } = picture.strip;
+    expect(strips).toHaveLength(3);
+    for (const [, tall] of strips) {
+      expectNear((Number(tall) / Number(tape?.[1])) * metres, farEndM - nearEndM, 10);
+    }
+    expect(markup.match(/class="lane-chosen"/g)).toHaveLength(1);
+  });
+
+  test('[SB12] say where no circuit was found, and draw what was flown', () => {
+    const straight = circuitOf(home, 0);
+    expect(straight.flown).toBeNull();
+    const [only] = smallCircuitsOf(home, [0]).circuits;
+    expect([only.reason, only.figures]).toEqual(['no circuit found', []]);
+    expect(only.track.alongM.length).toBeGreaterThan(10);
   });
 });
 
