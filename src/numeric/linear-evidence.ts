@@ -99,14 +99,14 @@ export class SmallSolver {
 
   /**
    * @param priorMean, priorSd one value a term; an infinite sd: no prior (flat).
-   * @param halfLogDet half the log determinant of the data's covariance; 0 where it is taken off elsewhere.
+   * @param halfLogDet half the log determinant of the data's covariance.
    * @param leading so many leading terms several models have in common.
    */
   constructor(
     terms: number,
     priorMean: readonly number[],
     priorSd: readonly number[],
-    halfLogDet = 0,
+    halfLogDet: number,
     leading = 0,
   ) {
     this.#terms = terms;
@@ -131,14 +131,13 @@ export class SmallSolver {
    * @param sameLeading true where those of the leading terms are the ones of the solution before.
    */
   solve(gram: Float64Array, sameLeading = false): void {
-    this.weigh(gram, sameLeading);
+    this.#weigh(gram, sameLeading);
     const p = this.#terms;
     backSolveInPlace(this.#matrix, p, this.#unit);
     for (let i = 0; i < p; i++) this.mean[i] = this.#priorMean[i] + this.#unit[i];
   }
 
-  /** The log evidence alone, as by `solve`; the means stay those of the solution before. */
-  weigh(gram: Float64Array, sameLeading = false): number {
+  #weigh(gram: Float64Array, sameLeading: boolean): void {
     const p = this.#terms;
     const side = p + 1;
     const prior = this.#priorMean;
@@ -174,7 +173,6 @@ export class SmallSolver {
     for (let i = 0; i < p; i++) explained += unit[i] * unit[i];
     this.logEvidence =
       -(residual - explained) / 2 - halfLogDetM - this.#priorLogDet - this.#halfLogDet;
-    return this.logEvidence;
   }
 
   /** Takes over the inner products of the leading terms with one another. */
