@@ -22,15 +22,17 @@ export class WhitenedColumns {
     this.#raw = new Float64Array(n);
   }
 
-  /** A new whitened column from the values of `valueAt(0..n-1)`. */
-  whiten(valueAt: (i: number) => number): Float64Array {
+  /** A whitened column from the values of `valueAt(0..n-1)`, in `out`. */
+  whiten(
+    valueAt: (i: number) => number,
+    out: Float64Array = new Float64Array(this.#n),
+  ): Float64Array {
     let first = this.#n;
     for (let i = this.#n - 1; i >= 0; i--) {
       const value = valueAt(i);
       this.#raw[i] = value;
       if (value !== 0) first = i;
     }
-    const out = new Float64Array(this.#n);
     forwardSolve(this.#factor, this.#n, this.#raw, out, first);
     return out;
   }
