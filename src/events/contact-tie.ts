@@ -4,7 +4,7 @@
  * In: motion, strip view, and when the wheels were surely down. Out: a tie: recorded height less the
  * strip's elevation, with its error.
  */
-import { mixtureEstimate } from '../numeric/posterior.ts';
+import { mixtureQuantile } from '../numeric/posterior.ts';
 import { isUndetermined, type Undetermined } from '../result.ts';
 import type { Motion } from '../track/motion.ts';
 import { firstAtOrAfter } from './arrival-data.ts';
@@ -22,8 +22,8 @@ export function contactTie(
   untilS: number,
 ): Tie | null {
   if (isUndetermined(posterior)) return null;
-  const touchdown = mixtureEstimate(timeMixture(posterior));
-  return tieBetween(motion, view, Math.min(touchdown.high + 1, untilS - 2), untilS);
+  const surelyDownS = mixtureQuantile(timeMixture(posterior), 0.95) + 1;
+  return tieBetween(motion, view, Math.min(surelyDownS, untilS - 2), untilS);
 }
 
 /** Tie from all heights between two times on the ground; null with fewer than two. */

@@ -7,7 +7,12 @@
  * Source: definitions in docs/spec/measuring.md; hardest braking as an equivalent constant
  * deceleration, the approach recommended in DOT/FAA/AR-09/46.
  */
-import { mixtureEstimate, mixtureCdf, type Mixture } from '../numeric/posterior.ts';
+import {
+  mixtureCdf,
+  mixtureEstimate,
+  mixtureQuantile,
+  type Mixture,
+} from '../numeric/posterior.ts';
 import { normalEstimate, undetermined, type Estimate, type Measured } from '../result.ts';
 import { placeSdM } from '../strips/place-error.ts';
 import type { Motion } from '../track/motion.ts';
@@ -86,8 +91,8 @@ export function fullStopRoll(
   lastIndex: number,
 ): Measured {
   const speed = view.forwardMps[lastIndex];
-  const touchdown = mixtureEstimate(timeMixture(posterior));
-  const spanS = Math.min(EXTRAPOLATE_FROM_S, motion.timeS[lastIndex] - touchdown.value);
+  const touchdownS = mixtureQuantile(timeMixture(posterior), 0.5);
+  const spanS = Math.min(EXTRAPOLATE_FROM_S, motion.timeS[lastIndex] - touchdownS);
   const from = firstAtOrAfter(motion.timeS, motion.timeS[lastIndex] - spanS);
   if (speed < ROLL.stoppedMps * 2) {
     return rollTo(posterior, view.smoothAlongM[lastIndex], ROLL.creepSdM * 2);
@@ -122,8 +127,8 @@ export function hardestBrakingRoll(
   posterior: TouchdownPosterior,
   lastIndex: number,
 ): Measured {
-  const touchdown = mixtureEstimate(timeMixture(posterior));
-  const from = firstAtOrAfter(motion.timeS, touchdown.value);
+  const touchdownS = mixtureQuantile(timeMixture(posterior), 0.5);
+  const from = firstAtOrAfter(motion.timeS, touchdownS);
   let hardest = 0;
   let doubt = 0;
   for (let i = from; i < lastIndex; i++) {

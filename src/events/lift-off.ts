@@ -8,7 +8,7 @@
  * Source: Bayesian change-point analysis; the errors of the heights in
  * height-filter.ts; numbers in tuning.ts.
  */
-import { SmallSolver } from '../numeric/linear-evidence.ts';
+import { EliminatedTerms } from '../numeric/eliminated-terms.ts';
 import { logAdd } from '../numeric/posterior.ts';
 import { GRAVITY_MPS2 } from '../units/convert.ts';
 import { ContactColumns } from './contact-columns.ts';
@@ -70,8 +70,9 @@ class LiftOffModel {
   readonly #shared: number;
   readonly #columns: ContactColumns;
   readonly #filter: HeightFilter;
-  readonly #gram: Float64Array;
-  readonly #solver: SmallSolver;
+  readonly #terms: EliminatedTerms;
+  /** Products of one climb with the shared terms, solved. */
+  readonly #climb: Float64Array;
 
   constructor(stack: HeightStack) {
     const pressure = stack.hasPressure ? HEIGHT.pressurePriorSd : [];
@@ -82,14 +83,11 @@ class LiftOffModel {
     this.#shared = 1 + free.length;
     this.#filter = new HeightFilter(stack.kind, stack.noiseVar, stack.hasPressure ? 2 : 1);
     this.#columns = new ContactColumns(stack.n, this.#shared + 1, TAKE_OFF.rampsS.length);
-    this.#gram = new Float64Array((this.#shared + 2) ** 2);
-    this.#solver = new SmallSolver(
-      this.#shared + 1,
-      [TAKE_OFF.riseM, ...free.map(() => 0), TAKE_OFF.climbMps],
-      [TAKE_OFF.riseSdM, ...free, TAKE_OFF.climbSdMps],
-      0,
-      this.#shared,
+    this.#terms = new EliminatedTerms(
+      [TAKE_OFF.riseM, ...free.map(() => 0)],
+      [TAKE_OFF.riseSdM, ...free],
     );
+    this.#climb = new Float64Array(this.#shared);
   }
 
   /** Sets the columns for one candidate. */
@@ -120,23 +118,27 @@ class LiftOffModel {
     filter.prepare(this.#u, errors(rate, this.#stack));
     const columns = this.#columns;
     columns.whiten(filter);
-    const gram = this.#gram;
+    const terms = this.#terms;
     const shared = this.#shared;
     const data = shared;
-    const side = shared + 2;
-    const last = side - 1;
-    for (let a = 0; a < shared; a++) {
-      for (let b = 0; b <= a; b++) gram[a * side + b] = columns.leads(a, b);
-      gram[last * side + a] = columns.leads(data, a);
-    }
-    gram[last * side + last] = columns.leads(data, data);
+    terms.eliminate(
+      (x, y) => columns.leads(x, y),
+      (x) => columns.leads(x, data),
+      columns.leads(data, data),
+    );
+    const { climbMps, climbSdMps, rampsS } = TAKE_OFF;
+    const common = terms.halfLogDet + filter.halfLogDet;
     let total = -Infinity;
-    for (let ramp = 0; ramp < TAKE_OFF.rampsS.length; ramp++) {
-      for (let a = 0; a < shared; a++) gram[shared * side + a] = columns.tailLead(ramp, a);
-      gram[shared * side + shared] = columns.tailSquare(ramp);
-      gram[last * side + shared] = columns.tailLead(ramp, data);
-      const evidence = this.#solver.weigh(gram, ramp > 0) - filter.halfLogDet;
-      total = logAdd(total, evidence);
+    for (let ramp = 0; ramp < rampsS.length; ramp++) {
+      for (let x = 0; x < shared; x++) this.#climb[x] = columns.tailLead(ramp, x);
+      const withData = terms.reduce(this.#climb, columns.tailLead(ramp, data));
+      const square = terms.left(columns.tailSquare(ramp), this.#climb, this.#climb);
+      // Bayesian linear regression of one term, the climb, written out.
+      const gap = withData - climbMps * square;
+      const residual = terms.dataSquare - climbMps * (gap + withData);
+      const precision = square + 1 / climbSdMps ** 2;
+      const spread = Math.log(precision * climbSdMps ** 2) / 2;
+      total = logAdd(total, -(residual - (gap * gap) / precision) / 2 - spread - common);
     }
     return total;
   }

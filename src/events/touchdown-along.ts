@@ -73,26 +73,31 @@ export function weighAlong(
   const approach = new Float64Array(n);
   const gram = new Float64Array((TERMS + 1) * (TERMS + 1));
   const solver = new SmallSolver(TERMS, ALONG.priorMean, ALONG.priorSd, halfLogDet, TERMS - 1);
+  const scratch = (): Float64Array => new Float64Array(n);
+  const [ground, before, floating] = [scratch(), scratch(), scratch()];
+  const brake = brakes.map(() => ({
+    column: scratch(),
+    row: new Float64Array(TERMS),
+    withData: 0,
+  }));
   let slot = 0;
   for (const touchdownS of candidateS) {
     const offset = touchdownS - timeS[0];
     for (let i = 0; i < n; i++) linear[i] = clock[i] - offset * one[i];
-    const ground = columns.whiten((i) => positiveSquare(timeS[i] - touchdownS) / 2);
-    const before = columns.whiten((i) => positiveSquare(touchdownS - timeS[i]) / 2);
-    const brake = brakes.map((delayS) => {
-      const column =
-        delayS === Infinity
-          ? new Float64Array(n)
-          : columns.whiten((i) => rampTwice(timeS[i] - touchdownS - delayS, ALONG.brakeRampS));
-      const row = new Float64Array(TERMS);
+    columns.whiten((i) => positiveSquare(timeS[i] - touchdownS) / 2, ground);
+    columns.whiten((i) => positiveSquare(touchdownS - timeS[i]) / 2, before);
+    brake.forEach((each, b) => {
+      const { column, row } = each;
+      const startS = touchdownS + brakes[b];
+      columns.whiten((i) => rampTwice(timeS[i] - startS, ALONG.brakeRampS), column);
       row[0] = dot(one, column);
       row[1] = dot(linear, column);
       row[GROUND] = dot(ground, column);
       row[BRAKE] = dot(column, column);
-      return { column, row, withData: dot(data, column) };
+      each.withData = dot(data, column);
     });
     for (const startS of floats) {
-      const floating = columns.whiten((i) => floatTerm(timeS[i] - touchdownS, startS));
+      columns.whiten((i) => floatTerm(timeS[i] - touchdownS, startS), floating);
       // The approach's own acceleration fades out as the float comes in.
       for (let i = 0; i < n; i++) approach[i] = before[i] - floating[i];
       const shared = [one, linear, approach, floating, ground];

@@ -9,7 +9,7 @@
  * Units: seconds, metres, m/s. Source: Bayesian linear regression, standard; the priors' reasons
  * stand in tuning.ts.
  */
-import { SmallSolver } from '../numeric/linear-evidence.ts';
+import { EliminatedTerms } from '../numeric/eliminated-terms.ts';
 import { logAdd } from '../numeric/posterior.ts';
 import { GRAVITY_MPS2 } from '../units/convert.ts';
 import { ContactColumns } from './contact-columns.ts';
@@ -81,33 +81,25 @@ class CandidateModel {
   readonly #shared: number;
   readonly #columns: ContactColumns;
   readonly #filter: HeightFilter;
-  readonly #gram: Float64Array;
-  /** One for each sink at contact, and whether it has solved a model of these columns. */
-  readonly #solvers: readonly SmallSolver[];
-  readonly #solved: Uint8Array;
+  readonly #terms: EliminatedTerms;
+  /** Products of the time before touchdown and of one steady sink with the shared terms, solved. */
+  readonly #before: Float64Array;
+  readonly #steady: Float64Array;
 
   constructor(stack: HeightStack) {
     const pressure = stack.hasPressure ? HEIGHT.pressurePriorSd : [];
     const level = stack.hasSatellite ? [Infinity] : [];
     const priorSd = [...level, HEIGHT.dropSdM, ...pressure];
     const priorMean = [...level.map(() => 0), HEIGHT.dropM, ...pressure.map(() => 0)];
+    const shared = priorSd.length;
     this.#stack = stack;
     this.#u = new Float64Array(stack.n);
-    this.#shared = priorSd.length;
+    this.#shared = shared;
+    this.#columns = new ContactColumns(stack.n, shared + 2, GEOMETRIES.length);
     this.#filter = new HeightFilter(stack.kind, stack.noiseVar, stack.hasPressure ? 2 : 1);
-    this.#columns = new ContactColumns(stack.n, this.#shared + 2, GEOMETRIES.length);
-    this.#gram = new Float64Array((this.#shared + 3) ** 2);
-    this.#solvers = HEIGHT.contactSinks.map(
-      ({ meanMps, sdMps }) =>
-        new SmallSolver(
-          this.#shared + 2,
-          [...priorMean, meanMps, HEIGHT.steadySinkMps],
-          [...priorSd, sdMps, HEIGHT.steadySinkSdMps],
-          0,
-          this.#shared,
-        ),
-    );
-    this.#solved = new Uint8Array(this.#solvers.length);
+    this.#terms = new EliminatedTerms(priorMean, priorSd);
+    this.#before = new Float64Array(shared);
+    this.#steady = new Float64Array(shared);
   }
 
   /** Sets the columns for one candidate. */
@@ -144,47 +136,75 @@ class CandidateModel {
     filter.prepare(this.#u, errors(rate, this.#stack));
     const columns = this.#columns;
     columns.whiten(filter);
-    const gram = this.#gram;
+    const terms = this.#terms;
     const shared = this.#shared;
     const data = shared;
     const before = shared + 1;
-    const terms = shared + 2;
-    const side = terms + 1;
-    for (let a = 0; a < shared; a++) {
-      for (let b = 0; b <= a; b++) gram[a * side + b] = columns.leads(a, b);
-      gram[terms * side + a] = columns.leads(a, data);
-    }
-    gram[terms * side + terms] = columns.leads(data, data);
-    this.#solved.fill(0);
-    GEOMETRIES.forEach(({ from, to }, g) => {
+    terms.eliminate(
+      (x, y) => columns.leads(x, y),
+      (x) => columns.leads(x, data),
+      columns.leads(data, data),
+    );
+    for (let x = 0; x < shared; x++) this.#before[x] = columns.leads(before, x);
+    const beforeData = terms.reduce(this.#before, columns.leads(before, data));
+    const beforeSquare = terms.left(columns.leads(before, before), this.#before, this.#before);
+    const common = terms.halfLogDet + filter.halfLogDet;
+    for (let g = 0; g < GEOMETRIES.length; g++) {
+      for (let x = 0; x < shared; x++) this.#steady[x] = columns.tailLead(g, x);
+      const steadyData = terms.reduce(this.#steady, columns.tailLead(g, data));
+      const steadySquare = terms.left(columns.tailSquare(g), this.#steady, this.#steady);
+      const cross = terms.left(columns.tailLead(g, before), this.#steady, this.#before);
       // The height by the sink at contact is the time before touchdown less the steady part.
-      for (let a = 0; a < shared; a++) {
-        const product = columns.tailLead(g, a);
-        gram[shared * side + a] = columns.leads(before, a) - product;
-        gram[(shared + 1) * side + a] = product;
-      }
-      const withData = columns.tailLead(g, data);
-      gram[terms * side + shared] = columns.leads(before, data) - withData;
-      gram[terms * side + shared + 1] = withData;
-      const cross = columns.tailLead(g, before);
-      const square = columns.tailSquare(g);
-      gram[shared * side + shared] = columns.leads(before, before) - 2 * cross + square;
-      gram[(shared + 1) * side + shared] = cross - square;
-      gram[(shared + 1) * side + shared + 1] = square;
+      const left: LeftProducts = {
+        data: terms.dataSquare,
+        contactData: beforeData - steadyData,
+        steadyData,
+        contact: beforeSquare - 2 * cross + steadySquare,
+        contactSteady: cross - steadySquare,
+        steady: steadySquare,
+      };
+      const { from, to } = GEOMETRIES[g];
       for (let k = from; k < to; k++) {
-        const sink = SINK_OF_SHAPE[k];
-        const evidence = this.#solvers[sink].weigh(gram, this.#solved[sink] === 1);
-        this.#solved[sink] = 1;
-        total[slot + k] = logAdd(total[slot + k], evidence - filter.halfLogDet);
+        total[slot + k] = logAdd(total[slot + k], sinkEvidence(left, HEIGHT_SHAPES[k]) - common);
       }
-    });
+    }
   }
 }
 
-/** Place of each shape's sink in `HEIGHT.contactSinks`. */
-const SINK_OF_SHAPE = HEIGHT_SHAPES.map(({ sinkMps }) =>
-  HEIGHT.contactSinks.findIndex(({ meanMps }) => meanMps === sinkMps),
-);
+/** Inner products that the shared terms leave of the data, of the height by the sink at contact and of that by the steady sink. */
+interface LeftProducts {
+  readonly data: number;
+  readonly contactData: number;
+  readonly steadyData: number;
+  readonly contact: number;
+  readonly contactSteady: number;
+  readonly steady: number;
+}
+
+/** Log evidence of a shape's two sinks: Bayesian linear regression of two terms, written out. */
+function sinkEvidence(left: LeftProducts, { sinkMps, sinkSdMps }: HeightShape): number {
+  const steadyMps = HEIGHT.steadySinkMps;
+  const steadySd = HEIGHT.steadySinkSdMps;
+  const contactFit = sinkMps * left.contact + steadyMps * left.contactSteady;
+  const steadyFit = sinkMps * left.contactSteady + steadyMps * left.steady;
+  const residual =
+    left.data +
+    sinkMps * (contactFit - 2 * left.contactData) +
+    steadyMps * (steadyFit - 2 * left.steadyData);
+  const contactGap = left.contactData - contactFit;
+  const steadyGap = left.steadyData - steadyFit;
+  const contact = left.contact + 1 / (sinkSdMps * sinkSdMps);
+  const steady = left.steady + 1 / (steadySd * steadySd);
+  const determinant = contact * steady - left.contactSteady * left.contactSteady;
+  const explained =
+    (contactGap * contactGap * steady -
+      2 * contactGap * steadyGap * left.contactSteady +
+      steadyGap * steadyGap * contact) /
+    determinant;
+  // Roots of the determinants of posterior and prior, under one logarithm.
+  const spread = determinant * (sinkSdMps * steadySd) ** 2;
+  return -(residual - explained) / 2 - Math.log(spread) / 2;
+}
 
 /** Errors of both kinds of height; the satellite's drift by its rate, m2/s. */
 function errors(rate: number, { hasPressure }: HeightStack): HeightErrors {

@@ -22,15 +22,17 @@ export class WhitenedColumns {
     this.#raw = new Float64Array(n);
   }
 
-  /** A new whitened column from the values of `valueAt(0..n-1)`. */
-  whiten(valueAt: (i: number) => number): Float64Array {
+  /** A whitened column from the values of `valueAt(0..n-1)`, in `out`. */
+  whiten(
+    valueAt: (i: number) => number,
+    out: Float64Array = new Float64Array(this.#n),
+  ): Float64Array {
     let first = this.#n;
     for (let i = this.#n - 1; i >= 0; i--) {
       const value = valueAt(i);
       this.#raw[i] = value;
       if (value !== 0) first = i;
     }
-    const out = new Float64Array(this.#n);
     forwardSolve(this.#factor, this.#n, this.#raw, out, first);
     return out;
   }
@@ -99,14 +101,14 @@ export class SmallSolver {
 
   /**
    * @param priorMean, priorSd one value a term; an infinite sd: no prior (flat).
-   * @param halfLogDet half the log determinant of the data's covariance; 0 where it is taken off elsewhere.
+   * @param halfLogDet half the log determinant of the data's covariance.
    * @param leading so many leading terms several models have in common.
    */
   constructor(
     terms: number,
     priorMean: readonly number[],
     priorSd: readonly number[],
-    halfLogDet = 0,
+    halfLogDet: number,
     leading = 0,
   ) {
     this.#terms = terms;
@@ -131,14 +133,13 @@ export class SmallSolver {
    * @param sameLeading true where those of the leading terms are the ones of the solution before.
    */
   solve(gram: Float64Array, sameLeading = false): void {
-    this.weigh(gram, sameLeading);
+    this.#weigh(gram, sameLeading);
     const p = this.#terms;
     backSolveInPlace(this.#matrix, p, this.#unit);
     for (let i = 0; i < p; i++) this.mean[i] = this.#priorMean[i] + this.#unit[i];
   }
 
-  /** The log evidence alone, as by `solve`; the means stay those of the solution before. */
-  weigh(gram: Float64Array, sameLeading = false): number {
+  #weigh(gram: Float64Array, sameLeading: boolean): void {
     const p = this.#terms;
     const side = p + 1;
     const prior = this.#priorMean;
@@ -174,7 +175,6 @@ export class SmallSolver {
     for (let i = 0; i < p; i++) explained += unit[i] * unit[i];
     this.logEvidence =
       -(residual - explained) / 2 - halfLogDetM - this.#priorLogDet - this.#halfLogDet;
-    return this.logEvidence;
   }
 
   /** Takes over the inner products of the leading terms with one another. */

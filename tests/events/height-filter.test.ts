@@ -79,4 +79,24 @@ describe('[HF1] whitening heights', () => {
       expectNear(byFilter, byMatrix, 1e-9 * Math.abs(byMatrix) + 1e-9, `product ${a} ${b}`);
     }
   });
+
+  test('[HF2] columns that begin later come out as if their zeros had been worked through', () => {
+    const random = createRandom(10);
+    const u = Float64Array.from({ length: 12 }, (_, i) => i - 5);
+    const channel = Uint8Array.from(u, (_, i) => i % 2);
+    const filter = new HeightFilter(channel, new Float64Array(12).fill(0.3), 2);
+    filter.prepare(u, ERRORS);
+    const begins = [0, 4, 7];
+    const whole = Float64Array.from({ length: 36 }, (_, at) =>
+      Math.floor(at / 3) < begins[at % 3] ? 0 : random.normal(),
+    );
+    const begun = Int32Array.from(u, (_, i) => begins.filter((begin) => begin <= i).length);
+    const skipped = whole.slice();
+    filter.whiten(whole, 3);
+    filter.whiten(skipped, 3, begun);
+    skipped.forEach((value, at) => expectNear(value, whole[at], 1e-15, `at ${at}`));
+    const once = filter.halfLogDet;
+    filter.prepare(u, ERRORS);
+    expectNear(filter.halfLogDet, once, 0, 'prepared again');
+  });
 });

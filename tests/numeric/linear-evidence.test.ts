@@ -1,7 +1,13 @@
 /** Evidence and posterior of a linear model against the multivariate normal density of the data. */
 import { describe, test } from 'vitest';
 import { choleskyInPlace, forwardSolve } from '../../src/numeric/cholesky.ts';
-import { fillGram, SmallSolver, WhitenedColumns } from '../../src/numeric/linear-evidence.ts';
+import { EliminatedTerms } from '../../src/numeric/eliminated-terms.ts';
+import {
+  fillGram,
+  fillGramTerm,
+  SmallSolver,
+  WhitenedColumns,
+} from '../../src/numeric/linear-evidence.ts';
 import { createRandom } from '../../src/numeric/random.ts';
 import { expectNear } from '../expect-near.ts';
 
@@ -71,5 +77,42 @@ describe('[LE1] a linear model with normal priors', () => {
     const det = a * (e * i - f * f) - b * (b * i - f * c) + c * (b * f - e * c);
     expectNear(solver.variance(0), (e * i - f * f) / det, 1e-12);
     expectNear(solver.variance(2), (a * e - b * b) / det, 1e-12);
+  });
+
+  test('[LE4] with leading terms kept from the solution before, a model is solved as by itself', () => {
+    const two = new SmallSolver(3, MEAN, SD, halfLogDet, 2);
+    const other = gram.slice();
+    // Another third column: half the first and half the third.
+    const mixed = first.map((value, i) => (value + third[i]) / 2);
+    fillGram(other, [first, second, mixed], data, 3);
+    two.solve(other);
+    two.solve(gram, true);
+    expectNear(two.logEvidence, solver.logEvidence, 1e-12);
+    for (let k = 0; k < 3; k++) expectNear(two.mean[k], solver.mean[k], 1e-12);
+    expectNear(two.variance(1), solver.variance(1), 1e-12);
+  });
+
+  test('[LE5] with two terms eliminated the third alone has the same evidence', () => {
+    const terms = new EliminatedTerms(MEAN.slice(0, 2), SD.slice(0, 2));
+    terms.eliminate(
+      (a, b) => gram[Math.max(a, b) * 4 + Math.min(a, b)],
+      (a) => gram[12 + a],
+      gram[15],
+    );
+    const column = Float64Array.of(gram[8], gram[9]);
+    const withData = terms.reduce(column, gram[14]);
+    const square = terms.left(gram[10], column, column);
+    const gap = withData - MEAN[2] * square;
+    const residual = terms.dataSquare - MEAN[2] * (gap + withData);
+    const precision = square + SD[2] ** -2;
+    const evidence = -(residual - gap ** 2 / precision) / 2 - Math.log(precision * SD[2] ** 2) / 2;
+    expectNear(evidence - terms.halfLogDet - halfLogDet, solver.logEvidence, 1e-10);
+  });
+
+  test('[LE6] what changes with one column is filled anew', () => {
+    const filled = new Float64Array(16);
+    fillGram(filled, [first, data, third], data, 3);
+    fillGramTerm(filled, [first, second, third], 1, data, 3);
+    filled.forEach((value, at) => expectNear(value, gram[at], 1e-12, `at ${at}`));
   });
 });
