@@ -40,7 +40,7 @@ describe('the length needed in words', () => {
       today: { ldaM: 355, expectedRollM: 190, forecastLogSd: 0.2 },
     });
     expect(lengthRestsOn(before)).toMatch(
-      /said little about the roll; how far the wind may differ/,
+      /said little about the roll; how far the wind may be off/,
     );
   });
 
