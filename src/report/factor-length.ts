@@ -27,8 +27,7 @@ export function lengthRestsOn({ landings, days, correlation, today }: LengthNeed
       : correlation < 0
         ? 'late touchdowns went with shorter rolls'
         : 'late touchdowns went with longer rolls';
-  const wind =
-    today.forecastLogSd > 0 ? '; what the wind may differ from the forecast is in the band' : '';
+  const wind = today.forecastLogSd > 0 ? '; how far the wind may be off the forecast is in it' : '';
   return `It rests on ${landings} landings meant to be short on ${days} days; ${together}${wind}.`;
 }
 

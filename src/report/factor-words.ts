@@ -74,12 +74,12 @@ export function factorLeansOn(result: OwnFactor | TooFew): string | null {
   if (isFloor) {
     return `On ${surface} ground the ${others} other ${what}s take nothing off the published factor.`;
   }
-  return `It leans on ${others} other ${what}s of yours, with another aeroplane or on another surface, for how much they scatter; from its own alone it would be ${ownFactorText(alone, result.published)}.`;
+  return `It leans on ${others} other ${what}s of yours, in another aeroplane or on other ground, for how much they scatter; from its own alone it would be ${ownFactorText(alone, result.published)}.`;
 }
 
 /** Measured: docs/calibration.md, groups unlike the rest. */
 export const LEANING_CAUTION =
-  'Where this one scatters three times as much as the others, a figure that leans holds 18 times in 20 and not 19.';
+  'A figure that leans holds 18 times in 20 and not 19 where this group scatters three times as much as the others.';
 
 /** In few words, what a factor is from. */
 export function factorWhy({ restsOn, counts, isFloor, surface }: OwnFactor): string {

@@ -25,7 +25,12 @@ import { stripGround } from './pictures/strip-ground.ts';
 import { sourceLines, workingText, type SourceList } from './predict-working.ts';
 import { aheadLines, HEIGHTS_REST_ON, obstaclesAhead } from './story/obstacles-ahead.ts';
 import { airRows, speedRows, windRows } from './story/visit-day.ts';
-import { landingFigures, takeOffFigures, type VisitFigure } from './story/visit-figures.ts';
+import {
+  landingFigures,
+  ownWords,
+  takeOffFigures,
+  type VisitFigure,
+} from './story/visit-figures.ts';
 import { textTable } from './text-table.ts';
 import { plainSpaces, wrapText } from './wrap-text.ts';
 
@@ -117,13 +122,13 @@ function directionLines(
     ...needed('landing', landing, (figures) =>
       landingFigures(figures, report.own, place.direction, USUAL_UNITS),
     ),
-    ...missingLine(report.missingOwn.landing),
+    ...ownLines(ownOfLanding(landing, report)),
     ...latestLine(landing),
     ...(report.lengths ? lengthText(report.lengths[index]) : []),
     ...needed('take-off', takeOff, (figures) =>
       takeOffFigures(figures, report.own, place.direction, USUAL_UNITS),
     ),
-    ...missingLine(report.missingOwn.takeOff),
+    ...ownLines(ownOfTakeOff(takeOff, report)),
     ...aheadText(place, takeOff, report.book),
     ...changeLines(changes),
     ...(isUndetermined(landing) ? [] : workingText('landing', landing.chain, sources, USUAL_UNITS)),
@@ -159,14 +164,37 @@ function needed<T extends object>(
   return ['', ...table, ...why, `  (${SHORT_CAUTION})`];
 }
 
-function missingLine(why: string | null): string[] {
-  return why === null ? [] : wrapText(why, '  ');
+/** What the own factor means for the plan, or why there is none. */
+function ownOfLanding(
+  landing: Prediction['landing'],
+  { own, missingOwn }: PredictReport,
+): string | null {
+  if (isUndetermined(landing)) return null;
+  const { expectedFrom50FtM, plannedFrom50FtM } = landing;
+  return ownWords(own.landingWhole, expectedFrom50FtM, plannedFrom50FtM) ?? missingOwn.landing;
+}
+
+function ownOfTakeOff(
+  takeOff: Prediction['takeOff'],
+  { own, missingOwn }: PredictReport,
+): string | null {
+  if (isUndetermined(takeOff)) return null;
+  const { expectedTo50FtM, plannedTo50FtM } = takeOff;
+  return ownWords(own.takeOffWhole, expectedTo50FtM, plannedTo50FtM) ?? missingOwn.takeOff;
+}
+
+function ownLines(words: string | null): string[] {
+  return words === null ? [] : wrapText(plainSpaces(words), '  ');
 }
 
 function latestLine(landing: Prediction['landing']): string[] {
   if (isUndetermined(landing) || isUndetermined(landing.latestTouchdownAlongM)) return [];
-  const where = metresOnly(landing.latestTouchdownAlongM);
-  return [`  latest touchdown point that leaves the planned roll: ${where} past the threshold`];
+  const alongM = landing.latestTouchdownAlongM;
+  const where =
+    alongM < 0
+      ? `${metresOnly(-alongM)} before the threshold: no touchdown on the strip leaves it`
+      : `${metresOnly(alongM)} past the threshold`;
+  return [`  latest touchdown point that leaves the planned roll: ${where}`];
 }
 
 function aheadText(

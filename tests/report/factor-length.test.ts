@@ -39,7 +39,9 @@ describe('the length needed in words', () => {
       correlation: 0.1,
       today: { ldaM: 355, expectedRollM: 190, forecastLogSd: 0.2 },
     });
-    expect(lengthRestsOn(before)).toMatch(/said little about the roll; what the wind may differ/);
+    expect(lengthRestsOn(before)).toMatch(
+      /said little about the roll; how far the wind may be off/,
+    );
   });
 
   test('[LW69] carries its band and its caution on the command line, or why there is none', () => {

@@ -14,6 +14,7 @@ import {
   type FigureText,
   type NoFigure,
   type PilotUnits,
+  numberText,
 } from '../figure-text.ts';
 import { ownLength, type OwnForVisit } from '../pictures/visit-pictures.ts';
 
@@ -73,6 +74,20 @@ export function takeOffFigures(
     row('expected', 'expected ground roll', expectedRollM, tora, units),
     row('planned', 'planned ground roll', plannedRollM, tora, units),
   ];
+}
+
+/** What the pilot's own factor of the whole distance means for the plan; null: there is none, or no plan. */
+export function ownWords(
+  factor: number | null,
+  expectedM: Figure,
+  plannedM: Figure,
+): string | null {
+  const ownM = ownLength(factor, expectedM);
+  if (factor === null || ownM === null || typeof plannedM !== 'number') return null;
+  const own = `Your own factor, ${numberText(factor, 2)} of the expected distance,`;
+  return planLength(plannedM, ownM).isOwn
+    ? `${own} asks for more than the published rules: plan with it.`
+    : `${own} gives less than the published rules: it is no permission to plan shorter.`;
 }
 
 /**

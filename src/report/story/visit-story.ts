@@ -11,7 +11,7 @@ import type { FactorChain, Prediction, TakeOffPrediction } from '../../performan
 import { isUndetermined, type Undetermined } from '../../result.ts';
 import type { StripBook } from '../../strips/strip.ts';
 import type { Conditions } from '../../weather/conditions.ts';
-import { numberText, type PilotUnits } from '../figure-text.ts';
+import type { PilotUnits } from '../figure-text.ts';
 import type { StripPicture } from '../pictures/strip-picture.ts';
 import type { MissingOwn } from '../own-for-visit.ts';
 import {
@@ -25,6 +25,7 @@ import { titleBlock, type BlockCell } from './title-block.ts';
 import { airRows, speedRows, windRows, type DayRow } from './visit-day.ts';
 import {
   landingFigures,
+  ownWords,
   planLength,
   planWords,
   takeOffFigures,
@@ -110,7 +111,7 @@ function landingPhase(
   const { own, book, units } = input;
   const { ldaM, designator } = place.direction;
   const ownM = ownLength(own.landingWhole, landing.expectedFrom50FtM);
-  const { lengthM, isOwn } = planLength(landing.plannedFrom50FtM, ownM);
+  const { lengthM } = planLength(landing.plannedFrom50FtM, ownM);
   return {
     designator,
     picture: landingPlanPicture(place, landing, own, book, units),
@@ -118,7 +119,10 @@ function landingPhase(
     working: workingOf(landing.chain, units),
     words: planWords(lengthM, ldaM, units),
     isShort: typeof lengthM === 'number' && lengthM > ldaM,
-    ownWords: ownWords(own.landingWhole, isOwn) ?? input.missingOwn?.landing ?? null,
+    ownWords:
+      ownWords(own.landingWhole, landing.expectedFrom50FtM, landing.plannedFrom50FtM) ??
+      input.missingOwn?.landing ??
+      null,
     ahead: [],
   };
 }
@@ -134,7 +138,7 @@ function takeOffPhase(
   const { todaM, toraM, designator } = place.direction;
   const wholeM = takeOff.heldAgainst === 'TORA' ? toraM : todaM;
   const ownM = ownLength(own.takeOffWhole, takeOff.expectedTo50FtM);
-  const { lengthM, isOwn } = planLength(takeOff.plannedTo50FtM, ownM);
+  const { lengthM } = planLength(takeOff.plannedTo50FtM, ownM);
   const { plannedRollM } = takeOff;
   const picture = takeOffPlanPicture(place, takeOff, own, book, units);
   return {
@@ -146,7 +150,10 @@ function takeOffPhase(
     isShort:
       (typeof lengthM === 'number' && lengthM > wholeM) ||
       (typeof plannedRollM === 'number' && plannedRollM > toraM),
-    ownWords: ownWords(own.takeOffWhole, isOwn) ?? input.missingOwn?.takeOff ?? null,
+    ownWords:
+      ownWords(own.takeOffWhole, takeOff.expectedTo50FtM, takeOff.plannedTo50FtM) ??
+      input.missingOwn?.takeOff ??
+      null,
     ahead: aheadOf(picture, takeOff, units),
   };
 }
@@ -160,14 +167,6 @@ function aheadOf(
   const lines = aheadLines(ahead, takeOff.plannedTo50FtM, units);
   const hasHeight = ahead.some(({ plannedOverTopM }) => typeof plannedOverTopM === 'number');
   return lines.length > 0 && hasHeight ? [...lines, HEIGHTS_REST_ON] : lines;
-}
-
-function ownWords(factor: number | null, isOwn: boolean): string | null {
-  if (factor === null) return null;
-  const own = `Your own factor, ${numberText(factor, 2)} of the expected distance,`;
-  return isOwn
-    ? `${own} asks for more than the published rules: plan with it.`
-    : `${own} gives less than the published rules: it is no permission to plan shorter.`;
 }
 
 function workingOf(chain: FactorChain, units: PilotUnits): VisitPhase['working'] {
