@@ -54,6 +54,7 @@ export function gatesTable(
               >
                 ${row.number}
               </button>
+              <b class="paper-only" aria-hidden="true">${row.number}</b>
               ${
                 address
                   ? html`<a
