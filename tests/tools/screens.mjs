@@ -108,6 +108,45 @@ const SCENES = [
       await page.getByRole('button', { name: /^(Change|Enter what is missing)$/ }).click();
     },
   },
+  {
+    name: 'debrief-limits',
+    hash: '#/logbook',
+    prepare: async (page) => {
+      await flightOf('20 Apr.*debrief')(page);
+      await page.getByRole('button', { name: /^(Change|Enter what is missing)$/ }).click();
+      await page.getByText('Own limits for the final').click();
+      const limits = { airspeed: ['54', '62'], path: ['3', '6'], centreline: ['10', '10'] };
+      for (const [name, [least, most]] of Object.entries(limits)) {
+        await page.locator(`#conditions-${name}Least`).fill(least);
+        await page.locator(`#conditions-${name}Most`).fill(most);
+      }
+      await page.getByRole('button', { name: 'Use these' }).click();
+      await page.locator('.gate-verdict').first().waitFor();
+    },
+  },
+  {
+    name: 'debrief-limits-form',
+    hash: '#/logbook',
+    prepare: async (page) => {
+      await flightOf('20 Apr.*debrief')(page);
+      await page.getByRole('button', { name: /^(Change|Enter what is missing)$/ }).click();
+      await page.getByText('Own limits for the final').click();
+      await page.locator('#conditions-airspeedLeast').fill('54');
+      await page.getByRole('button', { name: 'Use these' }).click();
+      await page.locator('#conditions-airspeedMost-message').waitFor();
+    },
+  },
+  {
+    name: 'debrief-commit-point',
+    hash: '#/logbook',
+    prepare: async (page) => {
+      await flightOf('18 May.*debrief')(page);
+      await page.evaluate(() => {
+        location.hash = location.hash.replace(/approach-\d+$/, 'approach-0');
+      });
+      await page.getByRole('heading', { name: /^Went around/ }).waitFor();
+    },
+  },
   { name: 'debrief-go-around', hash: '#/logbook', prepare: flightOf('go-around, 2') },
   { name: 'debrief-take-off', hash: '#/debrief', prepare: choose('take-off') },
   {

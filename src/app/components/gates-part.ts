@@ -74,24 +74,27 @@ function gateFigure({ figure }: GateCell): TemplateResult {
     ><span aria-hidden="true">· · ·</span>`;
 }
 
-function verdict({ verdict, at, words }: GateLimit): TemplateResult {
-  const mark =
-    at === null
-      ? nothing
-      : html`<svg
-          class="drawing gate-mark"
-          xmlns="http://www.w3.org/2000/svg"
-          width="40"
-          height="18"
-          viewBox="-20 -9 40 18"
-          aria-hidden="true"
-        >
-          ${gate(0, 0, verdict, at)}
-        </svg>`;
+function verdict(limit: GateLimit): TemplateResult {
+  const { verdict, words } = limit;
   return html`<span class="gate-verdict">
-    ${mark}<span class=${verdict === 'out' ? 'is-out' : ''}>${verdict}</span
+    ${gateMark(limit)}<span class=${verdict === 'out' ? 'is-out' : ''}>${verdict}</span
     ><span class="visually-hidden"> against ${words}</span>
   </span>`;
+}
+
+/** The mark of one figure against its limits, for a line of text; nothing where it is undetermined. */
+export function gateMark({ verdict, at }: GateLimit): TemplateResult | typeof nothing {
+  if (at === null) return nothing;
+  return html`<svg
+    class="drawing gate-mark"
+    xmlns="http://www.w3.org/2000/svg"
+    width="40"
+    height="18"
+    viewBox="-20 -9 40 18"
+    aria-hidden="true"
+  >
+    ${gate(0, 0, verdict, at)}
+  </svg>`;
 }
 
 function airspeedNote({ airspeedWind, gateTable }: FinalPicture): string {

@@ -6,6 +6,7 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { hasFigure, NBSP, type FigureText, type NoFigure } from '../../report/figure-text.ts';
 import { clockText, dayText, yearOf } from '../../report/local-time.ts';
+import type { GateCell } from '../../report/pictures/gate-picture.ts';
 import {
   GATE_HEIGHTS_FT,
   type SideBySidePicture,
@@ -13,6 +14,7 @@ import {
 import { isUndetermined } from '../../result.ts';
 import { MOST_APPROACHES, type Candidate } from '../entry/approach-refs.ts';
 import { routeHash } from '../route.ts';
+import { gateMark } from './gates-part.ts';
 
 /** One row of the table: what the page knows beside the model. */
 export interface SideRow {
@@ -22,7 +24,7 @@ export interface SideRow {
 
 /** Gates, touchdown, roll, left; a row leads to its debrief, its number lets its line stand out. */
 export function gatesTable(
-  { table, units }: SideBySidePicture,
+  { table, units, gateSpeed }: SideBySidePicture,
   rows: readonly SideRow[],
   chosen: number | null,
   onChoose: (number: number | null) => void,
@@ -54,6 +56,7 @@ export function gatesTable(
               >
                 ${row.number}
               </button>
+              <b class="paper-only" aria-hidden="true">${row.number}</b>
               ${
                 address
                   ? html`<a
@@ -64,14 +67,36 @@ export function gatesTable(
               }
               ${side?.remarks.map((text) => html`<small class="remark-text">${text}</small>`)}
             </th>
-            ${row.gates.map((gate) => plainCell(gate))} ${plainCell(row.path)}
+            ${row.gates.map((gate) => gateCell(gate))} ${plainCell(row.path)}
             ${plainCell(row.touchdown)} ${plainCell(row.roll)} ${plainCell(row.left)}
           </tr>`;
         })}
       </tbody>
     </table>
-    <p class="quiet">Ground speed at each gate in ${units.speed}; bands stand in the debriefs.</p>
+    <p class="quiet">
+      ${gateSpeed === 'airspeed' ? 'Airspeed, estimated,' : 'Ground speed'} at each gate in
+      ${units.speed}; bands stand in the
+      debriefs.${
+        table.some(({ gates }) => gates.some(({ limit }) => limit !== null))
+          ? ' Posts stand at your limits, the dot is where you were; an open one cannot tell.'
+          : nothing
+      }
+    </p>
   </div>`;
+}
+
+/** A speed, before it how it lies against the limits; what is out says so. */
+function gateCell({ figure, limit }: GateCell): TemplateResult {
+  if (!limit || !hasFigure(figure)) return plainCell(figure);
+  const { verdict, words } = limit;
+  const isOut = verdict === 'out';
+  return html`<td>
+    <span class="side-gate"
+      >${gateMark(limit)}<b>${figure.value}</b>
+      ${isOut ? html`<i class="is-out">out</i>` : html`<span class="visually-hidden">${verdict}</span>`}
+      <span class="visually-hidden">against ${words}</span></span
+    >
+  </td>`;
 }
 
 /** A figure without its band; a gate that was not passed is said to who listens, and shown by dots. */

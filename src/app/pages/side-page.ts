@@ -135,14 +135,16 @@ export class SidePage extends LitElement {
   #circuits(): TemplateResult | typeof nothing {
     const picture = smallCircuitsPicture(this.events ?? [], pilotUnits(this.state));
     if (isUndetermined(picture)) return nothing;
-    return html`<h2 class="section-head">
+    return html`<section>
+      <h2 class="section-head">
         Circuits <span class="note">one scale, landing direction up</span>
       </h2>
       <wr-figure
         .picture=${picture}
         .caption=${'Circuits at one scale'}
         .draw=${(widthPx: number) => smallCircuits(picture, widthPx, this.standsOut)}
-      ></wr-figure>`;
+      ></wr-figure>
+    </section>`;
   }
 
   async #ask(): Promise<void> {

@@ -18,6 +18,7 @@ import { whenText } from '../local-time.ts';
 import type { EventDebrief } from '../story/event-debrief.ts';
 import { isUndetermined, undetermined, type Undetermined } from '../../result.ts';
 import type { FinalPicture } from './final-picture.ts';
+import type { GateCell } from './gate-picture.ts';
 import type { Passes } from './passes.ts';
 import type { Picture } from './picture.ts';
 import type { StripGround } from './strip-ground.ts';
@@ -48,7 +49,8 @@ export interface Lane {
 export interface LaneRow {
   readonly number: number;
   readonly when: string;
-  readonly gates: readonly (FigureText | NoFigure)[];
+  /** A speed each, against its limits where there are any. */
+  readonly gates: readonly GateCell[];
   readonly path: FigureText | NoFigure;
   readonly touchdown: FigureText | NoFigure;
   readonly roll: FigureText | NoFigure;
@@ -61,6 +63,8 @@ export interface SideBySidePicture extends Picture {
   readonly ground: StripGround;
   readonly lanes: readonly Lane[];
   readonly table: readonly LaneRow[];
+  /** Which speed stands at the gates: the one that the pilot limited, else the one measured. */
+  readonly gateSpeed: 'airspeed' | 'groundSpeed';
   /** `Touchdowns from 88 to 141 m`; null with fewer than two touchdowns. */
   readonly spread: string | null;
 }
@@ -79,7 +83,11 @@ export function sideBySidePicture(
   if (drawn.length === 0) return undetermined('none of these approaches can be drawn at a strip');
   const { ground } = drawn[0].final;
   const lanes = drawn.map(({ event, final, number }) => laneOf(event, final, number, units));
-  const table = drawn.map(({ event, number }) => rowOf(event, number, units));
+  const isAirspeedLimited = drawn.some(({ final }) =>
+    final.gateTable.some(({ cells }) => cells.airspeed.limit !== null),
+  );
+  const gateSpeed = isAirspeedLimited ? 'airspeed' : 'groundSpeed';
+  const table = drawn.map(({ event, number }) => rowOf(event, number, gateSpeed, units));
   const spread = spreadWords(events, units);
   const rows = lanes.map(({ number, when, words, left }) => ({
     label: `${number}, ${when}`,
@@ -88,7 +96,7 @@ export function sideBySidePicture(
   const place = `${ground.name} ${ground.designator}`;
   const heard = rows.map(({ label, value }) => `${label}: ${value}.`).join(' ');
   return {
-    ...{ units, ground, lanes, table, spread, rows },
+    ...{ units, ground, lanes, table, gateSpeed, spread, rows },
     spoken: `${lanes.length} approaches at ${place} laid over each other. ${heard}`,
   };
 }
@@ -134,7 +142,12 @@ function landingFigures(
   };
 }
 
-function rowOf(event: EventDebrief, number: number, units: PilotUnits): LaneRow {
+function rowOf(
+  event: EventDebrief,
+  number: number,
+  gateSpeed: SideBySidePicture['gateSpeed'],
+  units: PilotUnits,
+): LaneRow {
   const { final } = event;
   const gates = isUndetermined(final) ? [] : final.gateTable;
   const notPassed = { reason: 'not passed on this final' };
@@ -143,7 +156,10 @@ function rowOf(event: EventDebrief, number: number, units: PilotUnits): LaneRow 
     when: whenText(event.timeS, units.timeZone),
     gates: GATE_HEIGHTS_FT.map(
       (heightFt) =>
-        gates.find((gate) => gate.heightFt === heightFt)?.cells.groundSpeed.figure ?? notPassed,
+        gates.find((gate) => gate.heightFt === heightFt)?.cells[gateSpeed] ?? {
+          figure: notPassed,
+          limit: null,
+        },
     ),
     path: isUndetermined(final) || !final.path ? notPassed : final.path,
     ...landingFigures(event, units),

@@ -13,7 +13,9 @@ import { expectNear } from '../../expect-near.ts';
 import {
   circuitOf,
   DEMO_STRIPS,
+  finalOf,
   flightOf,
+  limitedFlightOf,
   sideBySideOf,
   smallCircuitsOf,
   visitOf,
@@ -58,6 +60,24 @@ describe('approaches laid over each other', () => {
     expect(first.passes).toBeNull();
     expect(first.lowestM).not.toBeNull();
     expect(sideBySideOf(around, [0, 1, 2]).spread).toBeNull();
+  });
+
+  test('[SB13] have at their gates the speed that was limited, with its verdict', async () => {
+    expect(picture.gateSpeed).toBe('groundSpeed');
+    expect(picture.table.flatMap(({ gates }) => gates).every(({ limit }) => !limit)).toBe(true);
+    const limited = await limitedFlightOf('2024-04-20-first-circuits-ternholm.gpx');
+    const held = sideBySideOf(limited, [0, 1]);
+    expect(held.gateSpeed).toBe('airspeed');
+    held.table.forEach(({ gates }, k) => {
+      const rows = finalOf(limited, k).gateTable;
+      for (const { heightFt, cells } of rows) {
+        expect(gates[GATE_HEIGHTS_FT.indexOf(heightFt)]).toEqual(cells.airspeed);
+      }
+      // What was not passed has no verdict.
+      const passed = rows.map(({ heightFt }) => heightFt);
+      const others = gates.filter((_, g) => !passed.includes(GATE_HEIGHTS_FT[g]));
+      expect(others.every(({ limit, figure }) => !limit && !hasFigure(figure))).toBe(true);
+    });
   });
 
   test('[SB9] are undetermined where none was flown at a strip that is kept', () => {
