@@ -2,7 +2,7 @@
  * How do the shapes of the last seconds share a candidate, and how long was the aircraft held off?
  *
  * In: what the heights say of each candidate touchdown. Out: log evidence and shares of the shapes
- * with a float that began so long before; for every candidate how its weight is shared between the
+ * with each start of the float; for every candidate how its weight is shared between the
  * hold-offs considered.
  */
 import { HEIGHT_SHAPES } from './height-shapes.ts';
@@ -10,34 +10,59 @@ import type { AlongEvidence } from './touchdown-along.ts';
 import type { HeightEvidence } from './touchdown-height.ts';
 import { ALONG, HEIGHT, TOUCHDOWN } from './tuning.ts';
 
-/**
- * Log evidence of the heights for one candidate, its shapes weighed by how they go with a float that
- * began `startS` before; -Infinity where no shape explains them.
- *
- * @param shares filled with the shares of the shapes, which add up to 1 where the evidence is finite.
- */
-export function weighShapes(
-  heights: HeightEvidence,
-  candidate: number,
-  startS: number,
-  shares: Float64Array,
-): number {
-  const { shapeCount, logEvidence } = heights;
-  const from = candidate * shapeCount;
-  let largest = -Infinity;
-  for (let k = 0; k < shapeCount; k++) largest = Math.max(largest, logEvidence[from + k]);
-  if (largest === -Infinity) return -Infinity;
-  let sum = 0;
-  for (let k = 0; k < shapeCount; k++) {
-    const { holdOffS, roundOutS, weight } = HEIGHT_SHAPES[k];
-    const gap = (startS - holdOffS - roundOutS) / TOUCHDOWN.tieSdS;
-    const tie = Math.exp((-gap * gap) / 2) + TOUCHDOWN.tieFloor;
-    shares[k] = weight * tie * Math.exp(logEvidence[from + k] - largest);
-    sum += shares[k];
+/** What the heights say of each candidate's shapes, each float start asked for in turn. */
+export class ShapeWeights {
+  readonly #heights: HeightEvidence;
+  /** The shapes' evidence at the candidate looked at, over that of its best shape. */
+  readonly #relative: Float64Array;
+  #largest = -Infinity;
+  /** Shares of the shapes at the float start last asked for; they add up to 1 where the evidence is finite. */
+  readonly shares: Float64Array;
+
+  constructor(heights: HeightEvidence) {
+    this.#heights = heights;
+    this.#relative = new Float64Array(heights.shapeCount);
+    this.shares = new Float64Array(heights.shapeCount);
   }
-  for (let k = 0; k < shapeCount; k++) shares[k] /= sum;
-  return largest + Math.log(sum);
+
+  /** Turns to one candidate. */
+  lookAt(candidate: number): void {
+    const { shapeCount, logEvidence } = this.#heights;
+    const from = candidate * shapeCount;
+    let largest = -Infinity;
+    for (let k = 0; k < shapeCount; k++) largest = Math.max(largest, logEvidence[from + k]);
+    this.#largest = largest;
+    if (largest === -Infinity) return;
+    for (let k = 0; k < shapeCount; k++) {
+      this.#relative[k] = Math.exp(logEvidence[from + k] - largest);
+    }
+  }
+
+  /**
+   * Log evidence of the heights for the candidate, its shapes weighed by how they go with a float that
+   * began `ALONG.floatStartsS[float]` before; -Infinity where no shape explains them. Fills `shares`.
+   */
+  weigh(float: number): number {
+    if (this.#largest === -Infinity) return -Infinity;
+    const ties = TIED_WEIGHTS[float];
+    const { shares } = this;
+    let sum = 0;
+    for (let k = 0; k < shares.length; k++) {
+      shares[k] = ties[k] * this.#relative[k];
+      sum += shares[k];
+    }
+    for (let k = 0; k < shares.length; k++) shares[k] /= sum;
+    return this.#largest + Math.log(sum);
+  }
 }
+
+/** Weight of each shape with each start of the float: its own, times how well the two go together. */
+const TIED_WEIGHTS = ALONG.floatStartsS.map((startS) =>
+  Float64Array.from(HEIGHT_SHAPES, ({ holdOffS, roundOutS, weight }) => {
+    const gap = (startS - holdOffS - roundOutS) / TOUCHDOWN.tieSdS;
+    return weight * (Math.exp((-gap * gap) / 2) + TOUCHDOWN.tieFloor);
+  }),
+);
 
 /** Column of each shape's hold-off in `HEIGHT.holdOffsS`. */
 const HOLD_OFF_COLUMN = HEIGHT_SHAPES.map(({ holdOffS }) =>
@@ -59,15 +84,16 @@ export function holdOffWeights(
   const count = weight.length / perCandidate;
   const holdOffs = HEIGHT.holdOffsS.length;
   const out = new Float64Array(count * holdOffs);
-  const shares = new Float64Array(heights.shapeCount);
+  const shapes = new ShapeWeights(heights);
   for (let c = 0; c < count; c++) {
+    shapes.lookAt(c);
     for (let f = 0; f < along.floatCount; f++) {
       const slot = c * perCandidate + f * along.brakeCount;
       let total = 0;
       for (let b = 0; b < along.brakeCount; b++) total += weight[slot + b];
       if (total < TOUCHDOWN.negligibleShare) continue;
-      if (weighShapes(heights, c, ALONG.floatStartsS[f], shares) === -Infinity) continue;
-      shares.forEach((share, k) => {
+      if (shapes.weigh(f) === -Infinity) continue;
+      shapes.shares.forEach((share, k) => {
         out[c * holdOffs + HOLD_OFF_COLUMN[k]] += total * share;
       });
     }

@@ -6,7 +6,7 @@
  */
 import { normaliseLogWeights } from '../numeric/posterior.ts';
 import type { TouchdownPosterior } from './flight-event.ts';
-import { holdOffWeights, weighShapes } from './hold-off.ts';
+import { holdOffWeights, ShapeWeights } from './hold-off.ts';
 import type { StripView } from './strip-view.ts';
 import type { AlongEvidence } from './touchdown-along.ts';
 import type { HeightEvidence } from './touchdown-height.ts';
@@ -28,10 +28,11 @@ export function combineEvidence(
   const perCandidate = along.floatCount * along.brakeCount;
   const weight = new Float64Array(n * perCandidate);
   const brakeLog = ALONG.brakeWeights.map(Math.log);
-  const shares = new Float64Array(heights?.shapeCount ?? 0);
+  const shapes = heights && new ShapeWeights(heights);
   for (let c = 0; c < n; c++) {
+    shapes?.lookAt(c);
     for (let f = 0; f < along.floatCount; f++) {
-      const height = heights ? weighShapes(heights, c, ALONG.floatStartsS[f], shares) : 0;
+      const height = shapes ? shapes.weigh(f) : 0;
       for (let b = 0; b < along.brakeCount; b++) {
         const slot = (c * along.floatCount + f) * along.brakeCount + b;
         weight[slot] =
