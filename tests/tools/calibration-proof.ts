@@ -146,12 +146,14 @@ const SCATTERS = [
 ] as const;
 
 /** One group unlike the rest, flown a fifth as often as there are pilots. */
+const UNLIKE_ROUNDS = PILOTS / 5;
+
 function unlike(): string[] {
   return SCATTERS.flatMap(([spread, othersSpread]) =>
     [1, 1.5, 2].map((longer) => {
       const { leaning, alone, leaningLength, aloneLength } = unlikeGroup(
         { longer, spread, othersSpread },
-        PILOTS / 5,
+        UNLIKE_ROUNDS,
         SEED,
       );
       return row([
@@ -194,12 +196,18 @@ const SECTIONS: Readonly<Record<string, () => string>> = {
     table(['landings', 'no measuring error', 'measuring error 9 %'], toleranceConfidence()),
 };
 
+/** Pilots a cell where they are fewer. */
+const PILOTS_OF = new Map([
+  ['length', LENGTH_PILOTS],
+  ['unlike', UNLIKE_ROUNDS],
+]);
+
 const startedMs = Date.now();
 for (const [name, make] of Object.entries(SECTIONS)) {
   if (values.only !== undefined && values.only !== name) continue;
   const made = make();
   const seconds = ((Date.now() - startedMs) / 1000).toFixed(0);
-  const pilots = name === 'length' ? LENGTH_PILOTS : PILOTS;
+  const pilots = PILOTS_OF.get(name) ?? PILOTS;
   console.log(`${name}, ${pilots} pilots a cell\n${made}\n${seconds} s so far`);
   if (!values.print) writeSection(name, `${pilots} pilots a cell.\n\n${made}`);
 }
