@@ -3,7 +3,8 @@
  *
  * In: motion, the area, heights of the wheels above sea level with their bands. Out: seconds over
  * it with a band, and the lowest height there. A fix near the edge counts as in and as out, a height
- * near the area's limit as below and as above: the band of the time says so.
+ * near the area's limit as below and as above, and the edge is crossed anywhere between two fixes: the
+ * band of the time says so.
  */
 import { createLocalFrame } from '../geo/local-frame.ts';
 import { distanceToLineM, type PlaneLine } from '../geo/polyline-distance.ts';
@@ -74,6 +75,9 @@ function areaTime(
     if (below.perhaps) sum.high += shareS;
   }
   if (sum.high === 0) return null;
+  const crossingS = Z90 * crossingSdS(motion, inside);
+  sum.low = Math.max(0, Math.min(sum.low, sum.value - crossingS));
+  sum.high = Math.max(sum.high, sum.value + crossingS);
   const { belowMslM } = area;
   const insideS: Measured =
     belowMslM !== null && !motion.hasHeight
@@ -83,6 +87,16 @@ function areaTime(
     lowest = undetermined('it may only have been touched');
   }
   return { area: area.name, firstTimeS, insideS, lowestMslM: lowest };
+}
+
+/** What the fixes leave open about the moments at the edge, seconds (one sd): each lies evenly between two of them. */
+function crossingSdS(motion: Motion, inside: Uint8Array): number {
+  let variance = 0;
+  for (let i = 1; i < motion.length; i++) {
+    const stepS = motion.timeS[i] - motion.timeS[i - 1];
+    if (inside[i] !== inside[i - 1] && stepS <= HOLE_S) variance += stepS ** 2 / 12;
+  }
+  return Math.sqrt(variance);
 }
 
 /** Half the time to the fix before and half to the fix after; nothing across a hole. */

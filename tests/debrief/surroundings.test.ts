@@ -75,6 +75,11 @@ test('[OC1] a receiver without errors gives the clearance within a metre, and th
     expect(Math.abs(bandOf(clearance.verticalM).value - verticalM), `seed ${seed}`).toBeLessThan(1);
     expect(Math.abs(clearance.timeS - fiftyFeet.timeS)).toBeLessThan(0.7);
     expect(Math.abs(bandOf(found.areas[0].insideS).value - insideS)).toBeLessThan(1.01);
+    const { low, high } = bandOf(found.areas[0].insideS);
+    // A fix a second leaves each crossing of the edge open by as much: 0.7 s for both, nine times in ten.
+    expect(low, `seed ${seed}`).toBeLessThanOrEqual(insideS + 0.35);
+    expect(high, `seed ${seed}`).toBeGreaterThanOrEqual(insideS - 0.35);
+    expect(high - low, `seed ${seed}`).toBeGreaterThan(1.2);
   }
 });
 

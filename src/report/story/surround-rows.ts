@@ -33,18 +33,11 @@ export function areaRows(areas: readonly AreaTime[], units: PilotUnits): Measure
   return areas.map(({ area, insideS, lowestMslM }) => {
     const lowest = heightFigure(lowestMslM, units);
     const inside = secondsFigure(insideS);
-    const isCounted = hasFigure(inside) && inside.band === '';
     return {
       label: `over ${area}, an area to avoid`,
       figure: inside,
       beside: hasFigure(lowest) ? `lowest ${figureLine(lowest)} above the sea` : '',
-      how:
-        'Time over the area on the whole flight, and below its upper limit where it has one. A fix near the edge counts as in and as out; the band says so.' +
-        (isCounted ? NO_FIX_NEAR : ''),
+      how: 'Time over the area on the whole flight, and below its upper limit where it has one. A fix near the edge counts as in and as out, and the edge may have been crossed anywhere between two fixes; the band says so.',
     };
   });
 }
-
-/** The band holds the doubt about the edge alone. */
-const NO_FIX_NEAR =
-  ' Here no fix was near the edge, so there is no band: crossing it, in and out, is each known to one fix.';
