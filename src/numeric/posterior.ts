@@ -56,7 +56,7 @@ const FAR_SDS = 6.7;
 
 /**
  * The value below which the share `p` (0 to 1) of a mixture lies, to 1e-6 of the mixture's width or
- * 1e-10 of its weight: straight lines between what is known, halving where they hardly help.
+ * 1e-7 of its weight: straight lines between what is known, halving where they hardly help.
  */
 export function mixtureQuantile(mixture: Mixture, p: number): number {
   let low = Infinity;
@@ -74,7 +74,7 @@ export function mixtureQuantile(mixture: Mixture, p: number): number {
     const inside = straight > low && straight < high;
     const middle = halve || !inside ? (low + high) / 2 : straight;
     const at = mixtureCdf(mixture, middle) - p;
-    if (Math.abs(at) < 1e-10) return middle;
+    if (Math.abs(at) < 1e-7) return middle;
     const widthBefore = high - low;
     if (at < 0) [low, atLow] = [middle, at];
     else [high, atHigh] = [middle, at];
