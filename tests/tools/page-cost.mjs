@@ -21,7 +21,7 @@ const ROUNDS = 5;
 const { address, close } = await servePage({ port: 4187 });
 const browser = await startChromium();
 
-printDownload();
+await printDownload();
 await printFirstView();
 await printImport('1 h at 1 Hz, a strip visit with three circuits', visitGpx);
 await printImport('1 h at 1 Hz, 17 circuits', (seed) => circuitsGpx(3600, seed));
@@ -31,24 +31,26 @@ await browser.close();
 await close();
 process.exit(0);
 
-/** Every file that the first view loads, compressed as a server would. */
-function printDownload() {
-  const files = readdirSync(built, { recursive: true, encoding: 'utf8' })
-    .filter((name) => statSync(join(built, name)).isFile())
-    .map((name) => ({
-      name,
-      bytes: gzipSync(readFileSync(join(built, name)), { level: 9 }).length,
-    }));
-  // Rooms in files of their own are loaded when they are opened.
-  const isProgram = (/** @type {string} */ name) =>
-    !/demo\.windrow$|sw\.js$|-page-[^/]*\.js$/.test(name);
-  const total = files
-    .filter(({ name }) => isProgram(name))
-    .reduce((sum, { bytes }) => sum + bytes, 0);
-  for (const { name, bytes } of files) console.log(`${kB(bytes).padStart(10)}  ${name}`);
-  console.log(
-    `${kB(total).padStart(10)}  initial download, compressed (page, styles, worker; without the demo)\n`,
-  );
+/** Every file, compressed as a server would, and what of them the browser asks for before the first view. */
+async function printDownload() {
+  /** @type {Set<string>} */
+  const asked = new Set();
+  const page = await newPage();
+  page.on('request', (request) => asked.add(new URL(request.url()).pathname.slice(1)));
+  await page.goto(address);
+  await page.locator('.landings tbody tr').first().waitFor();
+  const early = new Set(asked);
+  await page.context().close();
+  let total = 0;
+  for (const name of readdirSync(built, { recursive: true, encoding: 'utf8' })) {
+    const file = join(built, name);
+    if (!statSync(file).isFile()) continue;
+    const bytes = gzipSync(readFileSync(file), { level: 9 }).length;
+    const isEarly = early.has(name) || name === 'index.html';
+    if (isEarly && !name.endsWith('demo.windrow')) total += bytes;
+    console.log(`${kB(bytes).padStart(10)}  ${name}${isEarly ? '' : ' (later)'}`);
+  }
+  console.log(`${kB(total).padStart(10)}  before the first view, compressed, without the demo\n`);
 }
 
 async function printFirstView() {
