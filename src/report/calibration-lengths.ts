@@ -85,7 +85,7 @@ export function dispersionLines(all: readonly DirectionTouchdowns[]): string[] {
   if (found.length === 0) return [];
   const heading = [
     ...['strip', 'touchdowns', 'middle', 'spread along', 'right of centre', 'spread across'],
-    'of which the log',
+    'of which the log may be',
   ];
   const rows = found.map(({ strip, direction, dispersion: { touchdowns, along, cross } }) => [
     `${strip} ${direction}`,
@@ -94,9 +94,14 @@ export function dispersionLines(all: readonly DirectionTouchdowns[]): string[] {
     metresOnly(along.sd),
     metresOnly(cross.mean),
     metresOnly(cross.sd),
-    `${metresOnly(along.measuringSd)} along, ${metresOnly(cross.measuringSd)} across`,
+    `${byLog(along)} along, ${byLog(cross)} across`,
   ]);
   return ['How closely touchdowns lie (standard deviations)', ...textTable(heading, rows), ''];
+}
+
+/** What the log's own error may be of a spread: all of it where the log is no better than that. */
+function byLog({ sd, measuringSd }: { readonly sd: number; readonly measuringSd: number }): string {
+  return measuringSd >= sd ? 'all' : metresOnly(measuringSd);
 }
 
 /** How current, and how often each strip was used. */
