@@ -15,6 +15,8 @@ export default defineConfig({
     modulePreload: { polyfill: false },
     // Everything comes from files of our own: an inlined asset would need a wider policy.
     assetsInlineLimit: 0,
+    // The demo logbook takes its seconds; a reader of the start's output need not be told how many.
+    rolldownOptions: { checks: { bundlerTimings: false } },
   },
   worker: { format: 'es' },
   plugins: [policyInPage(), demoLogbook(projectFolder), precachingWorker()],

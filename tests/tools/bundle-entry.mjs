@@ -57,7 +57,7 @@ async function bundle(rootFolder, entry, outFolder) {
   const { build, createLogger } = await import('vite');
   const logger = createLogger('warn');
   const say = (/** @type {string} */ text) => void process.stderr.write(`${text}\n`);
-  logger.info = say;
+  logger.info = () => {};
   logger.warn = say;
   logger.warnOnce = say;
   logger.error = say;
