@@ -109,9 +109,8 @@ function heldByOthers(others: readonly GroupLikelihood[], prior: Prior): Normal[
         },
         { offset: 0, pull: 0, precision: 0 },
       );
-      const middle = update(together, {
-        ...{ logWeight: 0, mean: meanLog, variance: meanLogSd ** 2 },
-      });
+      const before = { logWeight: 0, mean: meanLog, variance: meanLogSd ** 2 };
+      const middle = update(together, before);
       return { ...middle, variance: middle.variance + groupMeanSd ** 2 };
     }),
   );

@@ -43,7 +43,7 @@ export function forecastPairs(
       (each) => each.stripId === landing?.strip && each.direction.designator === landing.direction,
     );
     if (!view || view.stripId === null) return [];
-    const timeS = track.timeS[0];
+    const timeS = touchdownTime(landing) ?? track.timeS[0];
     const forecastMps = headwindAt(view, forecast, timeS);
     const actualMps = headwindAt(view, conditions.wind, timeS);
     if (forecastMps === null || actualMps === null) return [];
@@ -53,7 +53,8 @@ export function forecastPairs(
         day: solarDay(timeS, view.strip.lonDeg[0]),
         strip: view.stripId,
         direction: view.direction.designator,
-        ...{ forecastMps, actualMps },
+        forecastMps,
+        actualMps,
       },
     ];
   });
@@ -76,6 +77,13 @@ function isSameWind(a: EnteredWind, b: EnteredWind): boolean {
     a.speedKt === b.speedKt &&
     a.gustKt === b.gustKt
   );
+}
+
+/** When the wheels first touched, UTC seconds; null where that is not known. */
+function touchdownTime(landing: Approach | undefined): number | null {
+  if (!landing || isUndetermined(landing.touchdown)) return null;
+  const { timeS } = landing.touchdown;
+  return isUndetermined(timeS) ? null : timeS.value;
 }
 
 function isLanding({ outcome }: Approach): boolean {
