@@ -18,6 +18,7 @@ import {
   SmallSolver,
   WhitenedColumns,
 } from '../numeric/linear-evidence.ts';
+import { AlongWander, positiveCube, positiveSquare } from './along-wander.ts';
 import { ALONG } from './tuning.ts';
 
 /** Columns over candidates x floats x brakes, in that order of nesting. */
@@ -50,7 +51,11 @@ export function weighAlong(
   candidateS: Float64Array,
 ): AlongEvidence | null {
   const n = timeS.length;
-  const factor = alongCovariance(timeS, noiseSdM);
+  const wander = new AlongWander(timeS);
+  const { draws } = wander;
+  const stray = new Float64Array(n * draws);
+  for (let i = 0; i < n; i++) wander.displacement(timeS[i], stray, i * draws);
+  const factor = alongCovariance(timeS, noiseSdM, stray, draws);
   const halfLogDet = choleskyInPlace(factor, n);
   if (Number.isNaN(halfLogDet)) return null;
   const floats = ALONG.floatStartsS;
@@ -66,6 +71,9 @@ export function weighAlong(
     speedVar: new Float64Array(size),
   };
   const columns = new WhitenedColumns(factor, n);
+  const strayed = Array.from({ length: draws }, (_, k) =>
+    columns.whiten((i) => stray[i * draws + k]),
+  );
   const one = columns.whiten(() => 1);
   const clock = columns.whiten((i) => timeS[i] - timeS[0]);
   const data = columns.whiten((i) => alongM[i]);
@@ -80,6 +88,8 @@ export function weighAlong(
     row: new Float64Array(TERMS),
     withData: 0,
   }));
+  const position = new Reading(0, strayed);
+  const speed = new Reading(1, strayed);
   let slot = 0;
   for (const touchdownS of candidateS) {
     const offset = touchdownS - timeS[0];
@@ -96,6 +106,9 @@ export function weighAlong(
       row[BRAKE] = dot(column, column);
       each.withData = dot(data, column);
     });
+    wander.displacement(touchdownS, position.shares);
+    wander.velocity(touchdownS, speed.shares);
+    for (const reading of [position, speed]) reading.look(data, [one, linear], ground, brake);
     for (const startS of floats) {
       columns.whiten((i) => floatTerm(timeS[i] - touchdownS, startS), floating);
       // The approach's own acceleration fades out as the float comes in.
@@ -104,6 +117,7 @@ export function weighAlong(
       if (startS === floats[0]) fillGram(gram, shared, data, TERMS);
       else
         for (const changed of [APPROACH, FLOAT]) fillGramTerm(gram, shared, changed, data, TERMS);
+      for (const reading of [position, speed]) reading.lookAtFloat(approach, floating);
       for (let b = 0; b < brake.length; b++) {
         const { column, row, withData } = brake[b];
         row[APPROACH] = dot(approach, column);
@@ -112,10 +126,12 @@ export function weighAlong(
         gram[DATA_ROW + BRAKE] = withData;
         solver.solve(gram, b > 0);
         out.logEvidence[slot] = solver.logEvidence;
-        out.positionM[slot] = solver.mean[0];
-        out.positionVar[slot] = solver.variance(0);
-        out.speedMps[slot] = solver.mean[1];
-        out.speedVar[slot] = solver.variance(1);
+        position.read(solver, b);
+        out.positionM[slot] = position.value;
+        out.positionVar[slot] = position.variance;
+        speed.read(solver, b);
+        out.speedMps[slot] = speed.value;
+        out.speedVar[slot] = speed.variance;
         slot++;
       }
     }
@@ -131,66 +147,98 @@ const BRAKE = 5;
 const BRAKE_ROW = BRAKE * (TERMS + 1);
 const DATA_ROW = TERMS * (TERMS + 1);
 
-/** Covariance of the positions: white noise, receiver drift, wandering acceleration integrated twice. */
-function alongCovariance(timeS: Float64Array, noiseSdM: Float64Array): Float64Array {
+/**
+ * Position or speed at one candidate, as the fixes around it tell: the model's own, and how far the
+ * motion had strayed from the model by then. Without the second a candidate's place would be off by
+ * all that the wander has done since the data began.
+ */
+class Reading {
+  /** Shares of the wander's draws in what is read. */
+  readonly shares: Float64Array;
+  value = NaN;
+  variance = NaN;
+  readonly #term: number;
+  readonly #strayed: readonly Float64Array[];
+  /** Whitened covariance of what is read with the data; and what of its own variance they leave. */
+  readonly #column: Float64Array;
+  #left = NaN;
+  #withData = NaN;
+  /** Weight of each term of the model in what is read; the brake's for each brake. */
+  readonly #terms = new Float64Array(TERMS);
+  readonly #brake: Float64Array;
+
+  /** @param term the model's own position or speed at the candidate; @param strayed whitened columns of the draws. */
+  constructor(term: number, strayed: readonly Float64Array[]) {
+    this.shares = new Float64Array(strayed.length);
+    this.#term = term;
+    this.#strayed = strayed;
+    this.#column = new Float64Array(strayed[0].length);
+    this.#brake = new Float64Array(ALONG.brakeDelaysS.length);
+  }
+
+  /** Turns to the candidate that `shares` belong to. */
+  look(
+    data: Float64Array,
+    [one, linear]: readonly Float64Array[],
+    ground: Float64Array,
+    brake: readonly { readonly column: Float64Array }[],
+  ): void {
+    const column = this.#column.fill(0);
+    let square = 0;
+    this.#strayed.forEach((draw, k) => {
+      const share = this.shares[k];
+      if (share === 0) return;
+      square += share * share;
+      for (let i = 0; i < column.length; i++) column[i] += share * draw[i];
+    });
+    this.#left = square - dot(column, column);
+    this.#withData = dot(column, data);
+    const terms = this.#terms;
+    terms[0] = -dot(column, one);
+    terms[1] = -dot(column, linear);
+    terms[GROUND] = -dot(column, ground);
+    terms[this.#term] += 1;
+    brake.forEach((each, b) => {
+      this.#brake[b] = -dot(column, each.column);
+    });
+  }
+
+  /** Turns to one start of the float. */
+  lookAtFloat(approach: Float64Array, floating: Float64Array): void {
+    this.#terms[APPROACH] = -dot(this.#column, approach);
+    this.#terms[FLOAT] = -dot(this.#column, floating);
+  }
+
+  /** Reads the model last solved, that of one brake. */
+  read(solver: SmallSolver, brake: number): void {
+    const terms = this.#terms;
+    terms[BRAKE] = this.#brake[brake];
+    this.value = this.#withData + dot(terms, solver.mean);
+    this.variance = this.#left + solver.varianceOf(terms);
+  }
+}
+
+/** Covariance of the positions: white noise, receiver drift, wandering. `stray`: shares of the wander's draws, a row a fix. */
+function alongCovariance(
+  timeS: Float64Array,
+  noiseSdM: Float64Array,
+  stray: Float64Array,
+  draws: number,
+): Float64Array {
   const n = timeS.length;
   const R = new Float64Array(n * n);
-  const wander = wanderCovariance(timeS);
   for (let i = 0; i < n; i++) {
     for (let j = 0; j <= i; j++) {
       const gap = timeS[i] - timeS[j];
+      let wander = 0;
+      for (let k = 0; k < draws; k++) wander += stray[i * draws + k] * stray[j * draws + k];
       R[i * n + j] =
         ALONG.driftSdM ** 2 * Math.exp(-gap / ALONG.driftTimeS) +
-        wander[i * n + j] +
+        wander +
         (i === j ? noiseSdM[i] ** 2 : 0);
     }
   }
   return R;
-}
-
-/**
- * Covariance of a path driven by wandering acceleration (exponential correlation), by accelerations
- * on knots half a second or more apart with straight lines between them.
- */
-function wanderCovariance(timeS: Float64Array): Float64Array {
-  const n = timeS.length;
-  const stepS = ALONG.wanderKnotS;
-  const knots = Math.ceil((timeS[n - 1] - timeS[0]) / stepS) + 2;
-  // Displacement at each fix from a unit hat of acceleration at each knot, times the wander's own factor.
-  const factor = new Float64Array(knots * knots);
-  for (let i = 0; i < knots; i++) {
-    for (let j = 0; j <= i; j++) {
-      const correlation = Math.exp((-(i - j) * stepS) / ALONG.wanderTimeS);
-      factor[i * knots + j] = ALONG.wanderSdMps2 ** 2 * correlation;
-    }
-  }
-  choleskyInPlace(factor, knots);
-  const shape = new Float64Array(n * knots);
-  for (let i = 0; i < n; i++) {
-    const t = timeS[i] - timeS[0];
-    for (let k = 0; k < knots; k++) {
-      const u = t - k * stepS;
-      shape[i * knots + k] =
-        (positiveCube(u + stepS) - 2 * positiveCube(u) + positiveCube(u - stepS)) / (6 * stepS);
-    }
-  }
-  const spread = new Float64Array(n * knots);
-  for (let i = 0; i < n; i++) {
-    for (let j = 0; j < knots; j++) {
-      let sum = 0;
-      for (let k = j; k < knots; k++) sum += shape[i * knots + k] * factor[k * knots + j];
-      spread[i * knots + j] = sum;
-    }
-  }
-  const out = new Float64Array(n * n);
-  for (let i = 0; i < n; i++) {
-    for (let j = 0; j <= i; j++) {
-      let sum = 0;
-      for (let k = 0; k < knots; k++) sum += spread[i * knots + k] * spread[j * knots + k];
-      out[i * n + j] = sum;
-    }
-  }
-  return out;
 }
 
 /** Displacement by a deceleration that grows in from `startS` before touchdown; nothing after touchdown. */
@@ -209,12 +257,4 @@ function rampOnce(u: number, rampS: number): number {
 /** Twice-integrated ramp. */
 function rampTwice(u: number, rampS: number): number {
   return (positiveCube(u) - positiveCube(u - rampS)) / (6 * rampS);
-}
-
-function positiveSquare(u: number): number {
-  return u > 0 ? u * u : 0;
-}
-
-function positiveCube(u: number): number {
-  return u > 0 ? u * u * u : 0;
 }

@@ -194,14 +194,12 @@ export class SmallSolver {
     this.#leadingLogDet = choleskyRowsInPlace(this.#matrix, p, 0, this.#leading);
   }
 
-  /** Posterior variance of one term of the model last solved. */
-  variance(term: number): number {
+  /** Posterior variance of a combination of the terms of the model last solved: one weight a term. */
+  varianceOf(weights: Float64Array): number {
     const unit = this.#unit;
-    unit.fill(0);
-    unit[term] = 1;
-    forwardSolve(this.#matrix, this.#terms, unit, unit, term);
+    forwardSolve(this.#matrix, this.#terms, weights, unit);
     let sum = 0;
-    for (let i = term; i < this.#terms; i++) sum += unit[i] * unit[i];
+    for (let i = 0; i < unit.length; i++) sum += unit[i] * unit[i];
     return sum;
   }
 }
