@@ -88,19 +88,51 @@ export function paceGateWalls(gates: readonly GatePicture[], along: Scale, pace:
 }
 
 /**
- * Words of each gate, the lowest first and in full: tries in order, over it, right and left of it.
+ * Words of the gates that find room, the lowest first and in full. Where its name would take the
+ * place of a higher gate's figure, figures go before the name, and that stands in a corner.
+ *
+ * @param place the first of several places that is free beside the labels given, null where none is
+ * @param corner where the name may end that stands alone, the best place first
  */
 export function paceGateWords(
   gates: readonly GatePicture[],
   walls: readonly Box[],
-): (readonly Label[])[] {
-  return gates
-    .map((gate, k) => tries(gate, walls[k], k === gates.length - 1))
-    .toReversed()
-    .filter((each) => each.length > 0);
+  place: (tries: readonly Label[], beside: readonly Label[]) => Label | null,
+  corner: readonly { readonly x: number; readonly y: number }[],
+): Label[] {
+  const inFull = placed(gates, walls, place, true);
+  if (inFull.length === gates.length) return inFull;
+  const bare = placed(gates, walls, place, false);
+  if (bare.length <= inFull.length) return inFull;
+  const parts: Part[] = [{ text: 'dots: airspeed', ink: 'ink2' }];
+  const name = place(
+    corner.map((at): Label => ({ ...at, anchor: 'end', parts, halo: true })),
+    bare,
+  );
+  return name ? [...bare, name] : bare;
 }
 
-function tries({ airspeedWords, paceLimit }: GatePicture, wall: Box, isLowest: boolean): Label[] {
+function placed(
+  gates: readonly GatePicture[],
+  walls: readonly Box[],
+  place: (tries: readonly Label[], beside: readonly Label[]) => Label | null,
+  isNamed: boolean,
+): Label[] {
+  const found: Label[] = [];
+  for (const [k, gate] of [...gates.entries()].toReversed()) {
+    const isLowest = k === gates.length - 1;
+    const label = place(tries(gate, walls[k], isLowest, isNamed), found);
+    if (label) found.push(label);
+  }
+  return found;
+}
+
+function tries(
+  { airspeedWords, paceLimit }: GatePicture,
+  wall: Box,
+  isLowest: boolean,
+  isNamed: boolean,
+): Label[] {
   const verdict = paceLimit?.verdict === 'out' ? 'out' : '';
   const out: Part[] =
     verdict === '' ? [] : [{ text: verdict, ink: 'caution', serif: true, gap: 6 }];
@@ -109,13 +141,16 @@ function tries({ airspeedWords, paceLimit }: GatePicture, wall: Box, isLowest: b
     figureParts(airspeedWords, { size: isLowest ? 15 : 13, withBand });
   const name: Part = { text: 'airspeed', gap: 6, ink: 'ink2' };
   const forms: Part[][] = [
-    ...(isLowest
+    ...(isLowest && isNamed
       ? [
           [...figure(true), name, ...out],
           [...figure(false), name, ...out],
         ]
       : []),
     [...figure(false), ...out],
+    // The axis has the unit.
+    [figure(false)[0], ...out],
+    ...(out.length > 0 ? [out] : []),
   ];
   return forms.flatMap((parts) => around(parts, wall));
 }
