@@ -32,6 +32,9 @@ test('[PG80] a visit names what is missing, is predicted, kept, and joined to it
   );
   await predict(page);
   expect(await violations(page)).toEqual([]);
+  // Numbers of notes are for paper, where the notes stand apart.
+  expect(await page.locator('.note-number').count()).toBeGreaterThan(4);
+  expect(await page.locator('.note-number:visible').count()).toBe(0);
   // The plan is longer than the strip: said as plainly as what is left would be, and never in green.
   const short = page.locator('.is-short').first();
   expect((await short.innerText()).replaceAll('\u00a0', ' ')).toMatch(/\u2212\d+ m\s+too long/);
