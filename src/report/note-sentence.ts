@@ -1,4 +1,5 @@
 /** A note of the lower floors as a sentence to be read on a page. */
+import type { Problem } from '../result.ts';
 import { NBSP } from './figure-text.ts';
 
 /** Units that stand after a figure in notes. */
@@ -12,4 +13,9 @@ export function noteSentence(text: string): string {
   const words = text.replace(/(?<=^|[\s(])-(?=\d)/g, '\u2212').replace(UNIT, NBSP);
   const capital = words.charAt(0).toUpperCase() + words.slice(1);
   return /[.!?]$/.test(capital) ? capital : `${capital}.`;
+}
+
+/** What was found in a file, with its place; the file as a whole need not be named beside its name. */
+export function problemSentence({ where, message }: Pick<Problem, 'where' | 'message'>): string {
+  return noteSentence(where === 'file' ? message : `${where}: ${message}`);
 }

@@ -13,7 +13,7 @@ import {
   type NoFigure,
   type PilotUnits,
 } from '../../report/figure-text.ts';
-import { noteSentence } from '../../report/note-sentence.ts';
+import { problemSentence } from '../../report/note-sentence.ts';
 import type { EventDebrief } from '../../report/story/event-debrief.ts';
 import { workingLines, type WorkingLine } from '../../report/story/visit-working.ts';
 import { chanceHeap } from '../drawings/chance-heap.ts';
@@ -167,11 +167,7 @@ export function notesList(
   { notes, windFromTrack }: EventDebrief,
   problems: readonly Problem[],
 ): TemplateResult {
-  const lines = [
-    windFromTrack,
-    ...notes,
-    ...problems.map(({ where, message }) => noteSentence(`${where}: ${message}`)),
-  ];
+  const lines = [windFromTrack, ...notes, ...problems.map(problemSentence)];
   return html`<h2 class="section-head">Notes</h2>
     <ul class="notes">
       ${lines.map((line) => html`<li>${line}</li>`)}
