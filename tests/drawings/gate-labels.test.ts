@@ -3,6 +3,7 @@ import { beforeAll, expect, test } from 'vitest';
 import { heightAndSpeed } from '../../src/app/drawings/height-and-speed.ts';
 import { layOutProfiles } from '../../src/app/drawings/profile-layout.ts';
 import type { FinalPicture } from '../../src/report/pictures/final-picture.ts';
+import { labelBox } from '../../src/app/drawings/text.ts';
 import { faultsOf } from './drawing-faults.ts';
 import { finalOf, flightOf, limitedFlightOf } from './demo-pictures.ts';
 
@@ -74,3 +75,27 @@ test('[PG29] at 358 px each gate without limits keeps its airspeed', () => {
   }
   expect(checked).toBeGreaterThanOrEqual(10);
 });
+
+test.each([756, 1216])(
+  '[PG29] at %i px no words of a gate stand over another gate',
+  async (widthPx) => {
+    // At 50 ft there is no room to the threshold: its words stood over the dot of 100 ft.
+    const picture = finalOf(await flightOf('2025-04-06-rejected-and-stop-and-go.igc'), 1);
+    const { along, speed } = layOutProfiles(picture, widthPx);
+    const dots = picture.gates.map(({ alongM }) => along.at(alongM));
+    const words = heightAndSpeed(picture, widthPx).labels.filter(
+      ({ y, parts }) => y > speed[0] - 10 && parts[0].weight === 650 && parts[0].size !== 17,
+    );
+    expect(words.length).toBeGreaterThan(1);
+    for (const label of words) {
+      const { left, right } = labelBox(label);
+      const under = dots.filter((x) => x > left && x < right);
+      expect(under.length, label.parts[0].text).toBeLessThan(2);
+      // Nearer to its own dot than to any other's.
+      if (under.length === 1)
+        expect(picture.gates[dots.indexOf(under[0])].airspeedWords?.value).toBe(
+          label.parts[0].text,
+        );
+    }
+  },
+);

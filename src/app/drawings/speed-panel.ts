@@ -138,7 +138,7 @@ function panelWords(
     ...paceGateWords(
       inGates,
       gateWalls,
-      (tries, beside) => free(tries, [threshold, ...beside.map(labelBox)]),
+      (tries, beside) => free(tries, [threshold, ...beside]),
       [6, 14, 22, 30, 38, 46, 54].map((dy) => ({ x: width - 10, y: span[0] + dy })),
     ),
   );
