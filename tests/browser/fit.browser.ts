@@ -37,6 +37,26 @@ describe.each([1280, 820, 390])('at %i pixels', (width) => {
   });
 });
 
+test('[PG69] between those widths nothing scrolls sideways, and the list stays in its column', async () => {
+  const watched = await openPage({ width: 620 });
+  const { page } = watched;
+  for (const width of [620, 700, 900, 1024, 1180]) {
+    await page.setViewportSize({ width, height: 900 });
+    for (const name of ROOMS) {
+      await room(page, name);
+      const over = await page.evaluate(
+        () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
+      );
+      expect({ name, width, over }).toEqual({ name, width, over: 0 });
+      if (name !== 'logbook') continue;
+      const list = await page.locator('wr-landing-list').boundingBox();
+      const table = await page.locator('.landings').boundingBox();
+      expect({ width, wide: table?.width }).toEqual({ width, wide: list?.width });
+    }
+  }
+  expectQuiet(watched);
+});
+
 test('[PG61] the empty logbook and its rooms are clean too', async () => {
   const watched = await openPage({ width: 390 });
   const { page } = watched;

@@ -28,8 +28,10 @@ const COLUMNS: readonly { readonly by: Column; readonly name: string }[] = [
 ];
 /** Rows shown before the pilot asks for all of them. */
 const FIRST_ROWS = 24;
-/** Narrower lists set their rows in two lines, CSS pixels. */
-const NARROW_PX = 560;
+/** Narrower lists set their rows in two lines, as the style sheet does, CSS pixels. */
+const NARROW_PX = 690;
+/** What the columns beside the bar need, CSS pixels. */
+const BESIDE_PX = 490;
 
 /** See the file's head. */
 export class LandingList extends LitElement {
@@ -140,7 +142,7 @@ export class LandingList extends LitElement {
   #row(bar: BarRow, longestM: number): TemplateResult {
     const { logId, flightIndex, key, stripName, designator } = bar;
     const width = this.#width.widthPx;
-    const barPx = width < NARROW_PX ? width : Math.round(0.38 * width);
+    const barPx = width < NARROW_PX ? width : Math.min(Math.round(0.4 * width), width - BESIDE_PX);
     return html`<tr role="row">
       <td role="cell" class="day-cell">
         <a href=${routeHash('debrief', logId, flightIndex, key)}
