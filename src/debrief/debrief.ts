@@ -210,7 +210,7 @@ const LEAST_FIXES = 12;
 
 function whyNoFlight({ length }: Track): string {
   if (length < LEAST_FIXES) {
-    return `the track has ${length} usable fixes; expected ${LEAST_FIXES} or more with their times`;
+    return `the track has ${length} usable ${length === 1 ? 'fix' : 'fixes'}; expected ${LEAST_FIXES} or more with their times`;
   }
   return `the track has ${length} usable fixes but no flight; expected ${FLYING_S} seconds or more faster than walking or taxiing`;
 }

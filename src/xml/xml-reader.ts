@@ -212,7 +212,7 @@ class Reading {
       code,
       'warning',
       `line ${line}`,
-      `At line ${line} ${found}. What stands before it was read; the rest was not.`,
+      `${found}. What stands before it was read; the rest was not.`,
     );
     throw new StopReading();
   }

@@ -149,12 +149,18 @@ test('[PG74] units and time zone change every room, and stay', async () => {
   // 0.3048 m a foot exactly; both figures are rounded.
   expect(Math.abs(feet - metres / 0.3048)).toBeLessThan(2.2);
   // Athens is three hours ahead in summer (IANA time zone database).
-  const hour = (text: string): number => Number(text.slice(0, 2));
+  const hour = (text: string): number => Number(text.slice(-5, -3));
   const shown = page.locator('.landings .clock').first();
   const ahead = async (): Promise<number> =>
     (hour(await shown.innerText()) - hour(clock) + 24) % 24;
   await expect.poll(ahead).toBe(3);
   await page.reload();
   await expect.poll(() => roll.innerText()).toMatch(/ft$/);
+  // [DN2] The working too, whose steps the handbook has in metres.
+  await go(page, '#/debrief');
+  await page.getByText('Expected, no safety factor').click();
+  const steps = await page.locator('.working[open] td:last-child').allInnerTexts();
+  expect(steps.length).toBeGreaterThan(3);
+  for (const step of steps) expect(step).toMatch(/^\d+\u00a0ft$/);
   expectQuiet(watched);
 });

@@ -37,6 +37,26 @@ describe.each([1280, 820, 390])('at %i pixels', (width) => {
   });
 });
 
+test('[PG69] between those widths nothing scrolls sideways, and the list stays in its column', async () => {
+  const watched = await openPage({ width: 620 });
+  const { page } = watched;
+  for (const width of [620, 700, 900, 1024, 1180]) {
+    await page.setViewportSize({ width, height: 900 });
+    for (const name of ROOMS) {
+      await room(page, name);
+      const over = await page.evaluate(
+        () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
+      );
+      expect({ name, width, over }).toEqual({ name, width, over: 0 });
+      if (name !== 'logbook') continue;
+      const list = await page.locator('wr-landing-list').boundingBox();
+      const table = await page.locator('.landings').boundingBox();
+      expect({ width, wide: table?.width }).toEqual({ width, wide: list?.width });
+    }
+  }
+  expectQuiet(watched);
+});
+
 test('[PG61] the empty logbook and its rooms are clean too', async () => {
   const watched = await openPage({ width: 390 });
   const { page } = watched;
@@ -231,3 +251,65 @@ test('[PG64] reaches the rooms by key alone, with a visible focus', async () => 
   expect(outline).toBe('solid');
   expectQuiet(watched);
 });
+
+describe('on a phone', () => {
+  test('[PG36] each figure of the list says what it is, and each row its year', async () => {
+    const watched = await openPage({ width: 390 });
+    const { page } = watched;
+    const rows = page.locator('.landings tbody tr', { has: page.locator('[data-label]') });
+    expect(await rows.count()).toBeGreaterThan(10);
+    for (const row of await rows.all()) {
+      const names = await row
+        .locator('.figure-cell')
+        .evaluateAll((cells) => cells.map((cell) => getComputedStyle(cell, '::before').content));
+      expect(names.slice(0, 2)).toEqual(['"roll"', '"left"']);
+      expect(await row.locator('.clock').innerText()).toMatch(/^20\d\d \d\d:\d\d$/);
+    }
+    expectQuiet(watched);
+  });
+
+  test('[DN3] limits stand above the gates, verdicts and figures each in one column', async () => {
+    const watched = await openPage({ width: 390, hash: '#/debrief' });
+    const { page } = watched;
+    await page.locator('.gate-verdict').first().waitFor();
+    expect(await page.locator('.narrow-only').innerText()).toMatch(/^Limits: airspeed, estimated /);
+    const ends = (selector: string, side: 'left' | 'right'): Promise<number[]> =>
+      page
+        .locator(`.gate-table ${selector}`)
+        .evaluateAll(
+          (all, which) => all.map((each) => Math.round(each.getBoundingClientRect()[which])),
+          side,
+        );
+    const verdicts = await ends('.gate-verdict', 'left');
+    expect(verdicts.length).toBeGreaterThan(4);
+    expect(new Set(verdicts).size).toBe(1);
+    const figures = await ends('.gate-figure', 'right');
+    expect(figures.length).toBeGreaterThan(verdicts.length);
+    expect(new Set(figures).size).toBe(1);
+    // The block of conditions is as wide as what stands under it.
+    const block = await page.locator('.title-block').boundingBox();
+    const table = await page.locator('.gate-table').boundingBox();
+    expect(Math.round(block?.width ?? NaN)).toBe(Math.round(table?.width ?? 0));
+    expectQuiet(watched);
+  });
+});
+
+test.each([820, 1280])(
+  '[PG68] rows of aeroplanes share their columns at %i pixels',
+  async (width) => {
+    const watched = await openPage({ width, hash: '#/aeroplanes' });
+    const { page } = watched;
+    const rows = page.locator('.plane-row');
+    await rows.first().waitFor();
+    const lefts = await rows.evaluateAll((all) =>
+      all.map((row) =>
+        [...row.children].map((cell) => Math.round(cell.getBoundingClientRect().left)),
+      ),
+    );
+    expect(lefts.length).toBeGreaterThan(1);
+    expect(lefts[0]).toHaveLength(3);
+    expect(new Set(lefts[0]).size).toBe(3);
+    for (const row of lefts) expect(row).toEqual(lefts[0]);
+    expectQuiet(watched);
+  },
+);

@@ -1,7 +1,7 @@
 /**
  * Bringing logs: one or many, GPX and IGC, good and bad, dropped or chosen, cancelled.
  */
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, expect, test } from 'vitest';
@@ -50,10 +50,31 @@ test('[PG11] says of a bad file what was found, where, and what was expected', a
   for (const text of await items.allInnerTexts()) {
     expect(text).toMatch(/not taken in/);
     expect(text).toMatch(/expected/);
+    // Each place once: neither `file:` beside the file's name nor a line named twice.
+    expect(text).not.toMatch(/file: |line (\d+)[^.]*line \1/i);
   }
   await page.getByRole('heading', { name: 'No landings yet.' }).waitFor();
   await page.getByRole('button', { name: 'Close this list' }).click();
   expect(await page.locator('.imports').count()).toBe(0);
+  expectQuiet(watched);
+});
+
+test('[PG11] reads what stands before the break of a cut-off log, and says where it broke', async () => {
+  const watched = await openPage();
+  const { page } = watched;
+  await emptyLogbook(watched);
+  const whole = readFileSync(sampleFlight('2025-09-21-last-dry-day-sedge.gpx'), 'utf8');
+  await bringFiles(page, [file('broken.gpx', whole.slice(0, Math.floor(0.55 * whole.length)))]);
+  const lines = await page.locator('.import-problems li').allInnerTexts();
+  expect(lines[0]).toMatch(/^Line \d+: the XML is not well-formed here/);
+  await page.getByText('see the debrief').click();
+  await page.getByRole('heading', { name: /^Touched down/ }).waitFor();
+  expectQuiet(watched);
+});
+
+test('[PG17] says so where the flight of an address is not in the logbook', async () => {
+  const watched = await openPage({ hash: '#/debrief/nosuch/9/approach-77' });
+  await watched.page.getByRole('heading', { name: 'There is no such flight.' }).waitFor();
   expectQuiet(watched);
 });
 

@@ -32,6 +32,9 @@ test('[PG80] a visit names what is missing, is predicted, kept, and joined to it
   );
   await predict(page);
   expect(await violations(page)).toEqual([]);
+  // Numbers of notes are for paper, where the notes stand apart.
+  expect(await page.locator('.note-number').count()).toBeGreaterThan(4);
+  expect(await page.locator('.note-number:visible').count()).toBe(0);
   // The plan is longer than the strip: said as plainly as what is left would be, and never in green.
   const short = page.locator('.is-short').first();
   expect((await short.innerText()).replaceAll('\u00a0', ' ')).toMatch(/\u2212\d+ m\s+too long/);
@@ -66,6 +69,16 @@ test('[PG85] lays approaches over each other, chosen by key, and lets one stand 
   await page.getByRole('button', { name: 'Let approach 2 stand out' }).press('Enter');
   await page.getByText('number 2 in full ink').waitFor();
   expect(await page.locator('.gates .is-chosen').count()).toBe(1);
+  // On a phone nothing of the table lies off the screen, and each figure has its name.
+  const table = page.locator('.wide-table');
+  expect(await table.evaluate((each) => each.scrollWidth - each.clientWidth)).toBe(0);
+  const cells = page.locator('.gates tbody td');
+  expect(await cells.count()).toBeGreaterThan(4);
+  for (const cell of await cells.all()) {
+    expect(
+      await cell.evaluate((each) => getComputedStyle(each, '::before').content.length),
+    ).toBeGreaterThan(5);
+  }
   expectQuiet(watched);
 });
 

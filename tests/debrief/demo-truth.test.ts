@@ -231,4 +231,20 @@ describe('[DEMO2] the 90 % bands hold the truth', () => {
     );
     expect(sorted[Math.floor(0.9 * off.length)]).toBeLessThan(25);
   });
+
+  test('[DEMO7] the last finals are held against own limits: some in, some out, some cannot tell', () => {
+    const found = new Map<string, number>();
+    for (const file of DEMO_FILES) {
+      const { finals } = flightOf(file);
+      const checks = finals.flatMap(({ gates }) => gates.flatMap(({ limits }) => limits));
+      // Older flights show what a final looks like without limits.
+      if (file < '2025-08-17') expect(checks, file).toEqual([]);
+      else expect(checks.length, file).toBeGreaterThan(0);
+      for (const check of checks) found.set(check.found, (found.get(check.found) ?? 0) + 1);
+    }
+    console.log(`demo limits: ${JSON.stringify(Object.fromEntries(found))}`);
+    for (const verdict of ['in', 'out', 'cannot-tell']) {
+      expect(found.get(verdict) ?? 0, verdict).toBeGreaterThan(1);
+    }
+  });
 });

@@ -6,7 +6,6 @@
  *
  * Detectors and bands were chosen on seeds below 10,000; flights that judge have seeds from 70,000 on.
  */
-import { writeFileSync } from 'node:fs';
 import { parseArgs } from 'node:util';
 import { debriefTrack } from '../../src/debrief/debrief.ts';
 import { EMPTY_STRIP_BOOK } from '../../src/strips/strip.ts';
@@ -28,6 +27,7 @@ import { scoreFloat, type FloatAgainst } from '../synthetic/float-score.ts';
 import { toTrack } from '../synthetic/logged-track.ts';
 import { MPS_PER_KNOT } from '../../src/units/convert.ts';
 import { tableHead, tableRow } from './accuracy-tally.ts';
+import { writeMarkdown } from './write-markdown.ts';
 
 const { values } = parseArgs({
   options: {
@@ -296,4 +296,4 @@ const lines = [
   ...INTERVALS_S.map(floatRow),
   '',
 ];
-writeFileSync('docs/accuracy-circuits.md', `${lines.join('\n')}\n`);
+await writeMarkdown('docs/accuracy-circuits.md', lines.join('\n'));

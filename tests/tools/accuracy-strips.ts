@@ -4,13 +4,13 @@
  *
  *   npm run accuracy-strips [-- --strips 150]
  */
-import { writeFileSync } from 'node:fs';
 import { parseArgs } from 'node:util';
 import { isUndetermined, type Measured } from '../../src/result.ts';
 import { learnStrip, type LearnedStrip } from '../../src/strips/learn-strip.ts';
 import { visitStrip, type Visits } from '../strips/simulated-visits.ts';
 import { independentStrips } from './independent-strips.ts';
 import { tableHead, tableRow } from './accuracy-tally.ts';
+import { writeMarkdown } from './write-markdown.ts';
 
 const { values } = parseArgs({ options: { strips: { type: 'string', default: '150' } } });
 const STRIPS = Number(values.strips);
@@ -149,4 +149,4 @@ lines.push(
   '',
   ...independentStrips(),
 );
-writeFileSync('docs/accuracy-strips.md', `${lines.join('\n')}\n`);
+await writeMarkdown('docs/accuracy-strips.md', lines.join('\n'));

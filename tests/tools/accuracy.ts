@@ -15,7 +15,6 @@
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { parseArgs } from 'node:util';
-import { format, resolveConfig } from 'prettier';
 import { boundOf, cellsByClass, cellsByLog, type Cell } from './accuracy-cells.ts';
 import { independentCells, readFolder, RECEIVERS } from './accuracy-independent.ts';
 import { LOGS, USUAL_LOG } from './accuracy-logs.ts';
@@ -36,6 +35,7 @@ import {
 import type { Trial, TrialResult } from './accuracy-trials.ts';
 import { learnBound, type LearnedBound } from './bound.ts';
 import type { BoundSample } from './bound-features.ts';
+import { writeMarkdown } from './write-markdown.ts';
 import type { TruthFlight } from '../truth/read-truth.ts';
 
 /** First seeds of the judged flights of each kind; none is used for anything else. */
@@ -185,10 +185,10 @@ async function writeReport(
     'shares',
     drawShares('Touchdown: share of landings found at least so near', 100, curves(byLog)),
   );
-  const file = 'docs/accuracy.md';
-  const text = accuracyText(byLog, groups, judged, independent, figures);
-  const style = await resolveConfig(file);
-  writeFileSync(file, await format(text, { ...style, parser: 'markdown' }));
+  await writeMarkdown(
+    'docs/accuracy.md',
+    accuracyText(byLog, groups, judged, independent, figures),
+  );
 }
 
 function filled(cells: readonly Cell[]): Cell[] {

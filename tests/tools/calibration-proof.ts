@@ -7,7 +7,7 @@
  * The chance that the next true ratio on a new day stays below a pilot's bound is exact (a normal
  * probability), so only the pilots are sampled. With --print, writes nothing.
  */
-import { readFileSync, writeFileSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import { parseArgs } from 'node:util';
 import { predictiveBoundLog, WEAK_PRIOR } from '../../src/calibration/predictive.ts';
 import { toleranceBound } from '../../src/calibration/tolerance.ts';
@@ -18,6 +18,7 @@ import { flyLandings, type Pilot } from '../calibration/simulated-pilot.ts';
 import { meanText } from './calibration-proof-cells.ts';
 import { groupsDrawn, twentyGroups, unlikeGroup } from './calibration-proof-groups.ts';
 import { lengthCoverage } from './calibration-proof-length.ts';
+import { writeMarkdown } from './write-markdown.ts';
 
 const { values } = parseArgs({
   options: {
@@ -209,15 +210,15 @@ for (const [name, make] of Object.entries(SECTIONS)) {
   const seconds = ((Date.now() - startedMs) / 1000).toFixed(0);
   const pilots = PILOTS_OF.get(name) ?? PILOTS;
   console.log(`${name}, ${pilots} pilots a cell\n${made}\n${seconds} s so far`);
-  if (!values.print) writeSection(name, `${pilots} pilots a cell.\n\n${made}`);
+  if (!values.print) await writeSection(name, `${pilots} pilots a cell.\n\n${made}`);
 }
 
-function writeSection(name: string, made: string): void {
+async function writeSection(name: string, made: string): Promise<void> {
   const document = readFileSync(DOCUMENT, 'utf8');
   const [start, end] = [`<!-- ${name} -->\n`, `\n<!-- end ${name} -->`];
   const from = document.indexOf(start);
   const to = document.indexOf(end);
   if (from < 0 || to < from) throw new Error(`${DOCUMENT} has no place for ${name}`);
   const before = document.slice(0, from + start.length);
-  writeFileSync(DOCUMENT, `${before}\n${made}\n${document.slice(to)}`);
+  await writeMarkdown(DOCUMENT, `${before}\n${made}\n${document.slice(to)}`);
 }

@@ -102,7 +102,7 @@ export class DebriefSheet extends LitElement {
       ${this.#slider(plumb)} ${event.place === null ? nothing : this.#atStrip(plumb)}
       <div class="columns even">
         <section>
-          ${event.place === null ? nothing : html`${whyTable(event)} ${frozenPart(event, state, this.logId)} ${workingPart(event, state.factorSets)}`}
+          ${event.place === null ? nothing : html`${whyTable(event)} ${frozenPart(event, state, this.logId)} ${workingPart(event, state.factorSets, pilotUnits(state))}`}
           <wr-own-remarks
             .event=${event}
             .state=${state}

@@ -9,12 +9,13 @@ import { isUndetermined, type Problem } from '../../result.ts';
 import {
   hasFigure,
   NBSP,
-  numberText,
   type FigureText,
   type NoFigure,
+  type PilotUnits,
 } from '../../report/figure-text.ts';
-import type { ChainStep } from '../../performance/prediction.ts';
+import { problemSentence } from '../../report/note-sentence.ts';
 import type { EventDebrief } from '../../report/story/event-debrief.ts';
+import { workingLines, type WorkingLine } from '../../report/story/visit-working.ts';
 import { chanceHeap } from '../drawings/chance-heap.ts';
 import { factorSetName, readFactorSets } from '../entry/own-factor-sets.ts';
 import { routeHash } from '../route.ts';
@@ -119,6 +120,7 @@ export function measuredTable({ measured, chance }: EventDebrief): TemplateResul
 export function workingPart(
   { working }: EventDebrief,
   factorSets: readonly FactorSetRecord[],
+  units: PilotUnits,
 ): TemplateResult {
   if (isUndetermined(working)) {
     return html`<h2 class="section-head">The working</h2>
@@ -128,11 +130,11 @@ export function workingPart(
       The working
       <span class="note">${factorSetName(working.factorSet, readFactorSets(factorSets))}</span>
     </h2>
-    ${chain('Expected, no safety factor', working.expected)}
-    ${chain('Planned, by the published rules', working.planned)}`;
+    ${chain('Expected, no safety factor', workingLines(working.expected, 0, units))}
+    ${chain('Planned, by the published rules', workingLines(working.planned, 0, units))}`;
 }
 
-function chain(title: string, steps: readonly ChainStep[]): TemplateResult {
+function chain(title: string, lines: readonly WorkingLine[]): TemplateResult {
   return html`<details class="working">
     <summary>${title}</summary>
     <table class="figures">
@@ -140,19 +142,19 @@ function chain(title: string, steps: readonly ChainStep[]): TemplateResult {
         <tr>
           <th scope="col">step</th>
           <th scope="col">by</th>
-          <th scope="col">metres</th>
+          <th scope="col">gives</th>
         </tr>
       </thead>
       <tbody>
-        ${steps.map(
-          (step) =>
+        ${lines.map(
+          ({ name, actsOn, why, source, by, running }) =>
             html`<tr>
               <th scope="row">
-                ${step.name}
-                <small>on the ${step.actsOn}. ${step.why} <i>${step.source}</i></small>
+                ${name}
+                <small>on the ${actsOn}. ${why} <i>${source}</i></small>
               </th>
-              <td>${byText(step)}</td>
-              <td><b>${numberText(step.runningM, 0)}</b></td>
+              <td>${by}</td>
+              <td><b>${running}</b></td>
             </tr>`,
         )}
       </tbody>
@@ -160,21 +162,12 @@ function chain(title: string, steps: readonly ChainStep[]): TemplateResult {
   </details>`;
 }
 
-function byText({ factor, addM }: ChainStep): string {
-  if (factor !== null) return `×${NBSP}${factor.toFixed(2)}`;
-  return addM === null ? '' : `${addM < 0 ? '' : '+'}${numberText(addM, 0)}`;
-}
-
 /** Notes of the flight, the wind that the track suggests, and what the decoder left out. */
 export function notesList(
   { notes, windFromTrack }: EventDebrief,
   problems: readonly Problem[],
 ): TemplateResult {
-  const lines = [
-    windFromTrack,
-    ...notes,
-    ...problems.map(({ where, message }) => `${where}: ${message}`),
-  ];
+  const lines = [windFromTrack, ...notes, ...problems.map(problemSentence)];
   return html`<h2 class="section-head">Notes</h2>
     <ul class="notes">
       ${lines.map((line) => html`<li>${line}</li>`)}

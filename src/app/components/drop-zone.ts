@@ -4,6 +4,7 @@
  * Property `imports`: files on their way. Sends `import-files`, `cancel-imports`, `clear-imports`.
  */
 import { html, LitElement, nothing, svg, type TemplateResult } from 'lit';
+import { problemSentence } from '../../report/note-sentence.ts';
 import { sendAction, type ImportJob } from '../app-state.ts';
 import { wordMark } from '../drawings/marks.ts';
 import { routeHash } from '../route.ts';
@@ -138,7 +139,7 @@ function problemLines({ problems, stage }: ImportJob): TemplateResult {
   const shown = problems.slice(0, stage === 'failed' ? MOST_LINES : FEW_LINES);
   const more = problems.length - shown.length;
   return html`<ul class="import-problems">
-    ${shown.map(({ where, message }) => html`<li><span>${where}:</span> ${message}</li>`)}
+    ${shown.map((problem) => html`<li>${problemSentence(problem)}</li>`)}
     ${more > 0 ? html`<li>and ${more} more${stage === 'failed' ? '' : ' in the debrief'}</li>` : nothing}
   </ul>`;
 }

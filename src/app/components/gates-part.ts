@@ -34,7 +34,8 @@ export function gatesPart(final: FinalPicture): TemplateResult | typeof nothing 
       : 'posts stand at your limits, the dot is where you were';
   return html`<section class="final-gates">
     <h2 class="section-head">Gates <span class="note">${note}</span></h2>
-    <table class="figures gate-table">
+    ${limitsLine(limits)}
+    <table class=${limits.size === 0 ? 'figures gate-table' : 'figures gate-table is-limited'}>
       <thead>
         <tr>
           <th scope="col">gate</th>
@@ -65,6 +66,15 @@ export function gatesPart(final: FinalPicture): TemplateResult | typeof nothing 
     </table>
     <p class="quiet">${airspeedNote(final)}</p>
   </section>`;
+}
+
+/** The limits in a line: on a phone the table has no heading to hold them. */
+function limitsLine(limits: ReadonlyMap<GateFigure, string>): TemplateResult | typeof nothing {
+  if (limits.size === 0) return nothing;
+  return html`<p class="quiet narrow-only" aria-hidden="true">
+    Limits:
+    ${[...limits].map(([name, limit], k) => html`${k === 0 ? '' : '; '}${GATE_WORDS[name]} <span>${limit}</span>`)}.
+  </p>`;
 }
 
 /** A reason would fill the row: it stands once, under the table. */

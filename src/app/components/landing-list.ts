@@ -28,8 +28,10 @@ const COLUMNS: readonly { readonly by: Column; readonly name: string }[] = [
 ];
 /** Rows shown before the pilot asks for all of them. */
 const FIRST_ROWS = 24;
-/** Narrower lists set their rows in two lines, CSS pixels. */
-const NARROW_PX = 560;
+/** Narrower lists set their rows in two lines, as the style sheet does, CSS pixels. */
+const NARROW_PX = 690;
+/** What the columns beside the bar need, CSS pixels. */
+const BESIDE_PX = 490;
 
 /** See the file's head. */
 export class LandingList extends LitElement {
@@ -140,11 +142,11 @@ export class LandingList extends LitElement {
   #row(bar: BarRow, longestM: number): TemplateResult {
     const { logId, flightIndex, key, stripName, designator } = bar;
     const width = this.#width.widthPx;
-    const barPx = width < NARROW_PX ? width : Math.round(0.42 * width);
+    const barPx = width < NARROW_PX ? width : Math.min(Math.round(0.4 * width), width - BESIDE_PX);
     return html`<tr role="row">
       <td role="cell" class="day-cell">
         <a href=${routeHash('debrief', logId, flightIndex, key)}
-          >${bar.day} <span class="clock">${bar.clock}</span
+          >${bar.day} <span class="clock">${bar.year} ${bar.clock}</span
           ><span class="visually-hidden"> debrief: ${bar.spoken}</span></a
         >
       </td>
@@ -154,9 +156,8 @@ export class LandingList extends LitElement {
       </td>
       ${
         bar.words === null
-          ? html`<td role="cell" class="figure-cell"><b>${bar.roll}</b></td>
-              <td role="cell" class="figure-cell">${bar.left}</td>
-              <td role="cell" class="figure-cell">${bar.ratio ?? ''}</td>`
+          ? html`${figureCell('roll', bar.roll, true)} ${figureCell('left', bar.left)}
+            ${figureCell('ratio', bar.ratio)}`
           : html`<td role="cell" class="words-cell" colspan="3">
               ${bar.isUndetermined ? html`<i class="undetermined">· · · ${bar.words}</i>` : bar.words}
             </td>`
@@ -180,6 +181,13 @@ export class LandingList extends LitElement {
       words: `The flight of ${day} ${year}, with all that was entered about it,`,
     });
   }
+}
+
+/** A figure with its name, which a phone shows before it; empty where there is none. */
+function figureCell(name: string, figure: string | null, isBold = false): TemplateResult {
+  return html`<td role="cell" class="figure-cell" data-label=${figure === null ? nothing : name}>
+    ${isBold ? html`<b>${figure}</b>` : figure}
+  </td>`;
 }
 
 customElements.define('wr-landing-list', LandingList);

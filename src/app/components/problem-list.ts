@@ -4,6 +4,7 @@
  * In: the file's name and the problems. Out: a Lit template.
  */
 import { html, nothing, type TemplateResult } from 'lit';
+import { problemSentence } from '../../report/note-sentence.ts';
 import type { Problem } from '../../result.ts';
 import { cautionMark } from './caution-mark.ts';
 
@@ -24,7 +25,7 @@ export function problemList(fileName: string, problems: readonly Problem[]): Tem
     <div>
       <p><strong>${head}</strong></p>
       <ul class="problem-list">
-        ${shown.map(({ where, message }) => html`<li>${where}: ${message}</li>`)}
+        ${shown.map((problem) => html`<li>${problemSentence(problem)}</li>`)}
         ${more > 0 ? html`<li>and ${more} more</li>` : nothing}
       </ul>
     </div>

@@ -7,10 +7,7 @@ import { html, nothing, type TemplateResult } from 'lit';
 import { hasFigure, NBSP, type FigureText, type NoFigure } from '../../report/figure-text.ts';
 import { clockText, dayText, yearOf } from '../../report/local-time.ts';
 import type { GateCell } from '../../report/pictures/gate-picture.ts';
-import {
-  GATE_HEIGHTS_FT,
-  type SideBySidePicture,
-} from '../../report/pictures/side-by-side-picture.ts';
+import type { SideBySidePicture } from '../../report/pictures/side-by-side-picture.ts';
 import { isUndetermined } from '../../result.ts';
 import { MOST_APPROACHES, type Candidate } from '../entry/approach-refs.ts';
 import { routeHash } from '../route.ts';
@@ -22,32 +19,32 @@ export interface SideRow {
   readonly remarks: readonly string[];
 }
 
-/** Gates, touchdown, roll, left; a row leads to its debrief, its number lets its line stand out. */
+/**
+ * Gates, touchdown, roll, left; a row leads to its debrief, its number lets its line stand out. On a
+ * phone each row is a block of figures under their names, so that none stands off the screen.
+ */
 export function gatesTable(
-  { table, units, gateSpeed }: SideBySidePicture,
+  { table, units, gateSpeed, gateHeightsFt }: SideBySidePicture,
   rows: readonly SideRow[],
   chosen: number | null,
   onChoose: (number: number | null) => void,
 ): TemplateResult {
+  const gateNames = gateHeightsFt.map((feet) => `${feet}${NBSP}ft`);
   return html`<div class="wide-table" role="region" aria-label="Gates and rolls" tabindex="0">
-    <table class="figures gates">
-      <thead>
-        <tr>
-          <th scope="col">approach</th>
-          ${GATE_HEIGHTS_FT.map((feet) => html`<th scope="col">${feet}${NBSP}ft</th>`)}
-          <th scope="col">path</th>
-          <th scope="col">touchdown</th>
-          <th scope="col">roll</th>
-          <th scope="col">left</th>
+    <table role="table" class="figures gates">
+      <thead role="rowgroup">
+        <tr role="row">
+          <th role="columnheader" scope="col">approach</th>
+          ${[...gateNames, ...LANDING_NAMES].map((name) => html`<th role="columnheader" scope="col">${name}</th>`)}
         </tr>
       </thead>
-      <tbody>
+      <tbody role="rowgroup">
         ${table.map((row) => {
           const isChosen = row.number === chosen;
           const side = rows.at(row.number - 1);
           const address = side?.candidate;
-          return html`<tr class=${isChosen ? 'is-chosen' : ''}>
-            <th scope="row">
+          return html`<tr role="row" class=${isChosen ? 'is-chosen' : ''}>
+            <th role="rowheader" scope="row">
               <button
                 class="press press-number"
                 aria-pressed=${isChosen ? 'true' : 'false'}
@@ -67,15 +64,19 @@ export function gatesTable(
               }
               ${side?.remarks.map((text) => html`<small class="remark-text">${text}</small>`)}
             </th>
-            ${row.gates.map((gate) => gateCell(gate))} ${plainCell(row.path)}
-            ${plainCell(row.touchdown)} ${plainCell(row.roll)} ${plainCell(row.left)}
+            ${row.gates.map((gate, k) => gateCell(gateNames[k], gate))}
+            ${LANDING_NAMES.map((name) => plainCell(name, row[name]))}
           </tr>`;
         })}
       </tbody>
     </table>
     <p class="quiet">
-      ${gateSpeed === 'airspeed' ? 'Airspeed, estimated,' : 'Ground speed'} at each gate in
-      ${units.speed}; bands stand in the
+      ${
+        gateNames.length === 0
+          ? 'None of them passed a gate.'
+          : `${gateSpeed === 'airspeed' ? 'Airspeed, estimated,' : 'Ground speed'} at each gate in ${units.speed}.`
+      }
+      Bands stand in the
       debriefs.${
         table.some(({ gates }) => gates.some(({ limit }) => limit !== null))
           ? ' Posts stand at your limits, the dot is where you were; an open one cannot tell.'
@@ -85,12 +86,15 @@ export function gatesTable(
   </div>`;
 }
 
+/** Columns after the gates. */
+const LANDING_NAMES = ['path', 'touchdown', 'roll', 'left'] as const;
+
 /** A speed, before it how it lies against the limits; what is out says so. */
-function gateCell({ figure, limit }: GateCell): TemplateResult {
-  if (!limit || !hasFigure(figure)) return plainCell(figure);
+function gateCell(name: string, { figure, limit }: GateCell): TemplateResult {
+  if (!limit || !hasFigure(figure)) return plainCell(name, figure);
   const { verdict, words } = limit;
   const isOut = verdict === 'out';
-  return html`<td>
+  return html`<td role="cell" data-label=${name}>
     <span class="side-gate"
       >${gateMark(limit)}<b>${figure.value}</b>
       ${isOut ? html`<i class="is-out">out</i>` : html`<span class="visually-hidden">${verdict}</span>`}
@@ -100,15 +104,17 @@ function gateCell({ figure, limit }: GateCell): TemplateResult {
 }
 
 /** A figure without its band; a gate that was not passed is said to who listens, and shown by dots. */
-function plainCell(figure: FigureText | NoFigure): TemplateResult {
+function plainCell(name: string, figure: FigureText | NoFigure): TemplateResult {
   if (!hasFigure(figure)) {
-    return html`<td>
+    return html`<td role="cell" data-label=${name}>
       <span class="visually-hidden">${figure.reason}</span><span aria-hidden="true">· · ·</span>
     </td>`;
   }
   const unit = figure.unit === 'kt' || figure.unit === 'mph' || figure.unit === 'km/h';
   const gap = figure.unit === '°' || unit ? '' : NBSP;
-  return html`<td><b>${figure.value}</b>${gap}${unit ? '' : figure.unit}</td>`;
+  return html`<td role="cell" data-label=${name}>
+    <b>${figure.value}</b>${gap}${unit ? '' : figure.unit}
+  </td>`;
 }
 
 function outcomeWords({ event: { outcome } }: Candidate): string {

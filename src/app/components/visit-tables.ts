@@ -102,32 +102,32 @@ function workingTable(
   },
 ): TemplateResult {
   return html`<h3 class="working-head">${title} <span class="note">${note}</span></h3>
-    <table class="figures pencil">
+    <table role="table" class="figures pencil">
       <caption class="visually-hidden">
         ${title}
       </caption>
-      <thead class="visually-hidden">
-        <tr>
-          <th scope="col">step</th>
-          <th scope="col">by</th>
-          <th scope="col">gives</th>
+      <thead role="rowgroup" class="visually-hidden">
+        <tr role="row">
+          <th role="columnheader" scope="col">step</th>
+          <th role="columnheader" scope="col">by</th>
+          <th role="columnheader" scope="col">gives</th>
         </tr>
       </thead>
-      <tbody>
+      <tbody role="rowgroup">
         ${lines.map(
           (line) =>
-            html`<tr class=${line.isNewPart ? 'new-part' : ''}>
-                <th scope="row">
+            html`<tr role="row" class=${line.isNewPart ? 'new-part' : ''}>
+                <th role="rowheader" scope="row">
                   ${line.name} <small class="note-number">${numberOf(line)}</small>
                 </th>
-                <td>${line.by}</td>
-                <td><b>${line.running}</b></td>
+                <td role="cell">${line.by}</td>
+                <td role="cell"><b>${line.running}</b></td>
               </tr>
-              <tr class="why-row">
-                <td colspan="2">
+              <tr role="row" class="why-row">
+                <td role="cell" colspan="2">
                   <small>on the ${line.actsOn}. ${line.why} <i>${line.source}</i></small>
                 </td>
-                <td>${runningBar(line.share)}</td>
+                <td role="cell">${runningBar(line.share)}</td>
               </tr>`,
         )}
       </tbody>

@@ -30,9 +30,12 @@ export function heightAndSpeed(
   const axis = distanceAxis(picture, layout);
   const notes = noteLabels(heights.exaggeration, width);
   const bottom = layout.speed[1];
+  // Farther out than the axis the line would hang over its figures.
+  const { from, to } = layout.along;
+  const seen = cursor && cursor.at >= from && cursor.at <= to ? cursor : null;
   const inside = svg`${heights.drawing}${speeds.drawing}${axis.drawing}
-    ${cursor ? plumbLine(layout.along.at(cursor.at), 8, layout.along.at(cursor.at), bottom) : nothing}
-    ${cursor ? bob(layout.along.at(cursor.at), bottom + 4) : nothing}
+    ${seen ? plumbLine(layout.along.at(seen.at), 8, layout.along.at(seen.at), bottom) : nothing}
+    ${seen ? bob(layout.along.at(seen.at), bottom + 4) : nothing}
     ${heights.marks}${speeds.marks}`;
   const labels = [...heights.labels, ...speeds.labels, ...axis.labels, ...notes];
   return { width, height: bottom + AXIS, inside, labels };

@@ -37,12 +37,12 @@ export function heightWords(
   let leaders = '';
   const isFree = (label: Label): boolean =>
     keepFitting([label], [...walls, ...posts, ...labels.map(labelBox)], within, 2).length > 0;
-  /** Up from a place until there is room, in the fullest form that finds any near by. */
-  const climb = (x: number, y: number, forms: readonly (readonly Part[])[]): void => {
+  /** Up from a place until there is room, in the fullest form that finds any near by; false where there is none. */
+  const climb = (x: number, y: number, forms: readonly (readonly Part[])[]): boolean => {
     for (let up = CLIMB.first; up <= CLIMB.most; up += CLIMB.step) {
       const isHung = up > LEADER_FROM;
       const post = { left: x - 1, right: x + 1, top: y - up - 6, bottom: y - 4 };
-      if (isHung && labels.some((label) => overlaps(post, labelBox(label)))) return;
+      if (isHung && labels.some((label) => overlaps(post, labelBox(label)))) return false;
       for (const parts of forms) {
         const tries: Label[] = isHung
           ? [
@@ -61,9 +61,10 @@ export function heightWords(
           posts.push(post);
           leaders += `M${px(x)} ${px(post.bottom)}V${px(post.top)}`;
         }
-        return;
+        return true;
       }
     }
+    return false;
   };
   if (lowest) {
     const figure = figureParts(lowest.figure, { size: 17 });
@@ -85,7 +86,11 @@ export function heightWords(
     const out: Part[] = isOut
       ? [{ text: `${slope.name} out`, ink: 'caution', serif: true, gap: 6 }]
       : [];
-    climb(along.at(alongM), rise.at(heightM), [[{ text: label }, ...out]]);
+    const [x, y] = [along.at(alongM), rise.at(heightM)];
+    // A gate that is out has an open dot: its name goes before that word where there is little room.
+    const forms: Part[][] = [[{ text: label }, ...out], ...(isOut ? [[{ text: label }]] : [])];
+    const found = climb(x, y, forms) ? null : besideGate(x, y, forms).find(isFree);
+    if (found) labels.push(found);
   }
   const said = new Set<string>();
   for (const { name, passedAlongM, words, shortWords, isBelow } of picture.passed) {
@@ -114,6 +119,30 @@ export function heightWords(
     if (found) labels.push(found);
   }
   return { labels: [...labels, ...underTurf(picture, along, span[1], width)], leaders };
+}
+
+/**
+ * Where nothing is free over a gate: at its right, as at the beginning of the axis, at its left and
+ * lower under the line flown, or right under it.
+ */
+function besideGate(x: number, y: number, forms: readonly (readonly Part[])[]): Label[] {
+  return forms.flatMap((parts) => [
+    ...[5, 0, -5].map((dy): Label => ({
+      x: x + 14,
+      y: y + dy,
+      anchor: 'start',
+      parts,
+      halo: true,
+    })),
+    ...[8, 14, 20, 26].map((dy): Label => ({
+      x: x - 12,
+      y: y + dy,
+      anchor: 'end',
+      parts,
+      halo: true,
+    })),
+    ...[22, 28, 34].map((dy): Label => ({ x, y: y + dy, anchor: 'middle', parts, halo: true })),
+  ]);
 }
 
 /** Under the turf: the float, the commit point, and where a go-around was begun, each by its place. */

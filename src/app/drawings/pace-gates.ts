@@ -7,11 +7,14 @@
 import { nothing, svg, type SVGTemplateResult } from 'lit';
 import type { GatePicture } from '../../report/pictures/gate-picture.ts';
 import { px, type Scale } from './scale.ts';
-import { figureParts, type Box, type Label, type Part } from './text.ts';
+import { figureParts, labelBox, type Box, type Label, type Part } from './text.ts';
 
 /** Half the length of a post and the radius of the dot, as in the other gates, pixels. */
 const POST = 7;
 const DOT = 3.6;
+/** Over a gate its words stand, pixels. */
+const OVER = 24;
+const NAME: Part = { text: 'airspeed', gap: 6, ink: 'ink2' };
 
 /** Gates with something to show on an axis of speed. */
 export function paceGates(gates: readonly GatePicture[], along: Scale): readonly GatePicture[] {
@@ -88,34 +91,72 @@ export function paceGateWalls(gates: readonly GatePicture[], along: Scale, pace:
 }
 
 /**
- * Words of each gate, the lowest first and in full: tries in order, over it, right and left of it.
+ * Words of the gates that find room, the lowest first and in full. Where its name would take the
+ * place of a higher gate's figure, figures go before the name, and that stands in a corner.
+ *
+ * @param place the first of several places that is free beside the boxes given, null where none is
+ * @param corner where the name may end that stands alone, the best place first
  */
 export function paceGateWords(
   gates: readonly GatePicture[],
   walls: readonly Box[],
-): (readonly Label[])[] {
-  return gates
-    .map((gate, k) => tries(gate, walls[k], k === gates.length - 1))
-    .toReversed()
-    .filter((each) => each.length > 0);
+  place: (tries: readonly Label[], beside: readonly Box[]) => Label | null,
+  corner: readonly { readonly x: number; readonly y: number }[],
+): Label[] {
+  const inFull = placed(gates, walls, place, true);
+  const bare = inFull.length < gates.length ? placed(gates, walls, place, false) : inFull;
+  const found = bare.length > inFull.length ? bare : inFull;
+  const isNamed = found.some(({ parts }) => parts.some(({ text }) => text === NAME.text));
+  if (isNamed || !gates.some(({ airspeed }) => airspeed)) return found;
+  const parts: Part[] = [{ text: `dots: ${NAME.text}`, ink: 'ink2' }];
+  const name = place(
+    corner.map((at): Label => ({ ...at, anchor: 'end', parts, halo: true })),
+    [...walls, ...found.map(labelBox)],
+  );
+  return name ? [...found, name] : found;
 }
 
-function tries({ airspeedWords, paceLimit }: GatePicture, wall: Box, isLowest: boolean): Label[] {
+function placed(
+  gates: readonly GatePicture[],
+  walls: readonly Box[],
+  place: (tries: readonly Label[], beside: readonly Box[]) => Label | null,
+  isNamed: boolean,
+): Label[] {
+  const found: Label[] = [];
+  for (const [k, gate] of [...gates.entries()].toReversed()) {
+    const isLowest = k === gates.length - 1;
+    // Over another gate's dot they would be taken for its own.
+    const others = walls.toSpliced(k, 1).map((wall) => ({ ...wall, top: wall.top - OVER }));
+    const beside = [...others, ...found.map(labelBox)];
+    const label = place(tries(gate, walls[k], isLowest, isNamed), beside);
+    if (label) found.push(label);
+  }
+  return found;
+}
+
+function tries(
+  { airspeedWords, paceLimit }: GatePicture,
+  wall: Box,
+  isLowest: boolean,
+  isNamed: boolean,
+): Label[] {
   const verdict = paceLimit?.verdict === 'out' ? 'out' : '';
   const out: Part[] =
     verdict === '' ? [] : [{ text: verdict, ink: 'caution', serif: true, gap: 6 }];
   if (!airspeedWords) return out.length > 0 ? around(out, wall) : [];
   const figure = (withBand: boolean): Part[] =>
     figureParts(airspeedWords, { size: isLowest ? 15 : 13, withBand });
-  const name: Part = { text: 'airspeed', gap: 6, ink: 'ink2' };
   const forms: Part[][] = [
-    ...(isLowest
+    ...(isLowest && isNamed
       ? [
-          [...figure(true), name, ...out],
-          [...figure(false), name, ...out],
+          [...figure(true), NAME, ...out],
+          [...figure(false), NAME, ...out],
         ]
       : []),
     [...figure(false), ...out],
+    // The axis has the unit.
+    [figure(false)[0], ...out],
+    ...(out.length > 0 ? [out] : []),
   ];
   return forms.flatMap((parts) => around(parts, wall));
 }

@@ -6,6 +6,7 @@
  */
 import type { CircuitPicture } from '../../report/pictures/circuit-picture.ts';
 import { keepFitting } from './placing.ts';
+import { avoidWays, boundsOf, type DrawnArea } from './plan-avoid.ts';
 import { legWays, type Way } from './plan-leg-names.ts';
 import { linePoints, type PlanLayout } from './plan-layout.ts';
 import type { Point } from './scale.ts';
@@ -22,12 +23,7 @@ import {
 /** What is drawn there already: half the strip's width, areas as pixels. */
 export interface PlanDrawn {
   readonly half: number;
-  readonly areas: readonly {
-    readonly name: string;
-    readonly words: string;
-    readonly isFlownOver: boolean;
-    readonly rings: readonly (readonly Point[])[];
-  }[];
+  readonly areas: readonly DrawnArea[];
 }
 
 /** All words of the plan, the most needed first. */
@@ -86,9 +82,9 @@ export function planWords(picture: CircuitPicture, layout: PlanLayout, drawn: Pl
     place(ways, [...track, ...arrow, ...areas]);
   }
   for (const area of drawn.areas) {
-    const ways = avoidWays(area, box.right);
-    // What must not be overflown is named, over a line if need be: its halo keeps it readable.
-    if (!place(ways, [...track, ...arrow])) place(ways, []);
+    // What must not be overflown is named, over a line if need be: its halo keeps it readable. Where
+    // there is no room for its name, what to do about it is still said.
+    avoidWays(area, box.right).some((ways) => place(ways, [...track, ...arrow]) || place(ways, []));
   }
   for (const ways of legWays(picture, layout)) place(ways, [...track, ...arrow, ...areas]);
   return labels;
@@ -97,17 +93,6 @@ export function planWords(picture: CircuitPicture, layout: PlanLayout, drawn: Pl
 /** 1 where the circuit lies left of the strip, so that marks stand at its right; else -1. */
 function outSide({ side }: CircuitPicture): 1 | -1 {
   return side === 'right' ? -1 : 1;
-}
-
-function boundsOf(points: readonly Point[]): Box {
-  const xs = points.map(([x]) => x);
-  const ys = points.map(([, y]) => y);
-  return {
-    left: Math.min(...xs),
-    right: Math.max(...xs),
-    top: Math.min(...ys),
-    bottom: Math.max(...ys),
-  };
 }
 
 function arrowBox(
@@ -249,47 +234,4 @@ function besideWays(x: number, y: number, parts: readonly Part[]): Way[] {
     [{ x: x + 8, y: y - 10, anchor: 'start', parts, halo: true }],
     [{ x: x - 8, y: y - 10, anchor: 'end', parts, halo: true }],
   ];
-}
-
-/** In the middle of the area, else by it; on one line or on two. */
-function avoidWays(
-  { name, words, isFlownOver, rings }: PlanDrawn['areas'][number],
-  right: number,
-): Way[] {
-  const points = rings.flat();
-  if (points.length === 0) return [];
-  const area = boundsOf(points);
-  const middle = (area.left + area.right) / 2;
-  const style: Omit<Part, 'text'> = { serif: true, size: 14 };
-  const avoid: Part = { text: words, ...(isFlownOver ? { ink: 'caution' } : {}) };
-  const short = wrapWords(name, 0.6 * partsWidth([{ text: name, ...style }]), style);
-  const forms: Part[][][] = [
-    [
-      [
-        { text: name, ...style },
-        { ...avoid, gap: 5 },
-      ],
-    ],
-    [[{ text: name, ...style }], [avoid]],
-    [...short.map((text): Part[] => [{ text, ...style }]), [avoid]],
-  ];
-  return forms.flatMap((lines) => {
-    const wide = Math.max(...lines.map(partsWidth));
-    const tall = 16 * lines.length;
-    const at = (x: number, top: number): Way =>
-      lines.map((parts, k) => ({ x, y: top + 16 * k + 12, anchor: 'middle', parts, halo: true }));
-    const inX = Math.min(Math.max(middle, wide / 2 + 1), right - wide / 2 - 1);
-    const level = (area.top + area.bottom - tall) / 2;
-    const isRoomy = wide < area.right - area.left - 4;
-    return [
-      ...(isRoomy ? [at(middle, level)] : []),
-      at(inX, area.bottom + 3),
-      at(inX, area.top - tall - 3),
-      at(area.right + wide / 2 + 6, level),
-      at(area.left - wide / 2 - 6, level),
-      at(area.right - wide / 2, area.bottom + 3),
-      at(area.left + wide / 2, area.bottom + 3),
-      ...(isRoomy ? [] : [at(inX, level)]),
-    ];
-  });
 }

@@ -26,12 +26,14 @@ export interface Panel {
 }
 
 const MARGIN = { left: 50, right: 10, top: 26, between: 22 };
+/** Half a gate with a dot beyond its post, pixels. */
+const GATE_ROOM = 16;
 /** Room for a line of words under the turf, pixels. */
 const UNDER_TURF = 14;
 
 /** Panels and their common axis. */
 export function layOutProfiles(
-  { ground, speed, stopM, float, commit, lowest }: FinalPicture,
+  { ground, speed, stopM, float, commit, lowest, gates }: FinalPicture,
   width: number,
 ): ProfileLayout {
   const isNarrow = width < 520;
@@ -43,8 +45,12 @@ export function layOutProfiles(
     (lowest?.atM ?? 0) - 40,
     (commit?.begun?.lowM ?? 0) - 20,
   );
-  const fromM = Math.max(reachM, Math.min(first, -60));
   const toM = Math.max(ground.ldaM + 20, Math.min(last, ground.farEndM + 60), (stopM ?? 0) + 20);
+  const seenM = Math.max(reachM, Math.min(first, -60));
+  // A gate at the very beginning would lie over the figures of the axis.
+  const roomM = (GATE_ROOM * (toM - seenM)) / (width - MARGIN.left - MARGIN.right - GATE_ROOM);
+  const cut = gates.filter(({ alongM }) => alongM >= seenM && alongM < seenM + roomM);
+  const fromM = Math.min(seenM, ...cut.map(({ alongM }) => alongM - roomM));
   const tall = isNarrow ? 122 : 140;
   const heightTop = MARGIN.top;
   const hasWords = float !== null || (commit !== null && commit.commitM >= fromM);

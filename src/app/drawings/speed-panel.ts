@@ -117,8 +117,10 @@ function panelWords(
   const labels: Label[] = [];
   const zero = along.at(0);
   const threshold: Box = { left: zero - 1, right: zero + 1, top: span[0], bottom: span[1] };
-  const place = (tries: readonly Label[], more: readonly Box[] = []): void => {
-    const found = firstFitting(tries, [...walls, ...more, ...labels.map(labelBox)], within, 2);
+  const free = (tries: readonly Label[], more: readonly Box[] = []): Label | null =>
+    firstFitting(tries, [...walls, ...more, ...labels.map(labelBox)], within, 2);
+  const place = (tries: readonly Label[]): void => {
+    const found = free(tries);
     if (found) labels.push(found);
   };
   if (touchdown?.speed) {
@@ -132,7 +134,14 @@ function panelWords(
       ),
     );
   }
-  for (const tries of paceGateWords(inGates, gateWalls)) place(tries, [threshold]);
+  labels.push(
+    ...paceGateWords(
+      inGates,
+      gateWalls,
+      (tries, beside) => free(tries, [threshold, ...beside]),
+      [6, 14, 22, 30, 38, 46, 54].map((dy) => ({ x: width - 10, y: span[0] + dy })),
+    ),
+  );
   if (guide) {
     const forms = [guide.label, guide.label.replace(' today, less the wind', '')];
     const room = along.at(0) - 12;

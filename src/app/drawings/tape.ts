@@ -75,11 +75,14 @@ export function tape(place: TapePlace): { drawing: SVGTemplateResult; labels: La
       : `M${point(at(units), edge)}L${point(at(units), edge + length)}`;
   const minors = minor * pxPerUnit >= TICK_ROOM ? multiples(minor, from, to) : [];
   const bolds = multiples(bold, from, to);
+  // Where not every bold tick has its numeral, one that ran through the tape would cross another's.
+  const boldLength = (units: number): number =>
+    isUpright || every === undefined || units % every === 0 ? thick : tickLength(true, false);
   const body = `M${point(scale.at(fromM), edge)}L${point(scale.at(toM), edge)}L${point(scale.at(toM), edge + thick)}L${point(scale.at(fromM), edge + thick)}Z`;
   const hook = scale.at(toM);
   const drawing = svg`<path class="tape" d=${body}/>
     <path class="tape-tick" d=${minors.map((units) => tick(units, tickLength(units % numeral === 0, isUpright))).join('')}/>
-    <path class="tape-bold" d=${bolds.map((units) => tick(units, thick)).join('')}/>
+    <path class="tape-bold" d=${bolds.map((units) => tick(units, boldLength(units))).join('')}/>
     ${isToEnd ? svg`<path class="tape-hook" d=${`M${point(hook, edge - 3)}L${point(hook, edge + thick + 3)}`}/>` : nothing}`;
   const labels = (every === undefined ? [] : multiples(every, from, to)).flatMap((units) =>
     numeralLabel(units, units % bold === 0, at(units), hook, place, thick),

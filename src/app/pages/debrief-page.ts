@@ -59,6 +59,7 @@ export class DebriefPage extends LitElement {
     const chosen = this.#chosen();
     if (!chosen) return NOTHING_YET;
     const analysis = this.state.analyses.get(chosen.logId);
+    if (!this.state.logs.some(({ id }) => id === chosen.logId)) return NO_SUCH;
     if (this.problems.length > 0) return this.#failed();
     if (analysis && analysis.flights.length === 0) {
       return html`<div class="page">
@@ -142,6 +143,12 @@ function versionOf(analysis: object): number {
 const NOTHING_YET = html`<div class="page">
   <h1 class="sentence">No flight to debrief yet.</h1>
   <p class="meaning"><a href=${routeHash('logbook')}>Bring a log in the logbook.</a></p>
+</div>`;
+
+const NO_SUCH = html`<div class="page">
+  <h1 class="sentence">There is no such flight.</h1>
+  <p class="meaning">It may have been removed, or the address was cut short.</p>
+  <p><a href=${routeHash('logbook')}>To the logbook</a></p>
 </div>`;
 
 customElements.define('wr-debrief-page', DebriefPage);

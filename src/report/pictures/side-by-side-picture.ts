@@ -49,7 +49,7 @@ export interface Lane {
 export interface LaneRow {
   readonly number: number;
   readonly when: string;
-  /** A speed each, against its limits where there are any. */
+  /** A speed each, in the order of `gateHeightsFt`, against its limits where there are any. */
   readonly gates: readonly GateCell[];
   readonly path: FigureText | NoFigure;
   readonly touchdown: FigureText | NoFigure;
@@ -63,21 +63,20 @@ export interface SideBySidePicture extends Picture {
   readonly ground: StripGround;
   readonly lanes: readonly Lane[];
   readonly table: readonly LaneRow[];
+  /** Gates that one of them passed at least, feet, as flown down: an empty column tells nothing. */
+  readonly gateHeightsFt: readonly number[];
   /** Which speed stands at the gates: the one that the pilot limited, else the one measured. */
   readonly gateSpeed: 'airspeed' | 'groundSpeed';
   /** `Touchdowns from 88 to 141 m`; null with fewer than two touchdowns. */
   readonly spread: string | null;
 }
 
-/** Heights of the gates in the table, feet, as flown down. */
-export const GATE_HEIGHTS_FT: readonly number[] = [500, 300, 200, 100, 50];
-
 /** Lays them over each other; undetermined where none of them can be drawn at a strip. */
 export function sideBySidePicture(
   events: readonly EventDebrief[],
   units: PilotUnits,
 ): SideBySidePicture | Undetermined {
-  const drawn = events.flatMap((event, k) =>
+  const drawn = events.flatMap((event, k): DrawnEvent[] =>
     isUndetermined(event.final) ? [] : [{ event, final: event.final, number: k + 1 }],
   );
   if (drawn.length === 0) return undetermined('none of these approaches can be drawn at a strip');
@@ -87,7 +86,11 @@ export function sideBySidePicture(
     final.gateTable.some(({ cells }) => cells.airspeed.limit !== null),
   );
   const gateSpeed = isAirspeedLimited ? 'airspeed' : 'groundSpeed';
-  const table = drawn.map(({ event, number }) => rowOf(event, number, gateSpeed, units));
+  const passed = new Set(
+    drawn.flatMap(({ final }) => final.gateTable.map(({ heightFt }) => heightFt)),
+  );
+  const gateHeightsFt = [...passed].sort((a, b) => b - a);
+  const table = drawn.map((each) => rowOf(each, { gateSpeed, gateHeightsFt, units }));
   const spread = spreadWords(events, units);
   const rows = lanes.map(({ number, when, words, left }) => ({
     label: `${number}, ${when}`,
@@ -96,7 +99,7 @@ export function sideBySidePicture(
   const place = `${ground.name} ${ground.designator}`;
   const heard = rows.map(({ label, value }) => `${label}: ${value}.`).join(' ');
   return {
-    ...{ units, ground, lanes, table, gateSpeed, spread, rows },
+    ...{ units, ground, lanes, table, gateHeightsFt, gateSpeed, spread, rows },
     spoken: `${lanes.length} approaches at ${place} laid over each other. ${heard}`,
   };
 }
@@ -142,26 +145,33 @@ function landingFigures(
   };
 }
 
+/** An approach that can be drawn at a strip. */
+interface DrawnEvent {
+  readonly event: EventDebrief;
+  readonly final: FinalPicture;
+  readonly number: number;
+}
+
 function rowOf(
-  event: EventDebrief,
-  number: number,
-  gateSpeed: SideBySidePicture['gateSpeed'],
-  units: PilotUnits,
+  { event, final, number }: DrawnEvent,
+  {
+    gateSpeed,
+    gateHeightsFt,
+    units,
+  }: Pick<SideBySidePicture, 'gateSpeed' | 'gateHeightsFt' | 'units'>,
 ): LaneRow {
-  const { final } = event;
-  const gates = isUndetermined(final) ? [] : final.gateTable;
   const notPassed = { reason: 'not passed on this final' };
   return {
     number,
     when: whenText(event.timeS, units.timeZone),
-    gates: GATE_HEIGHTS_FT.map(
+    gates: gateHeightsFt.map(
       (heightFt) =>
-        gates.find((gate) => gate.heightFt === heightFt)?.cells[gateSpeed] ?? {
+        final.gateTable.find((gate) => gate.heightFt === heightFt)?.cells[gateSpeed] ?? {
           figure: notPassed,
           limit: null,
         },
     ),
-    path: isUndetermined(final) || !final.path ? notPassed : final.path,
+    path: final.path ?? notPassed,
     ...landingFigures(event, units),
   };
 }

@@ -13,6 +13,7 @@ import { isUndetermined, undetermined, type Undetermined } from '../../result.ts
 import type { StripBook } from '../../strips/strip.ts';
 import { figureLine, speedFigure, type PilotUnits } from '../figure-text.ts';
 import { eventNotes } from '../note-lines.ts';
+import { noteSentence } from '../note-sentence.ts';
 import { approachPicture } from '../pictures/approach-picture.ts';
 import { circuitPicture, type CircuitPicture } from '../pictures/circuit-picture.ts';
 import { finalPicture, type FinalPicture } from '../pictures/final-picture.ts';
@@ -107,7 +108,7 @@ export function eventDebrief(
   const common = {
     line,
     aeroplane: isUndetermined(flight.aeroplane) ? null : flight.aeroplane.name,
-    notes: eventNotes(flight),
+    notes: eventNotes(flight).map(noteSentence),
     windFromTrack: windWords(flight, units),
   };
   if (chosen === null) return { ...noEvent(flight, units), ...common };

@@ -12,6 +12,7 @@ import { isUndetermined, type Undetermined } from '../../result.ts';
 import type { StripBook } from '../../strips/strip.ts';
 import type { Conditions } from '../../weather/conditions.ts';
 import type { PilotUnits } from '../figure-text.ts';
+import { noteSentence } from '../note-sentence.ts';
 import type { StripPicture } from '../pictures/strip-picture.ts';
 import type { MissingOwn } from '../own-for-visit.ts';
 import {
@@ -95,7 +96,7 @@ export function visitStory(input: VisitInput): VisitStory {
     takeOff,
     day: dayRows(input),
     notes: [
-      ...new Set(predictions.flatMap(({ notes }) => notes.map(({ text }) => sentence(text)))),
+      ...new Set(predictions.flatMap(({ notes }) => notes.map(({ text }) => noteSentence(text)))),
     ],
     factorSet: predictions.at(0)?.factorSet ?? null,
   };
@@ -206,11 +207,4 @@ function dayRows({ landing, takeOff, units }: VisitInput): DayRow[] {
     ...airRows(any, units),
     ...(into ? speedRows(into.speeds, units) : []),
   ];
-}
-
-/** A note as a sentence. */
-function sentence(text: string): string {
-  const minus = text.replace(/(?<=^|[\s(])-(?=\d)/g, '\u2212');
-  const capital = minus.charAt(0).toUpperCase() + minus.slice(1);
-  return /[.!?]$/.test(capital) ? capital : `${capital}.`;
 }

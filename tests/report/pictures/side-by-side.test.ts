@@ -3,10 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { smallCircuits } from '../../../src/app/drawings/small-circuits.ts';
 import { makeSettings } from '../../../src/logbook/make-entry.ts';
 import { hasFigure, USUAL_UNITS } from '../../../src/report/figure-text.ts';
-import {
-  GATE_HEIGHTS_FT,
-  sideBySidePicture,
-} from '../../../src/report/pictures/side-by-side-picture.ts';
+import { sideBySidePicture } from '../../../src/report/pictures/side-by-side-picture.ts';
 import { eventDebrief } from '../../../src/report/story/event-debrief.ts';
 import { isUndetermined } from '../../../src/result.ts';
 import { expectNear } from '../../expect-near.ts';
@@ -44,7 +41,7 @@ describe('approaches laid over each other', () => {
       const at = isUndetermined(approach.touchdown) ? null : approach.touchdown.alongM;
       const said = hasFigure(row.touchdown) ? Number(row.touchdown.value) : NaN;
       expectNear(said, at && !isUndetermined(at) ? at.value : NaN, 0.5);
-      expect(row.gates).toHaveLength(GATE_HEIGHTS_FT.length);
+      expect(row.gates).toHaveLength(picture.gateHeightsFt.length);
     });
     const touchdowns = picture.table.map(({ touchdown }) =>
       hasFigure(touchdown) ? Number(touchdown.value) : NaN,
@@ -71,13 +68,34 @@ describe('approaches laid over each other', () => {
     held.table.forEach(({ gates }, k) => {
       const rows = finalOf(limited, k).gateTable;
       for (const { heightFt, cells } of rows) {
-        expect(gates[GATE_HEIGHTS_FT.indexOf(heightFt)]).toEqual(cells.airspeed);
+        expect(gates[held.gateHeightsFt.indexOf(heightFt)]).toEqual(cells.airspeed);
       }
       // What was not passed has no verdict.
       const passed = rows.map(({ heightFt }) => heightFt);
-      const others = gates.filter((_, g) => !passed.includes(GATE_HEIGHTS_FT[g]));
+      const others = gates.filter((_, g) => !passed.includes(held.gateHeightsFt[g]));
       expect(others.every(({ limit, figure }) => !limit && !hasFigure(figure))).toBe(true);
     });
+  });
+
+  test('[SB14] have a column for each gate that one of them passed, for no other, as flown down', () => {
+    for (const [flight, count] of [
+      [circuits, 3],
+      [around, 3],
+      [home, 1],
+    ] as const) {
+      const numbers = Array.from({ length: count }, (_, k) => k);
+      const { gateHeightsFt, table } = sideBySideOf(flight, numbers);
+      const passed = numbers.flatMap((k) =>
+        finalOf(flight, k).gateTable.map(({ heightFt }) => heightFt),
+      );
+      expect(gateHeightsFt).toEqual([...new Set(passed)].sort((a, b) => b - a));
+      gateHeightsFt.forEach((_, g) => {
+        expect(table.some(({ gates }) => hasFigure(gates[g].figure))).toBe(true);
+      });
+    }
+    // From a circuit nobody comes down through 500 ft on the final; straight in one does.
+    expect(picture.gateHeightsFt).not.toContain(500);
+    expect(sideBySideOf(home, [0]).gateHeightsFt).toContain(500);
   });
 
   test('[SB9] are undetermined where none was flown at a strip that is kept', () => {

@@ -105,6 +105,14 @@ function receiverOf(story: DemoStory): Receiver {
   return { ...PLAIN_RECEIVER, ...own, pressure };
 }
 
+/** From this flight on the pilot briefs limits for the final, so that a visitor sees some held and some not. */
+const LIMITS_FROM = '2025-08-17';
+/** Invented like the aeroplanes: about their approach speeds, from 300 ft down. */
+const GATE_LIMITS = {
+  'marram-160': { fromFt: 300, airspeedKt: [52, 62], pathDeg: [3, 7], crossM: [-10, 10] },
+  'eelgrass-450': { fromFt: 300, airspeedKt: [38, 48], pathDeg: [5, 10], crossM: [-10, 10] },
+} as const;
+
 /** The conditions file: what a careful pilot would have noted. */
 function demoConditions(entries: readonly DemoEntry[]): unknown {
   const flights: Record<string, unknown> = {};
@@ -119,6 +127,7 @@ function demoConditions(entries: readonly DemoEntry[]): unknown {
       surface: story.wet ? 'grass-wet' : 'grass-dry',
       aeroplane,
       effort: story.effort,
+      ...(story.file >= LIMITS_FROM ? { gateLimits: GATE_LIMITS[aeroplane] } : {}),
     };
   }
   return {

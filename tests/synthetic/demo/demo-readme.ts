@@ -18,7 +18,8 @@ strips, its aeroplanes and every flight. Nothing is good for flying, and nobody 
   Mereling (430 m, uneven, uphill on 11).
 - \`aeroplanes/\`: a four-seater and a microlight with made-up handbook figures.
 - \`conditions.json\`: wind, temperature, pressure, masses and grass of each flight, as a careful pilot
-  would have noted them. The simulated air gusts about the noted wind.
+  would have noted them, and for the last three flights limits of the pilot's own for the final. The
+  simulated air gusts about the noted wind.
 - \`flights/\`: the logs, as recorders write them.
 - \`truth.json\`: what truly happened in each flight: where and when the wheels touched, how long the
   rolls were, how low the go-arounds went. Its \`description\` explains every field.

@@ -1,0 +1,21 @@
+/** A note of the lower floors as a sentence to be read on a page. */
+import type { Problem } from '../result.ts';
+import { NBSP } from './figure-text.ts';
+
+/** Units that stand after a figure in notes. */
+const UNIT = /(?<=\d) (?=(?:%|°|(?:kt|mph|m|ft|kg|lb|hPa|s|min|Hz)\b))/g;
+
+/**
+ * Capital, full stop and true minus, which machines do not need, and units that stay on the line of
+ * their figure: `(0.4 % downhill)` broke before its percent sign on a phone.
+ */
+export function noteSentence(text: string): string {
+  const words = text.replace(/(?<=^|[\s(])-(?=\d)/g, '\u2212').replace(UNIT, NBSP);
+  const capital = words.charAt(0).toUpperCase() + words.slice(1);
+  return /[.!?]$/.test(capital) ? capital : `${capital}.`;
+}
+
+/** What was found in a file, with its place; the file as a whole need not be named beside its name. */
+export function problemSentence({ where, message }: Pick<Problem, 'where' | 'message'>): string {
+  return noteSentence(where === 'file' ? message : `${where}: ${message}`);
+}
