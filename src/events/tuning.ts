@@ -18,16 +18,16 @@ export const ALONG = {
   floatStartsS: [0.5, 1.5, 2.5, 3.5, 4.5, 5.5, 7, 8.5, 10, 14],
   /** Seconds over which it grows: power off and round-out are not a step. */
   floatRampS: 2.5,
-  /** Seconds from touchdown to the brakes; pilots take 1 to 4 s, or do not brake at all. */
+  /** Seconds from touchdown to the brakes; pilots take 1 to 4 s, or do not brake at all: on grass one in five, common practice, no source. */
   brakeDelaysS: [0.4, 1, 1.6, 2.2, 2.9, 3.8, 5, 7, Infinity],
-  brakeWeights: [0.5, 1, 1.3, 1.4, 1.3, 1, 0.8, 0.5, 0.8],
+  brakeWeights: [0.5, 1, 1.3, 1.4, 1.3, 1, 0.8, 0.5, 1.8],
   /** Seconds in which braking builds up. */
   brakeRampS: 1,
   /** Receiver drift over one landing: 2 to 3 m with a correlation time of minutes. */
   driftSdM: 2,
   driftTimeS: 150,
   /** What the model leaves out: gusts, uneven ground, changing pedal force. */
-  wanderSdMps2: 0.12,
+  wanderSdMps2: 0.2,
   wanderTimeS: 2.5,
   wanderKnotS: 1,
 } as const;
@@ -43,10 +43,10 @@ export const HEIGHT = {
   dropSdM: 0.1,
   steadySinkMps: 2.1,
   steadySinkSdMps: 0.6,
-  /** Sink in the last seconds before contact: flown on or let down, or held off just above the ground. */
+  /** Sink in the last seconds before contact: flown on or let down, or held off and settling. */
   contactSinks: [
-    { meanMps: 0.85, sdMps: 0.4, weight: 0.88, heldOff: false },
-    { meanMps: 0.12, sdMps: 0.15, weight: 0.12, heldOff: true },
+    { meanMps: 0.85, sdMps: 0.35, weight: 0.75, heldOff: false },
+    { meanMps: 0.35, sdMps: 0.2, weight: 0.25, heldOff: true },
   ],
   /** Cabin static error to a tenth of the dynamic pressure; the second term stands for the wind in it. */
   pressurePriorSd: [Infinity, 0.08, 0.4],
@@ -230,10 +230,10 @@ export const TIE = {
 
 /** Take-offs. */
 export const TAKE_OFF = {
-  /** Climb after lift-off: mean and sd, m/s, and how long it takes to build up, seconds. */
+  /** Climb after lift-off: mean and sd, m/s, and how long it takes to build up, seconds: at once, or after gathering speed just above the ground. */
   climbMps: 2.8,
   climbSdMps: 1.2,
-  rampsS: [0.6, 1.5, 3, 5, 8],
+  rampsS: [0.6, 1.5, 3, 6, 10],
   /** Vertical speed that the model leaves out, after lift-off only. */
   wanderSdMps: 0.8,
   wanderTimeS: 4,
@@ -247,7 +247,7 @@ export const TAKE_OFF = {
   /** Candidates: from this share of the speed at the far end of the search on. */
   earliestShare: 0.45,
   /** Seconds of flight used after the last candidate. */
-  afterS: 8,
+  afterS: 14,
   /** Without heights: lift-off speed as a share of the greatest speed of the run and first climb, mean and sd. */
   speedShare: 0.8,
   speedShareSd: 0.1,

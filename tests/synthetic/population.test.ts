@@ -1,4 +1,4 @@
-/** Do the simulated pilots arrive as pilots do? docs/decisions/0032-how-pilots-arrive.md. */
+/** Do the simulated pilots arrive as pilots do? docs/decisions/0032-how-pilots-arrive.md and 0061. */
 import { beforeAll, describe, expect, test } from 'vitest';
 import { createRandom } from '../../src/numeric/random.ts';
 import { drawAeroplane } from './population.ts';
@@ -30,6 +30,15 @@ describe('[POP1] the population of arrivals', () => {
     );
     expect(airM).toBeGreaterThan(190);
     expect(airM).toBeLessThan(280);
+  });
+
+  // The same table over its approach at 52 kt (from memory): 7.2 s; NASA TN D-8283 (abstract read): pilots float.
+  test('[POP4] takes from 50 ft longer than the handbook, by less than three quarters', () => {
+    const airS = middle(({ touchdown, fiftyFeet }) =>
+      touchdown && fiftyFeet ? touchdown.timeS - fiftyFeet.timeS : NaN,
+    );
+    expect(airS).toBeGreaterThan(7.2);
+    expect(airS).toBeLessThan(12.6);
   });
 
   // NASA TN D-8283 (abstract read): touchdowns at speeds well above the stall.

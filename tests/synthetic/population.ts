@@ -85,24 +85,24 @@ export function drawApproach(random: Random, aeroplane: AeroplaneModel): Approac
   const pathDeg = between(random, 3, 6.5);
   const sink = speedMps * Math.tan((pathDeg * Math.PI) / 180);
   const holdHeightM = flownOn || firm ? 0.1 : between(random, 0.15, 0.6);
-  const contactMps = firm ? between(random, 1, 1.8) : between(random, 0.15, 0.9);
-  const flareS = firm ? between(random, 0.9, 1.4) : between(random, 1.4, 2.8);
+  const contactMps = firm ? between(random, 1, 1.8) : between(random, 0.2, 1.1);
+  const flareS = firm ? between(random, 0.9, 1.4) : between(random, 1.2, 2.4);
   const flareHeightM = Math.min(9, Math.max(holdHeightM + 0.8, sink * flareS));
-  const touchdownMps = flownOn || firm ? speedMps * 1.2 : stall * between(random, 1.06, 1.26);
+  const touchdownMps = flownOn || firm ? speedMps * 1.2 : stall * between(random, 1.08, 1.28);
   return {
     speedMps,
     pathDeg,
     aimAlongM: between(random, 10, 100) - 1.2 * speedMps * flareS,
     flareHeightM,
     holdHeightM,
-    holdSinkMps: between(random, 0.05, 0.25),
+    holdSinkMps: between(random, 0.1, 0.4),
     contactSinkMps: Math.min(contactMps, 0.8 * sink),
     touchdownMps,
     throttleCutS: between(random, 0.5, 2.5),
     pathWanderDeg: 0.35,
     speedWanderMps: 0.025 * speedMps,
     bouncesMps: drawBounces(random),
-    flarePower: between(random, 0.5, 0.8),
+    flarePower: between(random, 0.5, 0.75),
     ending: { kind: 'land' },
   };
 }
