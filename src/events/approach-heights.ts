@@ -19,8 +19,9 @@ import type { MeasuredApproach } from './approach.ts';
 import type { Approach, GoAround, Outcome } from './flight-event.ts';
 import { gates, thresholdCrossing } from './gates.ts';
 import type { TiedOffset } from './ground-tie.ts';
+import { initiation } from './initiation.ts';
 import { airDistance, landingDistance } from './landing-distance.ts';
-import { percentile, type Pass } from './passes.ts';
+import type { Pass } from './passes.ts';
 import type { StripView } from './strip-view.ts';
 import { TiedHeights } from './tied-heights.ts';
 import { ALONG, PASS, PASS_SHAPE } from './tuning.ts';
@@ -62,11 +63,16 @@ const LOG_ENDS = 'the log ends over the strip before it shows a landing or a cli
 
 /** True where the log came down to the strip and ends over it without having climbed again. */
 function endsOverStrip(motion: Motion, view: StripView, pass: Pass, lowest: number): boolean {
-  if (!motion.hasHeight || pass.to < motion.length) return false;
-  const last = view.smoothAlongM[pass.to - 1];
-  if (last < view.frame.nearEndAlongM || last > view.frame.farEndAlongM) return false;
+  if (!motion.hasHeight || !endsOver(motion, view, pass)) return false;
   const riseM = view.smoothAboveM[pass.to - 1] - view.smoothAboveM[lowest];
   return riseM < PASS.climbM && cameDown(motion, view, lowest);
+}
+
+/** True where the log ends over the strip. */
+function endsOver(motion: Motion, view: StripView, pass: Pass): boolean {
+  if (pass.to < motion.length) return false;
+  const last = view.smoothAlongM[pass.to - 1];
+  return last >= view.frame.nearEndAlongM && last <= view.frame.farEndAlongM;
 }
 
 /** True where it came down by `PASS.descentM` within `PASS.descentS` before its lowest point. */
@@ -82,7 +88,10 @@ function cameDown(motion: Motion, view: StripView, lowest: number): boolean {
 function isApproach(motion: Motion, view: StripView, pass: Pass, lowest: number): boolean {
   const along = view.smoothAlongM[lowest];
   if (along > view.frame.farEndAlongM + PASS.lowestPastM) return false;
-  if (!motion.hasHeight) return crossesStrip(view, pass);
+  if (!motion.hasHeight) {
+    const cameIn = view.smoothAlongM[pass.from] < view.frame.nearEndAlongM;
+    return crossesStrip(view, pass) || (cameIn && endsOver(motion, view, pass));
+  }
   if (!cameDown(motion, view, lowest)) return false;
   if (crossesStrip(view, pass)) return true;
   // Broken off before the strip: it must have climbed away again.
@@ -129,24 +138,30 @@ function levelAlongStrip(
   heightM: number,
 ): boolean {
   let riseM = 0;
+  let riseS = 0;
   let first = -1;
   let last = -1;
   for (let i = pass.from; i < pass.to; i++) {
     const along = view.smoothAlongM[i];
     if (along > view.frame.farEndAlongM) break;
-    if (i > lowest) riseM = Math.max(riseM, view.smoothAboveM[i] - view.smoothAboveM[lowest]);
+    if (i > lowest && view.smoothAboveM[i] - view.smoothAboveM[lowest] > riseM) {
+      riseM = view.smoothAboveM[i] - view.smoothAboveM[lowest];
+      riseS = motion.timeS[i] - motion.timeS[lowest];
+    }
     if (along < view.frame.nearEndAlongM) continue;
     if (first < 0) first = i;
     last = i;
   }
   if (first < 0) return false;
-  const { levelM, levelOfHeight, levelMostM, levelShare, levelS } = PASS_SHAPE;
+  const { levelM, levelOfHeight, levelMostM, levelClimbMps, levelShare, levelS } = PASS_SHAPE;
   const slackM = Math.min(levelMostM, Math.max(levelM, levelOfHeight * heightM));
-  const flownM = view.smoothAlongM[last] - view.smoothAlongM[first];
+  // Between the fixes at the ends and their neighbours off the strip lies one step more, half at each end.
+  const stepM = motion.medianIntervalS * view.forwardMps[last];
+  const flownM = view.smoothAlongM[last] - view.smoothAlongM[first] + stepM;
   return (
-    riseM < slackM &&
+    (riseM < slackM || riseM < Math.min(levelMostM, levelClimbMps * riseS)) &&
     flownM > levelShare * view.frame.lengthM &&
-    motion.timeS[last] - motion.timeS[first] > levelS
+    motion.timeS[last] - motion.timeS[first] + motion.medianIntervalS > levelS
   );
 }
 
@@ -176,23 +191,3 @@ function goAround(motion: Motion, measured: MeasuredApproach, lowest: Measured):
     contactProbability: lowPart.contactProbability,
   };
 }
-
-/** When the descent was broken: going back from the lowest point, the last time it sank at over half its steady rate. */
-export function initiation(motion: Motion, lowest: number): number {
-  const rates: number[] = [];
-  let first = lowest;
-  for (; first > 0 && motion.timeS[lowest] - motion.timeS[first] < STEADY_FROM_S; first--) {
-    if (motion.timeS[lowest] - motion.timeS[first] >= STEADY_TO_S) {
-      rates.push(motion.verticalSpeedMps[first]);
-    }
-  }
-  const steady = percentile(Float64Array.from(rates), 0.5);
-  for (let i = lowest; i > first; i--) {
-    if (motion.verticalSpeedMps[i] <= steady / 2) return motion.timeS[i];
-  }
-  return motion.timeS[lowest];
-}
-
-/** Seconds before the lowest point between which the descent is taken to have been steady. */
-const STEADY_FROM_S = 25;
-const STEADY_TO_S = 5;

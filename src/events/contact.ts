@@ -8,8 +8,15 @@
  * for a moment. Neither needs the absolute height. Numbers in tuning.ts.
  */
 import type { Motion } from '../track/motion.ts';
+import {
+  contactProbability,
+  groundLogRatio,
+  speedSigns,
+  type ContactSigns,
+} from './contact-signs.ts';
 import type { TiedOffset } from './ground-tie.ts';
-import { percentile, type Pass } from './passes.ts';
+import type { Pass } from './passes.ts';
+import { offsetByPath } from './path-tie.ts';
 import type { StripView } from './strip-view.ts';
 import { CONTACT } from './tuning.ts';
 
@@ -21,13 +28,15 @@ export interface LowPart {
   readonly lowTimeS: number;
   /** Slowest over approach speed. */
   readonly speedRatio: number;
+  /** What speaks for a contact, and what it comes to. */
+  readonly signs: ContactSigns;
   readonly contactProbability: number;
 }
 
 /**
  * Examines the low part of a pass.
  *
- * @param offsetAt the tied height offset, or null where it should not be used.
+ * @param offsetAt the height offset as known without this pass, or null where it should not be used.
  */
 export function examineLowPart(
   motion: Motion,
@@ -39,23 +48,34 @@ export function examineLowPart(
   const [lowFrom, lowTo] = lowSpan(motion, view, pass, lowestIndex);
   const slowestIndex = slowestWhileLow(motion, view, pass, lowestIndex);
   const lowTimeS = motion.hasHeight ? motion.timeS[lowTo - 1] - motion.timeS[lowFrom] : NaN;
-  const speedRatio =
-    view.forwardMps[slowestIndex] /
-    speedBefore(motion, view, pass, Math.min(lowFrom, slowestIndex));
-  const bySpeed = (CONTACT.speedRatioEven - speedRatio) / CONTACT.speedRatioScale;
-  const byHeight = motion.hasHeight
-    ? Math.min(CONTACT.lowTimeMost, (lowTimeS - CONTACT.lowTimeEvenS) / CONTACT.lowTimeScaleS)
-    : 0;
-  const byTie = offsetAt ? tieScore(motion, view, lowestIndex, offsetAt) : 0;
-  const byPlace = isOffStrip(view, lowestIndex) ? -CONTACT.offStripScore : 0;
-  const score = bySpeed + byHeight + byTie + byPlace;
-  const slope = motion.hasHeight ? CONTACT.slope : CONTACT.slope / 4;
+  const anchor = Math.min(lowFrom, slowestIndex);
+  const { ratio, rollInSpeed } = speedSigns(
+    motion,
+    view,
+    pass,
+    { anchor, slowest: slowestIndex },
+    (i) => isBelow(motion, view, lowestIndex, i, CONTACT.lowBeforeM, CONTACT.powerLowM),
+  );
+  const offset =
+    offsetAt &&
+    offsetByPath(
+      motion,
+      view,
+      { from: pass.from, lowest: lowestIndex },
+      offsetAt,
+    )(motion.timeS[lowestIndex]);
+  const signs = {
+    rollInSpeed,
+    lowTimeS,
+    groundLogRatio: groundLogRatio(motion, view, lowestIndex, offset),
+  };
   return {
     lowestIndex,
     slowestIndex,
     lowTimeS,
-    speedRatio,
-    contactProbability: 1 / (1 + Math.exp(-slope * score)),
+    speedRatio: ratio,
+    signs,
+    contactProbability: isOffStrip(view, lowestIndex) ? 0 : contactProbability(signs),
   };
 }
 
@@ -69,30 +89,6 @@ function isOffStrip(view: StripView, lowestIndex: number): boolean {
   );
 }
 
-/**
- * What the tied height says, in units of the score: log likelihood of being on the ground against
- * being anywhere in the first metres above it, over the logistic's slope; 0 where nothing ties it.
- */
-function tieScore(
-  motion: Motion,
-  view: StripView,
-  lowestIndex: number,
-  offsetAt: (timeS: number) => TiedOffset,
-): number {
-  const offset = offsetAt(motion.timeS[lowestIndex]);
-  if (!motion.hasHeight || !offset.tied) return 0;
-  const sd = Math.hypot(offset.sdM, motion.noise.verticalSdM / 2);
-  const gap = view.smoothAboveM[lowestIndex] - offset.offsetM;
-  const { strayShare, straySdM, passSpanM, slope } = CONTACT;
-  const onGround =
-    (1 - strayShare) * normalDensity(gap, sd) + strayShare * normalDensity(gap, straySdM);
-  return Math.log(onGround * passSpanM) / slope;
-}
-
-function normalDensity(gap: number, sd: number): number {
-  return Math.exp(-((gap / sd) ** 2) / 2) / (sd * Math.sqrt(2 * Math.PI));
-}
-
 /** The lowest smoothed height of the pass; without heights the fix nearest the threshold. */
 function lowest(motion: Motion, view: StripView, pass: Pass): number {
   let best = pass.from;
@@ -103,21 +99,6 @@ function lowest(motion: Motion, view: StripView, pass: Pass): number {
     if (better) best = i;
   }
   return best;
-}
-
-/**
- * Speed just before the low part: the median of some seconds of final. An approach that was slowing
- * down all the way must not look like a touch.
- */
-function speedBefore(motion: Motion, view: StripView, pass: Pass, anchor: number): number {
-  const speeds: number[] = [];
-  for (let i = anchor; i >= pass.from; i--) {
-    const before = motion.timeS[anchor] - motion.timeS[i];
-    if (before > CONTACT.finalFromS) break;
-    if (before >= CONTACT.finalToS) speeds.push(view.forwardMps[i]);
-  }
-  if (!motion.hasHeight || speeds.length === 0) return pass.referenceMps;
-  return percentile(Float64Array.from(speeds), 0.5);
 }
 
 /** The stretch around the lowest fix that stays within `CONTACT.nearM` of it. */
@@ -141,11 +122,8 @@ function lowSpan(
  * low, because a pull-up slows an aircraft too.
  */
 function slowestWhileLow(motion: Motion, view: StripView, pass: Pass, lowestIndex: number): number {
-  const isLow = (i: number): boolean => {
-    if (!motion.hasHeight) return true;
-    const roomM = i <= lowestIndex ? CONTACT.lowBeforeM : CONTACT.lowAfterM;
-    return view.smoothAboveM[i] <= view.smoothAboveM[lowestIndex] + roomM;
-  };
+  const isLow = (i: number): boolean =>
+    isBelow(motion, view, lowestIndex, i, CONTACT.lowBeforeM, CONTACT.lowAfterM);
   const slowest = (test: (along: number) => boolean): number => {
     let best = -1;
     for (let i = pass.from; i < pass.to; i++) {
@@ -165,4 +143,18 @@ function slowestWhileLow(motion: Motion, view: StripView, pass: Pass, lowestInde
         pass.from,
         slowest(() => true),
       );
+}
+
+/** True where a fix is at most so far over the lowest one: metres before it, and after it. */
+function isBelow(
+  motion: Motion,
+  view: StripView,
+  lowestIndex: number,
+  i: number,
+  beforeM: number,
+  afterM: number,
+): boolean {
+  if (!motion.hasHeight) return true;
+  const roomM = i <= lowestIndex ? beforeM : afterM;
+  return view.smoothAboveM[i] <= view.smoothAboveM[lowestIndex] + roomM;
 }

@@ -14,9 +14,9 @@ import { tiltMixture, type Mixture } from '../numeric/posterior.ts';
 import { fitLinear } from '../numeric/regression.ts';
 import { isUndetermined } from '../result.ts';
 import type { Motion } from '../track/motion.ts';
-import { initiation } from './approach-heights.ts';
 import { firstAtOrAfter } from './arrival-data.ts';
 import { offsetOf, type TiedOffset } from './ground-tie.ts';
+import { initiation } from './initiation.ts';
 import type { StripView } from './strip-view.ts';
 import { UNTIED } from './untied-tuning.ts';
 

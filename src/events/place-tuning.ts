@@ -7,7 +7,7 @@ export const TOUCH = {
   climbM: 40,
   /** Straight and low for this long either side, with the speed down to this share of the final's. */
   lowS: 14,
-  saggedShare: 0.86,
+  saggedShare: 0.82,
 } as const;
 
 /** Rolls at places that are no known strip. */

@@ -181,31 +181,53 @@ export const CONTACT = {
   /** Seconds of final before the low part whose speed the slowest is held against. */
   finalFromS: 20,
   finalToS: 5,
-  /** Slowest over final speed at which it is even, and the change that counts as one. */
-  speedRatioEven: 0.88,
-  speedRatioScale: 0.04,
-  /** Seconds within `nearM` of the lowest smoothed height at which it is even, and the change that counts as one. */
+  /** And the last seconds before it: the faster of the two counts. */
+  lateS: 4,
+  /** Shares of the speed on final: the least it is believed to wander by, and what is taken where it cannot be seen. */
+  wanderLeast: 0.04,
+  wanderUnknown: 0.05,
+  /** A loss of speed is that of a roll where it is so many wanders. */
+  lossWanders: 3.5,
+  /** Speed changes are read over these seconds, begun at most so long before and after the slowest fix: real pilots slow down long before they touch, and roll on before they open the throttle. */
+  notchS: 4,
+  notchBeforeS: 12,
+  notchAfterS: 8,
+  notchStepS: 0.5,
+  /** A change of speed is that of a roll from here on, m/s2, or where the speed wanders, from its wander in these seconds; beyond the most it counts no more. */
+  notchMps2: 0.7,
+  notchWanderS: 2,
+  notchMostMps2: 1,
+  /** Slow logs flatten what the speed shows: by this share for each second of the interval beyond the first, up to so many. */
+  flattenedPerS: 0.1,
+  flattenedMostS: 4,
+  /** Near the lowest height: within these metres of it; longer than these seconds counts no more. */
   nearM: 1.8,
-  /** Lowest this far outside a known strip, metres, no wheel touches it: the score against a touch is decisive. */
+  lowTimeMostS: 8,
+  /** Lowest this far outside a known strip, metres, no wheel touches it. */
   offStripM: 100,
-  offStripScore: 50,
-  /** Higher over its lowest point than this the aircraft is not low, metres: after it, because climbing away costs speed too; before it more, because recorded heights may lag and sink during a roll. */
+  /** Higher over its lowest point than this the aircraft is not low, metres: after it little, because climbing away costs speed too; before it more, because recorded heights may lag and sink during a roll. Power for the take-off is opened while low, but the height may rise before the speed does. */
   lowBeforeM: 14,
-  lowAfterM: 8,
-  lowTimeEvenS: 5,
-  lowTimeScaleS: 2,
-  /** A long time low counts no more than this for a touch: a low pass is long too. */
-  lowTimeMost: 0.5,
+  lowAfterM: 4,
+  powerLowM: 8,
   /** A pass without contact may be lowest anywhere in these first metres, evenly. */
   passSpanM: 25,
+  /** Most that the height may say, as a log ratio: its errors have longer tails than the model's. */
+  groundMost: 6,
   /** Share of receivers whose height strays by tens of metres within a flight, and by how much: a tie is no proof. */
   strayShare: 0.15,
   straySdM: 25,
-  /** Slope of the logistic that turns the score into a probability. */
-  slope: 2,
+  /** Log odds of a roll of some seconds, and of a skim where there was none. Fitted to simulated passes. */
+  withHeight: {
+    roll: { even: -9.75, inSpeed: 14.7, lowTime: 0.4, ground: 0.27 },
+    skim: { even: -2.64, ground: 0.72 },
+  },
+  withoutHeight: {
+    roll: { even: -6.4, inSpeed: 13, lowTime: 0, ground: 0 },
+    skim: { even: -1.85, ground: 0 },
+  },
   /** Between these probabilities the outcome is undetermined. */
   touchAbove: 0.7,
-  passBelow: 0.4,
+  passBelow: 0.3,
 } as const;
 
 /** Vertical drift of a receiver from minute to minute, for carrying a ground tie through the air. */
@@ -257,11 +279,13 @@ export const TAKE_OFF = {
   screenM: 15.24,
 } as const;
 
-/** A low pass: over this share of the strip and for seconds, rising by less than metres, or a share of its height up to a limit. */
+/** A low pass: over this share of the strip and for seconds, rising by less than metres, or a share of its height up to a limit, or slowly. */
 export const PASS_SHAPE = {
   levelM: 4,
   levelOfHeight: 0.5,
   levelMostM: 10,
+  /** Rising by more, up to the limit, but slower than this in the mean, m/s: no climb at once. Gusts and a receiver's drift lift a level pass at up to 0.4 m/s, go-arounds climb at 0.5 and more (250 of each, simulated). */
+  levelClimbMps: 0.45,
   levelShare: 0.75,
   levelS: 4,
 } as const;

@@ -14,7 +14,7 @@ import { wrapText } from './wrap-text.ts';
 const HALFWAY_SHARE = 0.7;
 
 /** A pass that touched with a probability between these is worth a word. */
-const DOUBTFUL = { from: 0.05, to: 0.95 };
+const DOUBTFUL = { from: 0.1, to: 0.95 };
 
 /** All notes of one flight, wrapped for a terminal. */
 export function noteLines(flight: Flight): string[] {

@@ -102,7 +102,8 @@ describe('[GA1] a go-around', () => {
       const truth = scenario.flown.truth.approaches[0].goAround;
       const strips = [raised(scenario.strip, 3 * createRandom(seed).normal())];
       const found = eventsOf(scenario, { seed, strips }).approaches.at(0);
-      if (!truth || !found?.goAround || found.outcome !== 'go-around') continue;
+      // Low ones whose wheels may have touched are measured all the same.
+      if (!truth || !found?.goAround) continue;
       const { low, high } = bandOf(found.goAround.lowestAboveM);
       widths.push(high - low);
       if (low <= truth.lowestAboveM && truth.lowestAboveM <= high) held++;
@@ -215,12 +216,14 @@ describe('[AP3] low passes', () => {
     }
   });
 
-  test('[AP3] in gusts of a strong wind, with nothing else in the log, at most one in ten is called a landing', () => {
+  test('[AP3] in gusts of a strong wind, with nothing else in the log, at most one in forty is called a landing and one in ten no low pass', () => {
     const seeds = Array.from({ length: 40 }, (_, k) => 700 + k);
-    const landings = seeds.filter((seed) => {
-      const { outcome } = passOf(seed);
-      return outcome === 'touch-and-go' || outcome === 'full-stop' || outcome === 'stop-and-go';
-    });
-    expect(landings.length).toBeLessThanOrEqual(4);
+    const found = seeds.map((seed) => passOf(seed).outcome);
+    const landings = found.filter(
+      (outcome) =>
+        outcome === 'touch-and-go' || outcome === 'full-stop' || outcome === 'stop-and-go',
+    );
+    expect(landings.length).toBeLessThanOrEqual(1);
+    expect(found.filter((outcome) => outcome !== 'low-pass').length).toBeLessThanOrEqual(4);
   });
 });

@@ -191,6 +191,7 @@ function passLow(
       climbMps,
       thrustMps2: thrustForSpeed(flight, plan.speedMps * 1.08, climbMps),
     });
+    if (aboveM(flight, runway) <= 0) brush(flight, runway, truth);
     lowestM = Math.min(lowestM, aboveM(flight, runway));
     watchThreshold(flight, runway, truth);
   }
@@ -202,6 +203,18 @@ function passLow(
   }
   flight.flapWish = 0;
 }
+
+/** Wheels that meet the ground on a low pass throw the aeroplane up again a little; it flies on. */
+function brush(flight: Flight, runway: Runway, truth: ApproachTruth): void {
+  if (truth.touchdown === null) {
+    contact(flight, runway, { bouncesMps: [] }, truth);
+    truth.outcome = 'touch-and-go';
+    truth.rollEnd = { ...momentOf(flight, runway), kind: 'power' };
+  }
+  flight.upMps += BRUSH_UP_MPS + sinkMps(flight, runway);
+}
+
+const BRUSH_UP_MPS = 0.4;
 
 function endOfPathM(plan: ApproachPlan): number {
   if (plan.ending.kind === 'go-around') return Math.max(plan.ending.atAboveM, plan.flareHeightM);

@@ -31,6 +31,7 @@ export function accuracyText(
   byLog: readonly Cell[],
   groups: readonly { readonly heading: string; readonly cells: readonly Cell[] }[],
   judged: readonly TrialResult[],
+  contact: string,
   independent: readonly string[],
   { landings, learn, minutes, threads, logsEach, others }: RunFigures,
 ): string {
@@ -86,6 +87,12 @@ ${quantityTables(byLog, ['roll', 'stop', 'lift-off', 'lowest'])}
 ${others} drawn flights for each other outcome, as ${LOGS[USUAL_LOG].name}, one approach each with nothing else that ties the heights. Go-arounds begin 0.8 to 60 m up, low passes are 3 to 30 m high; a go-around begun too low to stay off the ground counts as the touch-and-go that it was, and a touch-and-go braked to a standstill is rightly found as a stop-and-go.
 
 ${confusionTable(confusionOf(judged, USUAL_LOG))}
+
+## Contact probability
+
+Among passes whose wheels are said to have touched with some probability, that share should have touched. Drawn passes of other seeds: touch-and-goes, some of them with the throttle opened at once; go-arounds begun 5 cm to 10 m up, of which the low ones skim the ground; low passes 0.5 to 5 m up, of which some brush it; a few higher ones. About half touch. The ± is the standard error if what is stated is right. How many of the low passes in somebody's own flying truly touch nobody knows: a probability in the middle says that the data cannot tell, not how often it happens.
+
+${contact}
 
 ## Independent flights
 

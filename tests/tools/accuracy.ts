@@ -17,6 +17,7 @@ import { resolve } from 'node:path';
 import { parseArgs } from 'node:util';
 import { boundOf, cellsByClass, cellsByLog, type Cell } from './accuracy-cells.ts';
 import { independentCells, readFolder, RECEIVERS } from './accuracy-independent.ts';
+import { judgePasses, reliabilityTable } from './accuracy-contact.ts';
 import { LOGS, USUAL_LOG } from './accuracy-logs.ts';
 import {
   drawCoverage,
@@ -47,6 +48,9 @@ const OTHER_FLIGHTS = {
   'stop-and-go': 450_000,
   'low-pass': 500_000,
 } as const;
+/** First seeds of the passes whose contact probability is judged: alone in their log, and in a whole flight. */
+const PASSES_ALONE = 600_000;
+const PASSES_TIED = 700_000;
 /** A flight of each other kind for every so many landings. */
 const OTHERS_EVERY = 5;
 /** Seeds of the landings that the bound learns from. */
@@ -89,12 +93,13 @@ async function main(): Promise<void> {
       ? await learnFrom(await run('learning flights', learningTrials(learn), Infinity))
       : null;
   const judged = await run('judged flights', judgedTrials(landings), untilMs);
+  const contact = contactText(Math.ceil(landings / OTHERS_EVERY));
   const independent = folders.map(({ name, flights }) => independentText(name, flights));
   const minutes = ((Date.now() - startedMs) / 60_000).toFixed(0);
   const came = new Set(
     judged.filter(({ seed }) => seed < JUDGED + landings).map(({ seed }) => seed),
   );
-  await writeReport(judged, bound, independent, {
+  await writeReport(judged, bound, contact, independent, {
     ...{ landings: came.size, learn, minutes, threads },
     ...{ logsEach: LOGS_EACH, others: Math.ceil(came.size / OTHERS_EVERY) },
   });
@@ -151,6 +156,7 @@ ${independentWrongs(cells)}`;
 async function writeReport(
   judged: readonly TrialResult[],
   bound: LearnedBound | null,
+  contact: string,
   independent: readonly string[],
   figures: RunFigures,
 ): Promise<void> {
@@ -187,8 +193,23 @@ async function writeReport(
   );
   await writeMarkdown(
     'docs/accuracy.md',
-    accuracyText(byLog, groups, judged, independent, figures),
+    accuracyText(byLog, groups, judged, contact, independent, figures),
   );
+}
+
+/** Tables of stated contact probabilities against what happened, twice as many passes alone as in whole flights. */
+function contactText(count: number): string {
+  const slow = LOGS.findIndex(({ format, intervalS }) => format === 'gpx' && intervalS === 4);
+  const cells = [
+    { name: 'alone in its log', seed: PASSES_ALONE, alone: true, log: USUAL_LOG, count: 2 * count },
+    { name: 'alone in its log', seed: PASSES_ALONE, alone: true, log: slow, count: 2 * count },
+    { name: 'in a whole flight', seed: PASSES_TIED, alone: false, log: USUAL_LOG, count },
+  ];
+  return cells
+    .map(({ name, seed, alone, log, count: passes }) =>
+      reliabilityTable(`${name}, ${LOGS[log].name}`, judgePasses(seed, passes, alone, log)),
+    )
+    .join('\n\n');
 }
 
 function filled(cells: readonly Cell[]): Cell[] {
