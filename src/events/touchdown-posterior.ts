@@ -50,6 +50,8 @@ export function combineEvidence(
     speedSdMps: new Float64Array(n),
     holdOffWeight: heights ? holdOffWeights(weight, along, heights) : null,
   };
+  // A candidate stands for its step: the aircraft moved on in it, evenly.
+  const stepS = n > 1 ? (candidateS[n - 1] - candidateS[0]) / (n - 1) : 0;
   for (let c = 0; c < n; c++) {
     const from = c * perCandidate;
     const to = from + perCandidate;
@@ -63,7 +65,7 @@ export function combineEvidence(
     const [, speed, speedSd] = moments(weight, along.speedMps, along.speedVar, from, to);
     out.weight[c] = share;
     out.alongM[c] = position;
-    out.alongSdM[c] = positionSd;
+    out.alongSdM[c] = Math.hypot(positionSd, (speed * stepS) / Math.sqrt(12));
     out.speedMps[c] = speed;
     out.speedSdMps[c] = speedSd;
   }

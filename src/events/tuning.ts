@@ -54,7 +54,7 @@ export const HEIGHT = {
   settleS: 1.2,
   /** Seconds before contact at constant sink (the hold-off), and over which the round-out goes there. */
   holdOffsS: [0, 1, 2, 3.5, 5, 7, 10, 14],
-  holdOffDecayS: 3,
+  holdOffDecayS: 4,
   roundOutsS: [1.2, 3, 5],
   /** Vertical drift as a variance rate 2 sigma2 / tau, m2/s, and its correlation time: from quiet to restless receivers; the roll-out weighs them. */
   driftRates: [0.06, 0.2, 0.5],
@@ -218,8 +218,8 @@ export const CONTACT = {
   straySdM: 25,
   /** Log odds of a roll of some seconds, and of a skim where there was none. Fitted to simulated passes. */
   withHeight: {
-    roll: { even: -9.75, inSpeed: 14.7, lowTime: 0.4, ground: 0.27 },
-    skim: { even: -2.64, ground: 0.72 },
+    roll: { even: -8.5, inSpeed: 14.5, lowTime: 0.33, ground: 0.3 },
+    skim: { even: -2.64, ground: 0.65 },
   },
   withoutHeight: {
     roll: { even: -6.4, inSpeed: 13, lowTime: 0, ground: 0 },

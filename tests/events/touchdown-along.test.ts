@@ -166,9 +166,13 @@ describe('[TD4] place and speed at a candidate touchdown', () => {
         (posterior.timeS[nearest] - posterior.timeS[nearest - 1]);
       const between = (column: Float64Array): number =>
         column[nearest - 1] + share * (column[nearest] - column[nearest - 1]);
-      // Drift of 2 m (one sd) and white noise; the model's own position would be unsure by ten.
+      // Drift of 2 m (one sd), white noise, and the way in one step; the model's own position would be unsure by ten.
+      const stepS = posterior.timeS[1] - posterior.timeS[0];
       posterior.weight.forEach((weight, c) => {
-        if (weight > 0.01) expect(posterior.alongSdM[c]).toBeLessThan(2.6);
+        if (weight < 0.01) return;
+        const stepM = (posterior.speedMps[c] * stepS) / Math.sqrt(12);
+        expect(posterior.alongSdM[c]).toBeLessThan(Math.hypot(ALONG.driftSdM + 0.2, stepM));
+        expect(posterior.alongSdM[c]).toBeGreaterThan(Math.hypot(ALONG.driftSdM - 0.2, stepM));
       });
       expectNear(between(posterior.alongM), touchdown.alongM, 6);
       expectNear(between(posterior.speedMps), touchdown.groundSpeedMps, 1.2);

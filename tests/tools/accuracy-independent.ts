@@ -139,6 +139,8 @@ function countApproach(event: TruthEvent, found: Approach, cell: Cell): void {
   if (event.kind === 'contact_in_go_around') return;
   const place = isUndetermined(touchdown) ? touchdown : touchdown.alongM;
   cell.tallies.touchdown.add(place, numberOf(event, 'td_x'));
+  const speed = isUndetermined(touchdown) ? touchdown : touchdown.groundSpeedMps;
+  cell.tallies.speed.add(speed, numberOf(event, 'td_gs'));
   if (event.kind !== 'full_stop') return;
   const roll = isUndetermined(found.groundRollM) ? found.fullStopRollM : found.groundRollM;
   cell.tallies.roll.add(roll, numberOf(event, 'ground_roll'));

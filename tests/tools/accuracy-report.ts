@@ -78,9 +78,9 @@ Bands of a class can hold more or less often than nine times in ten although the
 
 ## The other quantities
 
-The roll of full stops that ended in a standstill, the place where it ended, lift-off from a standing start, and the lowest height of a go-around (flown in one approach with nothing else that ties the heights: harder than in a whole flight).
+The ground speed at touchdown, the roll of full stops that ended in a standstill, the place where it ended, lift-off from a standing start, and the lowest height of a go-around (flown in one approach with nothing else that ties the heights: harder than in a whole flight).
 
-${quantityTables(byLog, ['roll', 'stop', 'lift-off', 'lowest'])}
+${quantityTables(byLog, ['speed', 'roll', 'stop', 'lift-off', 'lowest'])}
 
 ## Outcomes
 
@@ -129,6 +129,7 @@ function touchdownTable(what: string, cells: readonly Cell[]): string {
 
 const NAMES: Readonly<Record<QuantityName, string>> = {
   touchdown: 'touchdown',
+  speed: 'ground speed at touchdown',
   roll: 'ground roll',
   stop: 'stop',
   'lift-off': 'lift-off',
@@ -140,7 +141,7 @@ function quantityTables(cells: readonly Cell[], names: readonly QuantityName[]):
   return names
     .map((name) => {
       const lines = cells.map(({ name: log, tallies }) =>
-        tableRow([log, ...quantityCells(tallies[name])]),
+        tableRow([log, ...quantityCells(name, tallies[name])]),
       );
       const heads = [NAMES[name], 'measured', 'error', 'holds', 'width', 'penalty', 'und.'];
       return [tableHead(heads), ...lines].join('\n');
@@ -153,7 +154,7 @@ export function independentTable(cells: readonly IndependentCell[]): string {
   const heads = ['log', 'quantity', 'measured', 'error', 'holds', 'width', 'penalty', 'und.'];
   const lines = cells.flatMap((cell) =>
     QUANTITIES.filter((name) => cell.tallies[name].count > 0).map((name) =>
-      tableRow([cell.name, NAMES[name], ...quantityCells(cell.tallies[name])]),
+      tableRow([cell.name, NAMES[name], ...quantityCells(name, cell.tallies[name])]),
     ),
   );
   return [tableHead(heads), ...lines].join('\n');
@@ -183,25 +184,28 @@ function confusionTable(counts: ReadonlyMap<string, ReadonlyMap<string, number>>
   return [tableHead(['truth, found as', ...OUTCOMES, 'none or two', 'right']), ...lines].join('\n');
 }
 
-function quantityCells(tally: Tally): string[] {
+function quantityCells(name: QuantityName, tally: Tally): string[] {
   const { count } = tally;
+  const unit = name === 'speed' ? 'm/s' : 'm';
   return [
     String(count),
-    errorText(tally),
+    errorText(tally, unit),
     coverageText(tally),
-    count ? `${digits(tally.width())} m` : '-',
+    count ? `${digits(tally.width())} ${unit}` : '-',
     count ? digits(tally.penalty()) : '-',
     String(tally.undetermined),
   ];
 }
 
-function errorText(tally: Tally): string {
+function errorText(tally: Tally, unit = 'm'): string {
   if (tally.count === 0) return '-';
-  return `${doubtful(tally.error(0.5))} / ${doubtful(tally.error(0.9))} m`;
+  const places = unit === 'm' ? 1 : 2;
+  const [middle, tail] = ([0.5, 0.9] as const).map((share) => tally.error(share));
+  return `${doubtful(middle, places)} / ${doubtful(tail, places)} ${unit}`;
 }
 
-function doubtful({ value, doubt }: WithDoubt): string {
-  return `${value.toFixed(1)} ± ${doubt.toFixed(1)}`;
+function doubtful({ value, doubt }: WithDoubt, places: number): string {
+  return `${value.toFixed(places)} ± ${doubt.toFixed(places)}`;
 }
 
 function coverageText(tally: Tally): string {

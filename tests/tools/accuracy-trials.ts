@@ -39,7 +39,7 @@ export interface TrialResult {
   readonly sample: BoundSample | null;
 }
 
-export const QUANTITIES = ['touchdown', 'roll', 'stop', 'lift-off', 'lowest'] as const;
+export const QUANTITIES = ['touchdown', 'speed', 'roll', 'stop', 'lift-off', 'lowest'] as const;
 export type QuantityName = (typeof QUANTITIES)[number];
 
 /** The braking by the mean deceleration from the brakes to 10 kt, drag and friction in it. */
@@ -120,6 +120,8 @@ function approachQuantities(
   if (truth.touchdown && truth.outcome === 'full-stop') {
     const place = isUndetermined(touchdown) ? touchdown : touchdown.alongM;
     out.touchdown = quantityOf(place, truth.touchdown.alongM);
+    const speed = isUndetermined(touchdown) ? touchdown : touchdown.groundSpeedMps;
+    out.speed = quantityOf(speed, truth.touchdown.groundSpeedMps);
     if (truth.groundRollM !== null) {
       out.roll = quantityOf(found.fullStopRollM, truth.groundRollM);
     }
