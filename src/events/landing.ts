@@ -82,7 +82,8 @@ const LEAST_VAR = 0.09;
 /**
  * The roll to a standstill that the braking so far implies, where the roll ended otherwise.
  *
- * From the speed at the last fix of the roll and the mean deceleration of the seconds before it.
+ * From the speed at the last fix of the roll and the mean deceleration of the four seconds before it,
+ * or of eight where the roll slowed evenly in them.
  */
 export function fullStopRoll(
   motion: Motion,
@@ -92,16 +93,19 @@ export function fullStopRoll(
 ): Measured {
   const speed = view.forwardMps[lastIndex];
   const touchdownS = mixtureQuantile(timeMixture(posterior), 0.5);
-  const spanS = Math.min(EXTRAPOLATE_FROM_S, motion.timeS[lastIndex] - touchdownS);
-  const from = firstAtOrAfter(motion.timeS, motion.timeS[lastIndex] - spanS);
+  const rolledS = motion.timeS[lastIndex] - touchdownS;
   if (speed < ROLL.stoppedMps * 2) {
     return rollTo(posterior, view.smoothAlongM[lastIndex], ROLL.creepSdM * 2);
   }
-  if (lastIndex - from < 2) return undetermined('the roll in the log is too short to extrapolate');
-  const deceleration = -slope(motion.timeS, view.forwardMps, from, lastIndex + 1);
-  const n = lastIndex - from + 1;
-  const slopeSd = motion.speedSdMps[lastIndex] / (spanS * Math.sqrt(n / 12));
-  const sd = Math.hypot(slopeSd, EXTRAPOLATION_SHARE * Math.max(deceleration, 0));
+  const lately = slowingOver(motion, view, lastIndex, Math.min(EXTRAPOLATE_FROM_S, rolledS));
+  if (lately === null) return undetermined('the roll in the log is too short to extrapolate');
+  const longer = slowingOver(motion, view, lastIndex, Math.min(2 * EXTRAPOLATE_FROM_S, rolledS));
+  // A roll that slowed evenly for longer says more than its last seconds.
+  const even =
+    longer !== null &&
+    Math.abs(longer.mps2 - lately.mps2) < Math.hypot(longer.sdMps2, lately.sdMps2);
+  const { mps2: deceleration, sdMps2 } = even ? longer : lately;
+  const sd = Math.hypot(sdMps2, EXTRAPOLATION_SHARE * Math.max(deceleration, 0));
   if (deceleration < Math.max(0.15, 1.7 * sd)) {
     return undetermined('the roll had hardly slowed where the log or the roll ended');
   }
@@ -114,6 +118,22 @@ export function fullStopRoll(
   const behind = Math.hypot(roll.value - roll.low, 1.645 * spreadSd);
   const ahead = Math.hypot(roll.high - roll.value, far - remaining, 0.5 * spreadSd);
   return { value: roll.value, low: roll.value - behind, high: roll.value + ahead };
+}
+
+/** Mean deceleration over the last seconds up to a fix, m/s2, with its error; null where fewer than three fixes are in them. */
+function slowingOver(
+  motion: Motion,
+  view: StripView,
+  lastIndex: number,
+  spanS: number,
+): { readonly mps2: number; readonly sdMps2: number } | null {
+  const from = firstAtOrAfter(motion.timeS, motion.timeS[lastIndex] - spanS);
+  const n = lastIndex - from + 1;
+  if (n < 3) return null;
+  return {
+    mps2: -slope(motion.timeS, view.forwardMps, from, lastIndex + 1),
+    sdMps2: motion.speedSdMps[lastIndex] / (spanS * Math.sqrt(n / 12)),
+  };
 }
 
 const EXTRAPOLATE_FROM_S = 4;

@@ -35,11 +35,11 @@ export function surroundingsLines({ events, surroundings }: Flight): string[] {
 function areaLines({ areas }: Flight['surroundings']): string[] {
   return areas.map(({ area, firstTimeS, insideS, lowestMslM }) => {
     if (isUndetermined(insideS)) return `  area to avoid, ${area}: ${insideS.undetermined}`;
-    const band = `${insideS.low.toFixed(0)}-${insideS.high.toFixed(0)} s`;
-    if (firstTimeS === null) return `  area to avoid, ${area}: perhaps touched, ${band}`;
+    const band = `${insideS.low.toFixed(0)}–${insideS.high.toFixed(0)}`;
+    if (firstTimeS === null) return `  area to avoid, ${area}: perhaps touched, ${band} s`;
     const lowest = isUndetermined(lowestMslM)
       ? ''
       : `, down to ${metres(lowestMslM)} above the sea`;
-    return `  ${utcTime(firstTimeS)}  over the area to avoid, ${area}: ${insideS.value.toFixed(0)} s (${band})${lowest}`;
+    return `  ${utcTime(firstTimeS)}  over the area to avoid, ${area}: ${insideS.value.toFixed(0)} s ${band}${lowest}`;
   });
 }

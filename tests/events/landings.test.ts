@@ -247,6 +247,28 @@ describe('[RO1] rolls', () => {
     expect(told).toBeGreaterThanOrEqual(6);
   });
 
+  test('[RO1] not braked, in a log that ends at 5 m/s: extrapolated from the even slowing, bands hold', () => {
+    let held = 0;
+    let told = 0;
+    for (const seed of SEEDS) {
+      const roll = { end: 'stopped', brakes: { mps2: 0 } } as const;
+      const scenario = flyDrawnApproach(seed, 'full-stop', { roll });
+      const { flown } = scenario;
+      const { touchdown, groundRollM } = truthOf(scenario);
+      const slow = flown.timeS.findIndex(
+        (t, i) => t > touchdown.timeS && Math.hypot(flown.eastMps[i], flown.northMps[i]) < 5,
+      );
+      const edit = (track: Track): Track => cutAt(track, flown.timeS[slow]);
+      const found = onlyOne(eventsOf(scenario, { seed, edit }).approaches);
+      if (isUndetermined(found.fullStopRollM)) continue;
+      told++;
+      if (holds(found.fullStopRollM, groundRollM ?? NaN)) held++;
+    }
+    expect(told).toBeGreaterThanOrEqual(11);
+    // Of 11 bands that hold nine times in ten, fewer than 8 hold once in 50 draws (binomial).
+    expect(held).toBeGreaterThanOrEqual(8);
+  });
+
   test('[RO2] at the hardest braking is no longer than the roll itself, within the bands', () => {
     let told = 0;
     for (const seed of SEEDS) {
