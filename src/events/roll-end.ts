@@ -110,7 +110,8 @@ function turnsOff(motion: Motion, view: StripView, i: number, limit: number): bo
   const halfWidth = view.strip.widthM / 2 + ROLL.besideM;
   if (Math.abs(view.smoothCrossM[i]) > Math.max(halfWidth, ROLL.leastBesideM)) return true;
   const cosLimit = Math.cos((ROLL.turnedDeg * Math.PI) / 180);
-  const to = windowEnd(motion, i, limit, ROLL.turnedForS);
+  // Two fixes at least, also in a slow log: one alone may be off by its noise.
+  const to = windowEnd(motion, i, limit, Math.max(ROLL.turnedForS, 1.1 * motion.medianIntervalS));
   if (to - i < 2) return false;
   for (let k = i; k < to; k++) {
     if (motion.speedMps[k] < ROLL.turningMps) return false;

@@ -225,6 +225,47 @@ describe('[RE1] the end of the roll', () => {
   });
 });
 
+/** The track turned round at a fix, and back along the strip at so many metres a second. */
+function turnedBack(track: Track, at: number, speedMps: number): Track {
+  const [latDeg, lonDeg, heightM] = [
+    track.latDeg.slice(),
+    track.lonDeg.slice(),
+    track.heightM.slice(),
+  ];
+  const backLat = latDeg[at - 3] - latDeg[at];
+  const backLon = lonDeg[at - 3] - lonDeg[at];
+  const backM = Math.hypot(backLat, backLon * Math.cos((latDeg[at] * Math.PI) / 180)) * 111_300;
+  for (let i = at + 1; i < track.length; i++) {
+    const share = (speedMps * (track.timeS[i] - track.timeS[at])) / backM;
+    latDeg[i] = latDeg[at] + share * backLat;
+    lonDeg[i] = lonDeg[at] + share * backLon;
+    heightM[i] = heightM[at];
+  }
+  return { ...track, latDeg, lonDeg, heightM };
+}
+
+describe('[RE1] turning round on the strip', () => {
+  test.each([1, 4])(
+    '[RE1] ends the roll there, with a fix every %d s, and is no stop',
+    (intervalS) => {
+      for (const seed of SEEDS) {
+        const scenario = flyDrawnApproach(seed, 'full-stop', { roll: { end: 'taxi', endMps: 3 } });
+        const { rollEnd } = truthOf(scenario);
+        const edit = (track: Track): Track => {
+          const at = track.timeS.findIndex((t) => t >= rollEnd.timeS);
+          return cutAt(turnedBack(track, at, 2), track.timeS[at] + 40);
+        };
+        const found = onlyOne(
+          eventsOf(scenario, { seed, receiver: { intervalS }, edit }).approaches,
+        );
+        const end = rollEndOf(found);
+        expect(end.kind, `seed ${seed}`).not.toBe('stopped');
+        expectNear(valueOf(end.alongM), rollEnd.alongM, 25, `seed ${seed}`);
+      }
+    },
+  );
+});
+
 describe('[RO1] rolls', () => {
   test('[RO1] to standing: ground roll and full-stop roll are one and hold the truth', () => {
     let held = 0;
