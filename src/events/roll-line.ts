@@ -7,4 +7,6 @@ export interface RollLine {
   readonly lengthM: number;
   /** Fix at the point. */
   readonly index: number;
+  /** True for a roll or a run, false for a low stretch in which the wheels may have touched. */
+  readonly rolled: boolean;
 }

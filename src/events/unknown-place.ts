@@ -129,6 +129,7 @@ function lineOf(motion: Motion, from: number, to: number, forward: boolean): Rol
     bearingRad: Math.atan2(east, north),
     lengthM: Math.hypot(east, north),
     index: anchor,
+    rolled: true,
   };
 }
 
@@ -153,16 +154,20 @@ function sameLine(a: RollLine, b: RollLine): boolean {
   return Math.abs(across) < PLACE.sameLineM && Math.abs(along) < PLACE.sameLineReachM;
 }
 
-/** A strip from the rolls of one line: its longest roll gives the bearing, all of them the ends. */
+/** A strip from the rolls of one line: through its longest roll, in the bearing that all agree on, with the ends of all. */
 function provisionalStrip(motion: Motion, group: readonly RollLine[], k: number): Strip {
-  const longest = group.reduce((best, roll) => (roll.lengthM > best.lengthM ? roll : best));
-  const east = Math.sin(longest.bearingRad);
-  const north = Math.cos(longest.bearingRad);
+  const rolled = group.filter((each) => each.rolled);
+  const longest = (rolled.length > 0 ? rolled : group).reduce((best, roll) =>
+    roll.lengthM > best.lengthM ? roll : best,
+  );
+  const bearingRad = commonBearing(longest, group);
+  const east = Math.sin(bearingRad);
+  const north = Math.cos(bearingRad);
   let least = 0;
   let most = 0;
   for (const roll of group) {
     const along = (roll.eastM - longest.eastM) * east + (roll.northM - longest.northM) * north;
-    const same = Math.cos(roll.bearingRad - longest.bearingRad) > 0 ? 1 : -1;
+    const same = Math.cos(roll.bearingRad - bearingRad) > 0 ? 1 : -1;
     for (const end of [along - same * roll.lengthM, along, along + same * roll.lengthM]) {
       least = Math.min(least, end);
       most = Math.max(most, end);
@@ -174,7 +179,7 @@ function provisionalStrip(motion: Motion, group: readonly RollLine[], k: number)
   const a = at(least - PLACE.beyondM);
   const b = at(most + PLACE.beyondM);
   const lengthM = most - least + 2 * PLACE.beyondM;
-  const bearingDeg = ((longest.bearingRad * 180) / Math.PI + 360) % 360;
+  const bearingDeg = ((bearingRad * 180) / Math.PI + 360) % 360;
   return {
     id: `place-${k + 1}`,
     name: `Unknown place ${k + 1}`,
@@ -188,4 +193,21 @@ function provisionalStrip(motion: Motion, group: readonly RollLine[], k: number)
     directions: completeDirections(null, lengthM, bearingDeg),
     properties: {},
   };
+}
+
+/**
+ * Mean bearing of a group, either way round, near that of one of it. The longer a line the better
+ * its bearing; a possible touch may have been flown at an angle, so a roll of half its length weighs
+ * as much.
+ */
+function commonBearing(near: RollLine, group: readonly RollLine[]): number {
+  let sum = 0;
+  let total = 0;
+  for (const { bearingRad, lengthM, rolled } of group) {
+    const weight = (rolled ? 2 * lengthM : lengthM) ** 2;
+    // The angle between two lines, from -90 to 90 degrees.
+    sum += weight * Math.atan(Math.tan(bearingRad - near.bearingRad));
+    total += weight;
+  }
+  return total > 0 ? near.bearingRad + sum / total : near.bearingRad;
 }

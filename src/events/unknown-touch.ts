@@ -74,5 +74,6 @@ function touchAt(motion: Motion, lowest: number, flightSpeedMps: number): RollLi
     bearingRad: Math.atan2(east, north),
     lengthM: lengthM / 2,
     index: slowest,
+    rolled: false,
   };
 }

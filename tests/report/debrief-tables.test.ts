@@ -49,7 +49,7 @@ function line(lines: readonly string[], start: string): string {
 describe('[DT1] the head of a flight', () => {
   test('[DT1] names the file, the day in words, UTC times and how often it was recorded', () => {
     expect(linesOf({})[0]).toBe(
-      '2024-05-12-first-visit-sedge.gpx   12 May 2024, 13:05:01 to 13:17:32 UTC, 752 fixes, one every 1 s',
+      '2024-05-12-first-visit-sedge.gpx   12 May 2024, 13:05:01 to 13:17:31 UTC, 751 fixes, one every 1 s',
     );
   });
 

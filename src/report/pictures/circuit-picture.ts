@@ -190,8 +190,11 @@ function fixesBetween(
   const stride = Math.max(1, Math.ceil(all.length / MOST_POINTS));
   const found: number[] = [];
   all.forEach((i, k) => {
-    if (k > 0 && i !== all[k - 1] + 1) found.push(-1);
-    if (k % stride === 0 || k === all.length - 1 || all[k + 1] !== i + 1) found.push(i);
+    const begins = k > 0 && i !== all[k - 1] + 1;
+    const ends = k === all.length - 1 || all[k + 1] !== i + 1;
+    if (begins) found.push(-1);
+    // Both ends of every stretch stay, or it would not meet what it is joined to.
+    if (begins || ends || k % stride === 0) found.push(i);
   });
   return found;
 }

@@ -1,11 +1,12 @@
 /**
  * A landing at a place nobody has kept: which strip does its roll draw?
  *
- * In: a flight and which of its approaches or take-offs. Out: both ends as positions, taken from the roll; the page
- * asks for the rest (name, width, elevation), which no log can tell.
+ * In: a flight and which of its approaches or take-offs. Out: both ends as positions, taken from the roll
+ * and 50 m beyond; the page asks for the rest (name, width, elevation), which no log can tell.
  */
 import type { Flight } from '../../debrief/debrief.ts';
 import type { Approach, TakeOff } from '../../events/flight-event.ts';
+import { PLACE } from '../../events/place-tuning.ts';
 
 /** Ends of the proposed centreline, WGS 84 degrees; A is where the landing began. */
 export interface PlaceOffer {
@@ -14,6 +15,9 @@ export interface PlaceOffer {
   readonly latDegB: number;
   readonly lonDegB: number;
 }
+
+/** A strip goes on beyond the rolls seen on it: by so much at either end it is offered longer, metres. */
+const MARGIN_M = 50;
 
 /** The offer; null at a known strip. */
 export function placeOffer(
@@ -34,7 +38,8 @@ export function placeOffer(
   }
   if (!best) return null;
   const { frame } = best.view;
-  const a = frame.pointAt(frame.nearEndAlongM, 0);
-  const b = frame.pointAt(frame.farEndAlongM, 0);
+  const inwardsM = PLACE.beyondM - MARGIN_M;
+  const a = frame.pointAt(frame.nearEndAlongM + inwardsM, 0);
+  const b = frame.pointAt(frame.farEndAlongM - inwardsM, 0);
   return { latDegA: a.latDeg, lonDegA: a.lonDeg, latDegB: b.latDeg, lonDegB: b.lonDeg };
 }

@@ -42,12 +42,13 @@ describe('the debrief of an event', () => {
 
   test('[ED4] splits the difference from the expected roll into rows that add up', () => {
     if (isUndetermined(landing.why)) throw new Error('the demo landing can be split');
-    const [, longer] = /(\d+)\u00a0m longer/.exec(landing.why.heading) ?? [];
+    const [, metres = '0', how] = /(\d+)\u00a0m (longer|shorter)/.exec(landing.why.heading) ?? [];
+    const longer = how === 'shorter' ? -Number(metres) : Number(metres);
     const parts = landing.why.rows.flatMap(({ figure }) =>
       hasFigure(figure) ? [number(figure.value)] : [],
     );
     expect(parts.length).toBe(2);
-    expectNear(parts[0] + parts[1], Number(longer), 1.01, 'sum of the rounded rows');
+    expectNear(parts[0] + parts[1], longer, 1.01, 'sum of the rounded rows');
   });
 
   test('[ED5] reads time at a place and place at that time as inverses along the roll', () => {

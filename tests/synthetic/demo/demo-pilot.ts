@@ -175,7 +175,7 @@ function approachFor(
   const isShort = !big || runway.farEndAlongM < 450;
   const alongM = wish.alongM ?? (isShort ? between(random, 15, 60) : between(random, 40, 120));
   const approachRatio = isShort ? between(random, 1.22, 1.3) : between(random, 1.26, 1.36);
-  const holdRatio = isShort ? between(random, 1.13, 1.18) : between(random, 1.08, 1.15);
+  const holdRatio = isShort ? between(random, 1.16, 1.24) : between(random, 1.12, 1.22);
   const floatM = 0.2 * stall ** 2 * (approachRatio ** 2 - holdRatio ** 2) + 20;
   return {
     speedMps: approachRatio * stall,
@@ -183,7 +183,8 @@ function approachFor(
     aimAlongM: alongM - floatM,
     flareHeightM: (big ? between(random, 0.16, 0.24) : between(random, 0.22, 0.3)) * stall,
     holdHeightM: between(random, 0.2, 0.4),
-    holdSinkMps: between(random, 0.05, 0.14),
+    holdSinkMps: between(random, 0.12, 0.3),
+    flarePower: 0.6,
     contactSinkMps: between(random, 0.3, 0.8),
     touchdownMps: holdRatio * stall,
     throttleCutS: between(random, 0.8, 2.2),
