@@ -64,6 +64,14 @@ const TIED_WEIGHTS = ALONG.floatStartsS.map((startS) =>
   }),
 );
 
+/**
+ * Log weight of each start of the float where no height tells the shapes apart: how the shapes, each
+ * by its own weight, go with it.
+ */
+export const FLOAT_LOG_WEIGHTS: readonly number[] = TIED_WEIGHTS.map((ties) =>
+  Math.log(ties.reduce((sum, each) => sum + each, 0)),
+);
+
 /** Column of each shape's hold-off in `HEIGHT.holdOffsS`. */
 const HOLD_OFF_COLUMN = HEIGHT_SHAPES.map(({ holdOffS }) =>
   HEIGHT.holdOffsS.findIndex((each) => each === holdOffS),

@@ -6,7 +6,7 @@
  */
 import { normaliseLogWeights } from '../numeric/posterior.ts';
 import type { TouchdownPosterior } from './flight-event.ts';
-import { holdOffWeights, ShapeWeights } from './hold-off.ts';
+import { FLOAT_LOG_WEIGHTS, holdOffWeights, ShapeWeights } from './hold-off.ts';
 import type { StripView } from './strip-view.ts';
 import type { AlongEvidence } from './touchdown-along.ts';
 import type { HeightEvidence } from './touchdown-height.ts';
@@ -32,7 +32,7 @@ export function combineEvidence(
   for (let c = 0; c < n; c++) {
     shapes?.lookAt(c);
     for (let f = 0; f < along.floatCount; f++) {
-      const height = shapes ? shapes.weigh(f) : 0;
+      const height = shapes ? shapes.weigh(f) : FLOAT_LOG_WEIGHTS[f];
       for (let b = 0; b < along.brakeCount; b++) {
         const slot = (c * along.floatCount + f) * along.brakeCount + b;
         weight[slot] =

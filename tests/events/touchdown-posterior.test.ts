@@ -1,0 +1,29 @@
+/** Evidence of positions and heights put together; rules in docs/spec/measuring.md. */
+import { describe, expect, test } from 'vitest';
+import { HEIGHT_SHAPES } from '../../src/events/height-shapes.ts';
+import type { StripView } from '../../src/events/strip-view.ts';
+import { weighAlong } from '../../src/events/touchdown-along.ts';
+import { combineEvidence } from '../../src/events/touchdown-posterior.ts';
+import { expectNear } from '../expect-near.ts';
+
+describe('[TD5] a log without heights', () => {
+  test('[TD5] is weighed as one whose heights fit every round-out equally well', () => {
+    const timeS = Float64Array.from({ length: 24 }, (_, i) => i);
+    const alongM = timeS.map((t) => (t < 11 ? 24 * t : 264 + 24 * (t - 11) - 0.6 * (t - 11) ** 2));
+    const candidateS = Float64Array.of(8, 9.5, 11, 12.5);
+    const along = weighAlong(timeS, alongM, new Float64Array(24).fill(0.5), candidateS);
+    if (!along) throw new Error('the positions have evidence');
+    // At a place nobody knows, so that nothing is said of where on a strip.
+    const view = { stripId: null } as StripView;
+    const shapeCount = HEIGHT_SHAPES.length;
+    const even = { shapeCount, logEvidence: new Float64Array(candidateS.length * shapeCount) };
+    const without = combineEvidence(candidateS, along, null, view);
+    const within = combineEvidence(candidateS, along, even, view);
+    candidateS.forEach((_, c) => {
+      expectNear(without.weight[c], within.weight[c], 1e-12);
+      expectNear(without.alongM[c], within.alongM[c], 1e-9);
+    });
+    expect(Math.max(...without.weight)).toBeLessThan(0.95);
+    expect(without.holdOffWeight).toBeNull();
+  });
+});
