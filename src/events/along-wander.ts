@@ -11,7 +11,7 @@
 import { choleskyInPlace } from '../numeric/cholesky.ts';
 import { ALONG } from './tuning.ts';
 
-/** The path of one arrival's wandering acceleration; at rest when the data begin. */
+/** The path of one arrival's wandering acceleration from the first fix on; before it there is none. */
 export class AlongWander {
   /** Number of independent draws. */
   readonly draws: number;

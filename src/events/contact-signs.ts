@@ -6,7 +6,8 @@
  * none that of a skim, of which only the height can speak.
  *
  * The numbers that weigh the signs (tuning.ts) were fitted to simulated passes by maximum likelihood
- * (tests/synthetic/pass-population.ts); how well they hold is in docs/accuracy.md.
+ * (tests/synthetic/pass-population.ts) and held back where a go-around from a metre and a half would
+ * no longer be one (docs/decisions/0059); how well they hold is in docs/accuracy.md.
  */
 import { mixtureCdf, type Mixture } from '../numeric/posterior.ts';
 import { fitLinear } from '../numeric/regression.ts';
@@ -52,26 +53,20 @@ function logistic(logOdds: number): number {
   return 1 / (1 + Math.exp(-logOdds));
 }
 
-/** Slowest over final speed, and how clearly the speed shows a roll (see `ContactSigns`). */
-export interface SpeedSigns {
-  readonly ratio: number;
-  readonly rollInSpeed: number;
-}
-
 /**
- * What the speed says.
+ * How clearly the speed shows a roll: `rollInSpeed` of `ContactSigns`.
  *
  * @param anchor the fix from which the seconds of final are counted back: an approach that was
  *   slowing down all the way must not look like a touch.
  * @param isLow true for fixes near the lowest one: speed gained in the climb is no power on the ground.
  */
-export function speedSigns(
+export function speedSign(
   motion: Motion,
   view: StripView,
   pass: Pass,
   { anchor, slowest }: { readonly anchor: number; readonly slowest: number },
   isLow: (i: number) => boolean,
-): SpeedSigns {
+): number {
   const final = speedOnFinal(motion, view, pass, anchor);
   const ratio = view.forwardMps[slowest] / final.speedMps;
   const lossLeast =
@@ -81,7 +76,7 @@ export function speedSigns(
   const notch = speedNotchMps2(motion, view, slowest, isLow) / notchLeast;
   const slowS = Math.min(CONTACT.flattenedMostS, Math.max(0, motion.medianIntervalS - 1));
   const flattened = 1 + CONTACT.flattenedPerS * slowS;
-  return { ratio, rollInSpeed: Math.max(-1, flattened * Math.min(loss, notch)) };
+  return Math.max(-1, flattened * Math.min(loss, notch));
 }
 
 /** Speed on final, and how much it wandered there about a straight line, m/s. */

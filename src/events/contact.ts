@@ -5,15 +5,11 @@
  * lowest and slowest, how long it stayed low, and the probability of contact.
  *
  * A touch loses speed and stays level near the lowest height; a pass keeps its speed and dips only
- * for a moment. Neither needs the absolute height. Numbers in tuning.ts.
+ * for a moment; for a skim of the ground only the height can speak (contact-signs.ts). Numbers in
+ * tuning.ts.
  */
 import type { Motion } from '../track/motion.ts';
-import {
-  contactProbability,
-  groundLogRatio,
-  speedSigns,
-  type ContactSigns,
-} from './contact-signs.ts';
+import { contactProbability, groundLogRatio, speedSign } from './contact-signs.ts';
 import type { TiedOffset } from './ground-tie.ts';
 import type { Pass } from './passes.ts';
 import { offsetByPath } from './path-tie.ts';
@@ -24,12 +20,6 @@ import { CONTACT } from './tuning.ts';
 export interface LowPart {
   readonly lowestIndex: number;
   readonly slowestIndex: number;
-  /** Seconds within a few metres of the lowest height; NaN without heights. */
-  readonly lowTimeS: number;
-  /** Slowest over approach speed. */
-  readonly speedRatio: number;
-  /** What speaks for a contact, and what it comes to. */
-  readonly signs: ContactSigns;
   readonly contactProbability: number;
 }
 
@@ -49,12 +39,8 @@ export function examineLowPart(
   const slowestIndex = slowestWhileLow(motion, view, pass, lowestIndex);
   const lowTimeS = motion.hasHeight ? motion.timeS[lowTo - 1] - motion.timeS[lowFrom] : NaN;
   const anchor = Math.min(lowFrom, slowestIndex);
-  const { ratio, rollInSpeed } = speedSigns(
-    motion,
-    view,
-    pass,
-    { anchor, slowest: slowestIndex },
-    (i) => isBelow(motion, view, lowestIndex, i, CONTACT.lowBeforeM, CONTACT.powerLowM),
+  const rollInSpeed = speedSign(motion, view, pass, { anchor, slowest: slowestIndex }, (i) =>
+    isBelow(motion, view, lowestIndex, i, CONTACT.lowBeforeM, CONTACT.powerLowM),
   );
   const offset =
     offsetAt &&
@@ -72,9 +58,6 @@ export function examineLowPart(
   return {
     lowestIndex,
     slowestIndex,
-    lowTimeS,
-    speedRatio: ratio,
-    signs,
     contactProbability: isOffStrip(view, lowestIndex) ? 0 : contactProbability(signs),
   };
 }

@@ -98,13 +98,16 @@ export function fullStopRoll(
     return rollTo(posterior, view.smoothAlongM[lastIndex], ROLL.creepSdM * 2);
   }
   const lately = slowingOver(motion, view, lastIndex, Math.min(EXTRAPOLATE_FROM_S, rolledS));
-  if (lately === null) return undetermined('the roll in the log is too short to extrapolate');
   const longer = slowingOver(motion, view, lastIndex, Math.min(2 * EXTRAPOLATE_FROM_S, rolledS));
-  // A roll that slowed evenly for longer says more than its last seconds.
+  // A roll that slowed evenly for longer, within about one error, says more than its last seconds;
+  // slow logs have nothing else.
   const even =
     longer !== null &&
-    Math.abs(longer.mps2 - lately.mps2) < Math.hypot(longer.sdMps2, lately.sdMps2);
-  const { mps2: deceleration, sdMps2 } = even ? longer : lately;
+    (lately === null ||
+      Math.abs(longer.mps2 - lately.mps2) < Math.hypot(longer.sdMps2, lately.sdMps2));
+  const chosen = even ? longer : lately;
+  if (chosen === null) return undetermined('the roll in the log is too short to extrapolate');
+  const { mps2: deceleration, sdMps2 } = chosen;
   const sd = Math.hypot(sdMps2, EXTRAPOLATION_SHARE * Math.max(deceleration, 0));
   if (deceleration < Math.max(0.15, 1.7 * sd)) {
     return undetermined('the roll had hardly slowed where the log or the roll ended');

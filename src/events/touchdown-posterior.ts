@@ -16,7 +16,7 @@ import { ALONG, TOUCHDOWN } from './tuning.ts';
  * Multiplies the evidences with the ties and priors, and collapses them on to the candidates.
  *
  * Units: seconds, metres, m/s. Shapes: columns of one value a candidate. Never fails; without
- * heights the positions decide alone.
+ * heights the positions decide, and what the round-outs let expect of the float.
  */
 export function combineEvidence(
   candidateS: Float64Array,
@@ -51,7 +51,6 @@ export function combineEvidence(
     holdOffWeight: heights ? holdOffWeights(weight, along, heights) : null,
   };
   // A candidate stands for its step: the aircraft moved on in it, evenly.
-  const stepS = n > 1 ? (candidateS[n - 1] - candidateS[0]) / (n - 1) : 0;
   for (let c = 0; c < n; c++) {
     const from = c * perCandidate;
     const to = from + perCandidate;
@@ -65,7 +64,7 @@ export function combineEvidence(
     const [, speed, speedSd] = moments(weight, along.speedMps, along.speedVar, from, to);
     out.weight[c] = share;
     out.alongM[c] = position;
-    out.alongSdM[c] = Math.hypot(positionSd, (speed * stepS) / Math.sqrt(12));
+    out.alongSdM[c] = Math.hypot(positionSd, (speed * TOUCHDOWN.stepS) / Math.sqrt(12));
     out.speedMps[c] = speed;
     out.speedSdMps[c] = speedSd;
   }

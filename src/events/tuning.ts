@@ -188,7 +188,7 @@ export const CONTACT = {
   wanderUnknown: 0.05,
   /** A loss of speed is that of a roll where it is so many wanders. */
   lossWanders: 3.5,
-  /** Speed changes are read over these seconds, begun at most so long before and after the slowest fix: real pilots slow down long before they touch, and roll on before they open the throttle. */
+  /** Speed changes are read over these seconds, which end at most so long before and begin at most so long after the slowest fix: real pilots slow down long before they touch, and roll on before they open the throttle. */
   notchS: 4,
   notchBeforeS: 12,
   notchAfterS: 8,
@@ -216,7 +216,7 @@ export const CONTACT = {
   /** Share of receivers whose height strays by tens of metres within a flight, and by how much: a tie is no proof. */
   strayShare: 0.15,
   straySdM: 25,
-  /** Log odds of a roll of some seconds, and of a skim where there was none. Fitted to simulated passes. */
+  /** Log odds of a roll of some seconds, and of a skim where there was none. Fitted to simulated passes, and held back for low go-arounds (docs/decisions/0059). */
   withHeight: {
     roll: { even: -8.5, inSpeed: 14.5, lowTime: 0.33, ground: 0.3 },
     skim: { even: -2.64, ground: 0.65 },

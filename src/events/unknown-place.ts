@@ -197,8 +197,8 @@ function provisionalStrip(motion: Motion, group: readonly RollLine[], k: number)
 
 /**
  * Mean bearing of a group, either way round, near that of one of it. The longer a line the better
- * its bearing; a possible touch may have been flown at an angle, so a roll of half its length weighs
- * as much.
+ * its bearing; a possible touch may have been flown at an angle, so the length of a roll counts
+ * double.
  */
 function commonBearing(near: RollLine, group: readonly RollLine[]): number {
   let sum = 0;

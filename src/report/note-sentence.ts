@@ -3,7 +3,7 @@ import type { Problem } from '../result.ts';
 import { NBSP } from './figure-text.ts';
 
 /** Units that stand after a figure in notes. */
-const UNIT = /(?<=\d) (?=(?:%|°|(?:kt|mph|m|ft|kg|lb|hPa|s|min|Hz)\b))/g;
+const UNIT = /(?<=\d) (?=(?:%|°|(?:kt|mph|km\/h|m|ft|kg|lb|hPa|s|min|Hz)\b))/g;
 
 /**
  * Capital, full stop and true minus, which machines do not need, and units that stay on the line of

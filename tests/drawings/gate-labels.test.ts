@@ -87,15 +87,18 @@ test.each([756, 1216])(
       ({ y, parts }) => y > speed[0] - 10 && parts[0].weight === 650 && parts[0].size !== 17,
     );
     expect(words.length).toBeGreaterThan(1);
+    let over = 0;
     for (const label of words) {
       const { left, right } = labelBox(label);
       const under = dots.filter((x) => x > left && x < right);
       expect(under.length, label.parts[0].text).toBeLessThan(2);
+      if (under.length === 1) over++;
       // Nearer to its own dot than to any other's.
       if (under.length === 1)
         expect(picture.gates[dots.indexOf(under[0])].airspeedWords?.value).toBe(
           label.parts[0].text,
         );
     }
+    expect(over, 'words that stand over a dot').toBeGreaterThan(0);
   },
 );

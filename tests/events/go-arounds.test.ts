@@ -216,7 +216,7 @@ describe('[AP3] low passes', () => {
     }
   });
 
-  test('[AP3] in gusts of a strong wind, with nothing else in the log, at most one in forty is called a landing and one in ten no low pass', () => {
+  test('[AP3] in winds of up to 8 m/s with gusts, and nothing else in the log, at most one in forty is called a landing and one in ten no low pass', () => {
     const seeds = Array.from({ length: 40 }, (_, k) => 700 + k);
     const found = seeds.map((seed) => passOf(seed).outcome);
     const landings = found.filter(

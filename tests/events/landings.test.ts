@@ -246,7 +246,7 @@ function turnedBack(track: Track, at: number, speedMps: number): Track {
 
 describe('[RE1] turning round on the strip', () => {
   test.each([1, 4])(
-    '[RE1] ends the roll there, with a fix every %d s, and is no stop',
+    '[RE1] with a fix every %d s is no stop, and ends the roll where it was flown',
     (intervalS) => {
       for (const seed of SEEDS) {
         const scenario = flyDrawnApproach(seed, 'full-stop', { roll: { end: 'taxi', endMps: 3 } });

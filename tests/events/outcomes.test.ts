@@ -55,7 +55,7 @@ describe('[AP1] the outcome of a simulated approach', () => {
     }
   });
 
-  test('[AP2] with a fix every 4 s no touch-and-go is called a pass, and hardly one in ten is undetermined', () => {
+  test('[AP2] with a fix every 4 s no touch-and-go is called a pass, and at most one in ten is undetermined', () => {
     const seeds = Array.from({ length: 40 }, (_, k) => 11 + k);
     const found = seeds.map((seed) => {
       const scenario = flyDrawnApproach(seed, 'touch-and-go');

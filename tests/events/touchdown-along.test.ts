@@ -1,4 +1,4 @@
-/** What the positions say of place and speed at a candidate touchdown; rule TD4 in docs/spec/measuring.md. */
+/** What the positions say of place and speed at a candidate touchdown; rule TD6 in docs/spec/measuring.md. */
 import { describe, expect, test } from 'vitest';
 import { weighAlong } from '../../src/events/touchdown-along.ts';
 import { ALONG } from '../../src/events/tuning.ts';
@@ -47,7 +47,7 @@ function inverse(matrix: readonly (readonly number[])[]): number[][] {
   return rows.map((row) => row.slice(n));
 }
 
-describe('[TD4] place and speed at a candidate touchdown', () => {
+describe('[TD6] place and speed at a candidate touchdown', () => {
   const random = createRandom(7);
   const timeS = Float64Array.from({ length: 22 }, (_, i) => i);
   const touchdownS = 12.4;
@@ -63,7 +63,7 @@ describe('[TD4] place and speed at a candidate touchdown', () => {
   if (!found) throw new Error('the positions have evidence');
   const slot = float * found.brakeCount + brake;
 
-  test('[TD4] are those of a normal distribution of terms and wander conditioned on the fixes', () => {
+  test('[TD6] are those of a normal distribution of terms and wander conditioned on the fixes', () => {
     const growing = (t: number, startS: number, rampS: number): number =>
       Math.min(1, Math.max(0, (t - startS) / rampS));
     const floating = (t: number): number =>
@@ -139,7 +139,7 @@ describe('[TD4] place and speed at a candidate touchdown', () => {
     expectNear(found.speedVar[slot], speeds.variance, 0.002);
   });
 
-  test('[TD4] are where the aircraft was and how fast, within white noise and drift, in every model of any weight', () => {
+  test('[TD6] are where the aircraft was and how fast, within white noise and drift, in every model of any weight', () => {
     const { moved, speed } = displaced(pull, 0, touchdownS);
     const best = Math.max(...found.logEvidence);
     const likely = Array.from(found.logEvidence.keys()).filter(
@@ -153,7 +153,7 @@ describe('[TD4] place and speed at a candidate touchdown', () => {
     }
   });
 
-  test('[TD4] in a simulated landing lie on the path flown, at every candidate that weighs', () => {
+  test('[TD6] in a simulated landing lie on the path flown, at every candidate that weighs', () => {
     for (const seed of [500, 501, 502]) {
       const scenario = flyDrawnApproach(seed, 'full-stop');
       const { posterior } = onlyOne(eventsOf(scenario, { seed }).approaches);

@@ -6,8 +6,8 @@ import { weighAlong } from '../../src/events/touchdown-along.ts';
 import { combineEvidence } from '../../src/events/touchdown-posterior.ts';
 import { expectNear } from '../expect-near.ts';
 
-describe('[TD5] a log without heights', () => {
-  test('[TD5] is weighed as one whose heights fit every round-out equally well', () => {
+describe('[TD7] a log without heights', () => {
+  test('[TD7] is weighed as one whose heights fit every round-out equally well', () => {
     const timeS = Float64Array.from({ length: 24 }, (_, i) => i);
     const alongM = timeS.map((t) => (t < 11 ? 24 * t : 264 + 24 * (t - 11) - 0.6 * (t - 11) ** 2));
     const candidateS = Float64Array.of(8, 9.5, 11, 12.5);

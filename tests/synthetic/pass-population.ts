@@ -31,17 +31,11 @@ import {
 import { plainTakeOff, standAt, takeOff } from './take-off-model.ts';
 import type { ApproachTruth, Outcome } from './truth.ts';
 
-/** What was meant: see `drawPlan`. */
-export type PassKind = 'touch-and-go' | 'quick touch' | 'skim' | 'go-around' | 'low pass' | 'high';
-
 /** A flight with one drawn pass, and the truth of it. */
 export interface DrawnPass extends Scenario {
-  readonly kind: PassKind;
   readonly pass: ApproachTruth;
   /** When it was lowest, UTC seconds; of a pass that did not touch. */
   readonly lowestTimeS: number;
-  /** False where a take-off and a landing of the same log tie its heights. */
-  readonly alone: boolean;
 }
 
 /** One drawn pass. */
@@ -56,11 +50,10 @@ export function flyDrawnPass(seed: number, alone: boolean): DrawnPass {
     : flyInCircuits(seed, plan);
   const pass = scenario.flown.truth.approaches[0];
   const lowestTimeS = pass.goAround?.lowestTimeS ?? pass.threshold?.timeS ?? NaN;
-  return { ...scenario, kind: plan.kind, pass, lowestTimeS, alone };
+  return { ...scenario, pass, lowestTimeS };
 }
 
 interface PassPlan {
-  readonly kind: PassKind;
   readonly meant: Outcome;
   readonly ending: ApproachPlan['ending'];
   readonly powerAfterS: number;
@@ -72,14 +65,14 @@ function drawPlan(random: Random): PassPlan {
   const land = { meant: 'touch-and-go', ending: { kind: 'land' } } as const;
   const goAround = (atAboveM: number) =>
     ({ meant: 'go-around', ending: { kind: 'go-around', atAboveM }, powerAfterS: 0 }) as const;
-  if (luck < 0.3) return { kind: 'touch-and-go', ...land, powerAfterS: 2.5 + 4.5 * share };
-  if (luck < 0.36) return { kind: 'quick touch', ...land, powerAfterS: 2.5 * share };
-  if (luck < 0.5) return { kind: 'skim', ...goAround(0.05 * 16 ** share) };
-  if (luck < 0.7) return { kind: 'go-around', ...goAround(0.8 * 12.5 ** share) };
-  if (luck < 0.76) return { kind: 'high', ...goAround(10 * 6 ** share) };
+  if (luck < 0.3) return { ...land, powerAfterS: 2.5 + 4.5 * share };
+  if (luck < 0.36) return { ...land, powerAfterS: 2.5 * share };
+  if (luck < 0.5) return goAround(0.05 * 16 ** share);
+  if (luck < 0.7) return goAround(0.8 * 12.5 ** share);
+  if (luck < 0.76) return goAround(10 * 6 ** share);
   const aboveM = luck < 0.82 ? 5 * 6 ** share : 0.5 * 10 ** share;
   const ending = { kind: 'low-pass', aboveM } as const;
-  return { kind: luck < 0.82 ? 'high' : 'low pass', meant: 'low-pass', ending, powerAfterS: 0 };
+  return { meant: 'low-pass', ending, powerAfterS: 0 };
 }
 
 /** Take-off, circuit, the pass, circuit, full stop. */
@@ -109,7 +102,7 @@ function arrive(
   flight: Flight,
   runway: Runway,
   random: Random,
-  { meant, ending, powerAfterS }: Omit<PassPlan, 'kind'>,
+  { meant, ending, powerAfterS }: PassPlan,
 ): void {
   const plan = { ...drawApproach(random, flight.aeroplane), ending };
   const truth = flyApproach(flight, runway, plan);

@@ -39,7 +39,7 @@ export function accuracyText(
   const lost = full.filter(({ found }) => found !== 'full-stop').length;
   return `# How exact the measurements are
 
-Made by \`npm run accuracy -- --landings ${landings} --learn ${learn}\` in ${minutes} minutes on ${threads} threads. Errors are median / 90th percentile with their standard errors, in metres; "holds" is how often the 90 % band holds the truth; the penalty is the mean of the band's width plus 20 m for every metre by which the truth lies outside (lower is better); "und." counts what was left undetermined.
+Made by \`npm run accuracy -- --landings ${landings} --learn ${learn}\` in ${minutes} minutes on ${threads} threads. Errors are median / 90th percentile with their standard errors, in metres, those of speeds in m/s; "holds" is how often the 90 % band holds the truth; the penalty is the mean of the band's width plus 20 m for every metre by which the truth lies outside, for speeds 20 m/s for every m/s (lower is better); "und." counts what was left undetermined.
 
 All flights here are invented: drawn by seed from the project's own simulator (\`tests/synthetic\`), with touchdown speeds of 10 to 34 m/s, firm, flown-on, held-off and floated arrivals, no braking to hard braking, slopes, gusts, and receivers with a wandering bias, white noise, smoothing and rounding. The same ${landings} flights stand behind every row; no choice in the program was made by looking at them. These are figures of a simulator. They say how well the measuring works where flights are like that, not how long anybody's landing is.
 
@@ -96,7 +96,7 @@ ${contact}
 
 ## Independent flights
 
-Flown in an independent flight-dynamics model (one type of aeroplane), not by our own simulator. Several receivers of one flight are not several landings: the standard errors are too small.
+Flown in an independent flight-dynamics model (one type of aeroplane), not by our own simulator. Several receivers of one flight are not several landings: the standard errors are too small. The flights of \`tests/truth\` are some of those on which the priors were looked at (decision 0060), so they are no blind test.
 
 ${independent.join('\n\n')}
 `;

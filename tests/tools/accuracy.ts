@@ -9,8 +9,9 @@
  * for every log, with a fifth as many flights of every other kind. `--learn`: landings of other
  * seeds from which the bound is learned (bound.ts); 0 leaves the bound out. `--truth`: a further
  * folder of flights flown elsewhere, as tests/truth. `--minutes`: judging stops after so long, and
- * the report says how many landings it came to. A judged landing costs about half a second of one
- * processor for all logs together, one that is learned from a fifth of a second.
+ * the report says how many landings it came to. A judged landing costs about a seventh of a second of one
+ * processor for all logs together (three times that on a busy machine), one that is learned from a
+ * twentieth of a second.
  */
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { resolve } from 'node:path';

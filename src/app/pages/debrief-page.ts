@@ -8,6 +8,7 @@ import { surfaceClass } from '../../calibration/surface-class.ts';
 import { factorOn } from '../../debrief/own-factors.ts';
 import { isUndetermined } from '../../result.ts';
 import { ownFactorsOf } from '../../report/logged-factors.ts';
+import { problemSentence } from '../../report/note-sentence.ts';
 import type { EventDebrief } from '../../report/story/event-debrief.ts';
 import type { Problem } from '../../result.ts';
 import type { AppStore } from '../app-store.ts';
@@ -64,7 +65,7 @@ export class DebriefPage extends LitElement {
     if (analysis && analysis.flights.length === 0) {
       return html`<div class="page">
         <h1 class="sentence">No flight in this log.</h1>
-        ${analysis.problems.map(({ message }) => html`<p class="meaning">${message}</p>`)}
+        ${analysis.problems.map((each) => html`<p class="meaning">${problemSentence(each)}</p>`)}
       </div>`;
     }
     if (!this.event) return html`<p class="opening" role="status">Measuring the flight</p>`;
@@ -81,7 +82,7 @@ export class DebriefPage extends LitElement {
   #failed(): TemplateResult {
     return html`<div class="page">
       <h1 class="sentence">This flight cannot be shown.</h1>
-      ${this.problems.map(({ message }) => html`<p class="meaning">${message}</p>`)}
+      ${this.problems.map((each) => html`<p class="meaning">${problemSentence(each)}</p>`)}
       <p><a href=${routeHash('logbook')}>To the logbook</a></p>
     </div>`;
   }

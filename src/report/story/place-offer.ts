@@ -1,12 +1,15 @@
 /**
- * A landing at a place nobody has kept: which strip does its roll draw?
+ * A landing at a place nobody has kept: which strip do its rolls draw?
  *
- * In: a flight and which of its approaches or take-offs. Out: both ends as positions, taken from the roll
- * and 50 m beyond; the page asks for the rest (name, width, elevation), which no log can tell.
+ * In: a flight and which of its approaches or take-offs. Out: both ends as positions: the line of
+ * the place, from 50 m before the first wheel on it to 50 m after the last; the page asks for the
+ * rest (name, width, elevation), which no log can tell.
  */
 import type { Flight } from '../../debrief/debrief.ts';
+import { valueAt } from '../../events/arrival-data.ts';
 import type { Approach, TakeOff } from '../../events/flight-event.ts';
-import { PLACE } from '../../events/place-tuning.ts';
+import type { StripView } from '../../events/strip-view.ts';
+import { isUndetermined, type Measured, type Undetermined } from '../../result.ts';
 
 /** Ends of the proposed centreline, WGS 84 degrees; A is where the landing began. */
 export interface PlaceOffer {
@@ -18,15 +21,17 @@ export interface PlaceOffer {
 
 /** A strip goes on beyond the rolls seen on it: by so much at either end it is offered longer, metres. */
 const MARGIN_M = 50;
+/** Wheels so far beside the line were on another one, metres. */
+const BESIDE_M = 60;
 
-/** The offer; null at a known strip. */
+/** The offer; null at a known strip, and where nothing is known to have been on the ground. */
 export function placeOffer(
-  { events }: Flight,
+  { events, motion }: Flight,
   { strip, from, to }: Approach | TakeOff,
 ): PlaceOffer | null {
   if (strip !== null) return null;
   const unknown = events.views.filter(({ stripId, direction }) => stripId === null && direction);
-  let best: { readonly view: (typeof unknown)[number]; readonly awayM: number } | null = null;
+  let best: { readonly view: StripView; readonly awayM: number } | null = null;
   for (const view of unknown) {
     let awayM = Infinity;
     let forward = 0;
@@ -37,9 +42,26 @@ export function placeOffer(
     if (forward > 0 && (best === null || awayM < best.awayM)) best = { view, awayM };
   }
   if (!best) return null;
-  const { frame } = best.view;
-  const inwardsM = PLACE.beyondM - MARGIN_M;
-  const a = frame.pointAt(frame.nearEndAlongM + inwardsM, 0);
-  const b = frame.pointAt(frame.farEndAlongM - inwardsM, 0);
+  const { frame, smoothAlongM, smoothCrossM } = best.view;
+  const alongM = onGroundS(events)
+    .filter((timeS) => Math.abs(valueAt(motion.timeS, smoothCrossM, timeS)) < BESIDE_M)
+    .map((timeS) => valueAt(motion.timeS, smoothAlongM, timeS))
+    .filter((each) => each > frame.nearEndAlongM && each < frame.farEndAlongM);
+  if (alongM.length === 0) return null;
+  const a = frame.pointAt(Math.min(...alongM) - MARGIN_M, 0);
+  const b = frame.pointAt(Math.max(...alongM) + MARGIN_M, 0);
   return { latDegA: a.latDeg, lonDegA: a.lonDeg, latDegB: b.latDeg, lonDegB: b.lonDeg };
+}
+
+/** First and last moments at which wheels were on the ground at places nobody knows, bands and all. */
+function onGroundS({ approaches, takeOffs }: Flight['events']): number[] {
+  const here = ({ strip }: Approach | TakeOff): boolean => strip === null;
+  const moments = [
+    ...approaches.filter(here).flatMap(({ touchdown, rollEnd }) => [touchdown, rollEnd]),
+    ...takeOffs.filter(here).flatMap(({ brakeRelease, liftOff }) => [brakeRelease, liftOff]),
+  ];
+  return moments.flatMap((moment: Undetermined | { readonly timeS: Measured }) => {
+    if (isUndetermined(moment) || isUndetermined(moment.timeS)) return [];
+    return [moment.timeS.low, moment.timeS.high];
+  });
 }

@@ -42,8 +42,10 @@ describe('the debrief of an event', () => {
 
   test('[ED4] splits the difference from the expected roll into rows that add up', () => {
     if (isUndetermined(landing.why)) throw new Error('the demo landing can be split');
-    const [, metres = '0', how] = /(\d+)\u00a0m (longer|shorter)/.exec(landing.why.heading) ?? [];
-    const longer = how === 'shorter' ? -Number(metres) : Number(metres);
+    const { heading } = landing.why;
+    const [, metres, how] = /(\d+)\u00a0m (longer|shorter)/.exec(heading) ?? [];
+    if (!metres) expect(heading).toBe('Why it was as long as expected');
+    const longer = Number(metres ?? 0) * (how === 'shorter' ? -1 : 1);
     const parts = landing.why.rows.flatMap(({ figure }) =>
       hasFigure(figure) ? [number(figure.value)] : [],
     );
