@@ -49,8 +49,14 @@ export function layOutProfiles(
   const seenM = Math.max(reachM, Math.min(first, -60));
   // A gate at the very beginning would lie over the figures of the axis.
   const roomM = (GATE_ROOM * (toM - seenM)) / (width - MARGIN.left - MARGIN.right - GATE_ROOM);
-  const cut = gates.filter(({ alongM }) => alongM >= seenM && alongM < seenM + roomM);
-  const fromM = Math.min(seenM, ...cut.map(({ alongM }) => alongM - roomM));
+  let fromM = seenM;
+  // Room made for one gate may uncover another; rounding must not make room for the same one again.
+  for (;;) {
+    const beginM = fromM;
+    const cut = gates.filter(({ alongM }) => alongM >= beginM && alongM < beginM + roomM - 1e-6);
+    if (cut.length === 0) break;
+    fromM = Math.min(...cut.map(({ alongM }) => alongM - roomM));
+  }
   const tall = isNarrow ? 122 : 140;
   const heightTop = MARGIN.top;
   const hasWords = float !== null || (commit !== null && commit.commitM >= fromM);
