@@ -63,7 +63,7 @@ test('[PG22] hangs one plumb line through all drawings, by pointer, key and slid
   await ruler.scrollIntoViewIfNeeded();
   const box = await ruler.boundingBox();
   if (!box) throw new Error('the ruler has no place');
-  await page.mouse.move(box.x + 0.6 * box.width, box.y + 0.5 * box.height);
+  await page.mouse.move(box.x + 0.45 * box.width, box.y + 0.5 * box.height);
   const output = page.locator('.plumb-slider output');
   await expect
     .poll(() => output.innerText())

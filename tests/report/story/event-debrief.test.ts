@@ -43,9 +43,9 @@ describe('the debrief of an event', () => {
   test('[ED4] splits the difference from the expected roll into rows that add up', () => {
     if (isUndetermined(landing.why)) throw new Error('the demo landing can be split');
     const { heading } = landing.why;
-    const [, metres, how] = /(\d+)\u00a0m (longer|shorter)/.exec(heading) ?? [];
-    if (!metres) expect(heading).toBe('Why it was as long as expected');
-    const longer = Number(metres ?? 0) * (how === 'shorter' ? -1 : 1);
+    const found = /(\d+)\u00a0m (longer|shorter)/.exec(heading);
+    if (!found) expect(heading).toBe('Why it was as long as expected');
+    const longer = found ? Number(found[1]) * (found[2] === 'shorter' ? -1 : 1) : 0;
     const parts = landing.why.rows.flatMap(({ figure }) =>
       hasFigure(figure) ? [number(figure.value)] : [],
     );
