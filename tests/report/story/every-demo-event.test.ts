@@ -170,8 +170,8 @@ describe('a log without any strip', () => {
         if (!view) throw new Error(`${file}: ${key} is no landing at a strip of the demo`);
         const lat = Float64Array.of(latDegA, latDegB);
         const { alongM, crossM } = view.frame.toAlongCross(lat, Float64Array.of(lonDegA, lonDegB));
-        expectNear(crossM[0], 0, 60, `${file} ${key} end A across`);
-        expectNear(crossM[1], 0, 60, `${file} ${key} end B across`);
+        expectNear(crossM[0], 0, 15, `${file} ${key} end A across`);
+        expectNear(crossM[1], 0, 15, `${file} ${key} end B across`);
         // From before the touchdown, A, to behind the end of the roll, and no longer than that asks for.
         const known = flight.events.approaches.find(
           ({ touchdown }) =>
