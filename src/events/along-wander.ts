@@ -9,6 +9,7 @@
  * standard; its size and time in tuning.ts.
  */
 import { choleskyInPlace } from '../numeric/cholesky.ts';
+import { positiveCube, positiveSquare } from '../numeric/positive-powers.ts';
 import { ALONG } from './tuning.ts';
 
 /** The path of one arrival's wandering acceleration from the first fix on; before it there is none. */
@@ -59,14 +60,4 @@ export class AlongWander {
       for (let j = 0; j <= k; j++) out[at + j] += hat * this.#factor[k * draws + j];
     }
   }
-}
-
-/** The square of what is above zero. */
-export function positiveSquare(u: number): number {
-  return u > 0 ? u * u : 0;
-}
-
-/** The cube of what is above zero. */
-export function positiveCube(u: number): number {
-  return u > 0 ? u * u * u : 0;
 }

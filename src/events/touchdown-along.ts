@@ -18,7 +18,8 @@ import {
   SmallSolver,
   WhitenedColumns,
 } from '../numeric/linear-evidence.ts';
-import { AlongWander, positiveCube, positiveSquare } from './along-wander.ts';
+import { positiveCube, positiveSquare } from '../numeric/positive-powers.ts';
+import { AlongWander } from './along-wander.ts';
 import { ALONG } from './tuning.ts';
 
 /** Columns over candidates x floats x brakes, in that order of nesting. */

@@ -50,12 +50,9 @@ export function layOutProfiles(
   // A gate at the very beginning would lie over the figures of the axis.
   const roomM = (GATE_ROOM * (toM - seenM)) / (width - MARGIN.left - MARGIN.right - GATE_ROOM);
   let fromM = seenM;
-  // Room made for one gate may uncover another; rounding must not make room for the same one again.
-  for (;;) {
-    const beginM = fromM;
-    const cut = gates.filter(({ alongM }) => alongM >= beginM && alongM < beginM + roomM - 1e-6);
-    if (cut.length === 0) break;
-    fromM = Math.min(...cut.map(({ alongM }) => alongM - roomM));
+  // From the inside outwards: room made for one gate may uncover the next.
+  for (const { alongM } of gates.toSorted((a, b) => b.alongM - a.alongM)) {
+    if (alongM >= fromM && alongM < fromM + roomM) fromM = alongM - roomM;
   }
   const tall = isNarrow ? 122 : 140;
   const heightTop = MARGIN.top;
