@@ -30,7 +30,7 @@ import {
   takeLogbook,
 } from './keep-records.ts';
 import { Importer } from './importer.ts';
-import { noSuchEvent } from './logged-flights.ts';
+import { keptLessons, noSuchEvent } from './logged-flights.ts';
 import { Measuring } from './measuring.ts';
 import { JOINED_WORDS, joinPlannedVisit } from './join-planned-visit.ts';
 import type { PageStore, Surroundings } from './page-store.ts';
@@ -153,7 +153,8 @@ export class AppStore implements PageStore {
 
   inputs(): KeptInputs {
     const { strips, aeroplanes, visits, factorSets, settings } = this.state;
-    return { strips, aeroplanes, visits, factorSets, factorSet: settings.factorSet };
+    const lessons = keptLessons(this.state);
+    return { strips, aeroplanes, visits, lessons, factorSets, factorSet: settings.factorSet };
   }
 
   async bytesOf(log: LogSummary): Promise<Result<Uint8Array<ArrayBuffer>>> {

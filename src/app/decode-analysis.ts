@@ -7,6 +7,10 @@
 import * as v from 'valibot';
 import type { LogAnalysis } from './app-state.ts';
 
+/** Brake delays and round-outs that the measuring knows; a test holds them against it. */
+export const BRAKES = 9;
+export const SHAPES = 45;
+
 const number = v.pipe(v.number(), v.finite());
 const text = v.string();
 const undeterminedPart = v.object({ undetermined: text });
@@ -69,6 +73,9 @@ const surface = v.picklist([
   ...(['hard-dry', 'hard-wet', 'grass-dry', 'grass-wet', 'grass-wet-very-short'] as const),
   ...(['grass-long', 'soft', 'standing-water', 'snow'] as const),
 ]);
+/** A share each: of the brake delays, and of the round-outs. */
+const shares = (count: number) => v.pipe(v.array(v.pipe(number, v.minValue(0))), v.length(count));
+const lesson = v.object({ brakes: shares(BRAKES), shapes: v.nullable(shares(SHAPES)) });
 const flight = v.object({
   startS: number,
   endS: number,
@@ -77,6 +84,7 @@ const flight = v.object({
   aeroplane: v.union([v.object({ id: text, name: text }), undeterminedPart]),
   surface: v.nullable(surface),
   events: v.array(event),
+  lessons: v.array(lesson),
 });
 const problemPart = v.object({
   code: text,

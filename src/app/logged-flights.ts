@@ -1,9 +1,10 @@
 /**
  * The flights of the logbook in one list, from the analyses of its logs; and how the pilot reads them.
  */
+import { landingMarks, teaches, type KeptLesson } from '../logbook/debrief-context.ts';
 import type { ShownUnits } from '../logbook/entry.ts';
 import type { LoggedFlight } from '../report/logged-flight.ts';
-import { problem, type Problem } from '../result.ts';
+import { isUndetermined, problem, type Problem } from '../result.ts';
 import type { EventQuestion } from './analysis-client.ts';
 import type { AppState, LogAnalysis } from './app-state.ts';
 
@@ -11,6 +12,18 @@ import type { AppState, LogAnalysis } from './app-state.ts';
 export function loggedFlights({ logs, analyses }: AppState): LoggedFlight[] {
   return logs.flatMap(({ id }) =>
     (analyses.get(id)?.flights ?? []).map((summary, flightIndex) => ({ id, flightIndex, summary })),
+  );
+}
+
+/** What touchdowns put by hand taught, in the order of the logs; nothing of one that was taken back since. */
+export function keptLessons({ logs, analyses, visits }: AppState): KeptLesson[] {
+  const teachers = logs.filter((log) => teaches(landingMarks(visits, log)));
+  return teachers.flatMap(({ id }) =>
+    (analyses.get(id)?.flights ?? []).flatMap(({ aeroplane, lessons }) =>
+      isUndetermined(aeroplane)
+        ? []
+        : lessons.map((lesson) => ({ logId: id, aeroplane: aeroplane.id, lesson })),
+    ),
   );
 }
 

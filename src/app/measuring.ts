@@ -2,9 +2,10 @@
  * Which kept logs must be measured (again), and by what?
  *
  * A result stands while the version of the measuring and the fingerprint of its inputs are the same;
- * otherwise the log is measured anew from its bytes, one after the other, newest change first.
+ * otherwise the log is measured anew from its bytes, one after the other, newest change first; those
+ * that teach others before those.
  */
-import { contextFor, fingerprint } from '../logbook/debrief-context.ts';
+import { contextFor, fingerprint, landingMarks, teaches } from '../logbook/debrief-context.ts';
 import type { Json, LogSummary, ResultRecord } from '../logbook/entry.ts';
 import { put } from '../logbook/logbook-store.ts';
 import { isCurrent, makeResult } from '../logbook/make-entry.ts';
@@ -26,24 +27,52 @@ export class Measuring {
     this.#store = store;
   }
 
-  /** Takes the results that still stand, then measures the other logs. */
+  /**
+   * Takes the results that still stand, then measures the other logs. Logs that teach come first: what
+   * they teach is among the inputs of the others.
+   */
   async bringUpToDate(results: readonly ResultRecord[]): Promise<void> {
     const round = ++this.#round;
-    const store = this.#store;
+    const { logs, visits } = this.#store.state;
     const byLog = new Map(results.map((result) => [result.logId as string, result]));
-    const analyses = new Map<string, LogAnalysis>();
+    const isTeacher = (log: LogSummary): boolean => teaches(landingMarks(visits, log));
+    const teachers = logs.filter(isTeacher);
+    const taught = logs.filter((log) => !isTeacher(log));
+    for (const group of teachers.length > 0 ? [teachers, taught] : [taught]) {
+      const stale = await this.#takeStanding(group, byLog, round);
+      if (round !== this.#round) return;
+      await this.#measureAll(stale, round);
+    }
+  }
+
+  /** Shows the results of a group that still stand; of the other logs what was shown before. Returns the stale ones of the group. */
+  async #takeStanding(
+    group: readonly LogSummary[],
+    byLog: ReadonlyMap<string, ResultRecord>,
+    round: number,
+  ): Promise<LogSummary[]> {
+    const store = this.#store;
+    const found = new Map<string, LogAnalysis>();
     const stale: LogSummary[] = [];
-    for (const log of store.state.logs) {
+    for (const log of group) {
       // What the worker is at rests on older records, and the worker will hold it: measured once more.
       const standing = this.#isUnderWay(log) ? null : await this.#standing(log, byLog.get(log.id));
-      if (standing) analyses.set(log.id, standing);
+      if (standing) found.set(log.id, standing);
       else stale.push(log);
-      // What is being measured anew stays on show as it was until the new figures are there.
-      const shown = standing ?? store.state.analyses.get(log.id);
-      if (shown) analyses.set(log.id, shown);
     }
-    if (round !== this.#round) return;
+    if (round !== this.#round) return stale;
+    const analyses = new Map<string, LogAnalysis>();
+    for (const { id } of store.state.logs) {
+      // What is being measured anew stays on show as it was until the new figures are there.
+      const shown = found.get(id) ?? store.state.analyses.get(id);
+      if (shown) analyses.set(id, shown);
+    }
     store.update({ analyses, toMeasure: stale.length });
+    return stale;
+  }
+
+  async #measureAll(stale: readonly LogSummary[], round: number): Promise<void> {
+    const store = this.#store;
     for (const [done, log] of stale.entries()) {
       const measured = await this.measure(log);
       if (round !== this.#round) return;

@@ -10,6 +10,7 @@ import { detectEvents, type FlightEvents } from '../events/detect-events.ts';
 import { offsetAtView } from '../events/ground-tie.ts';
 import { TiedHeights } from '../events/tied-heights.ts';
 import { describeWind, fitWind, type WindEstimate } from '../events/wind-from-track.ts';
+import { learnManner, type Lesson } from '../events/manner.ts';
 import type { Aeroplane } from '../performance/aeroplane.ts';
 import type { FactorSet } from '../performance/factor-sets/factor-set.ts';
 import { findFactorSet } from '../performance/factor-sets/published.ts';
@@ -30,9 +31,11 @@ import { computeMotion, medianInterval, type Motion } from '../track/motion.ts';
 import type { DecodedTrack, LeftOut, Track, TrackFormat } from '../track/track.ts';
 import type { Conditions, ConditionsBook } from '../weather/conditions.ts';
 import { conditionsFor } from '../weather/decode-conditions.ts';
+import { aeroplaneFlown } from './aeroplane-flown.ts';
 import { compareEvents, type ComparedEvents } from './compare-events.ts';
 import { finalsOf, type Final } from './finals.ts';
 import { correctEvents, marksOf, type ByHand, type LandingMarks } from './hand-corrections.ts';
+import { lessonsIn, taughtBy } from './lessons.ts';
 import { splitRecordings } from './split-flights.ts';
 import { surroundingsOf, type Surroundings } from './surroundings.ts';
 
@@ -64,6 +67,8 @@ export interface Flight {
   readonly compared: ComparedEvents;
   /** For each approach what was entered about it alone, and what was measured before it was corrected. */
   readonly byHand: readonly ByHand[];
+  /** What its touchdowns put by hand teach of how the pilot arrives; none where others taught this one. */
+  readonly lessons: readonly Lesson[];
 }
 
 /** Everything one file gave. */
@@ -81,6 +86,11 @@ export interface DebriefContext {
   readonly conditions: ConditionsBook | null;
   /** What was entered about single landings; absent: nothing. */
   readonly landings?: readonly LandingMarks[];
+  /**
+   * What known touchdowns in the pilot's other logs of the aeroplane taught; absent: nothing. A log with
+   * a touchdown put by hand teaches and is not taught: then no two logs teach each other.
+   */
+  readonly lessons?: readonly Lesson[];
   /** Factor sets of the pilot's own, which conditions may name beside the published ones. */
   readonly factorSets?: readonly FactorSet[];
   /** Goes before the set that the conditions name; absent: theirs. */
@@ -124,7 +134,9 @@ export function debriefTrack(
   };
   const flights: Flight[] = [];
   const conditions = enteredConditions(context, fileName);
-  const aeroplane = chooseAeroplane(context, conditions);
+  const aeroplane = aeroplaneFlown(context.aeroplanes, conditions);
+  const lessons = context.lessons ?? [];
+  const manner = learnManner(lessons);
   for (const { from, to } of splitRecordings(cleaned)) {
     if (to - from < LEAST_FIXES) continue;
     const track = pickFixes(
@@ -132,7 +144,10 @@ export function debriefTrack(
       Int32Array.from({ length: to - from }, (_, k) => from + k),
     );
     const motion = computeMotion(track);
-    const measured = detectEvents(motion, track.heightDatum, context.strips, track.engineNoise);
+    const measured = taughtBy(
+      lessons,
+      detectEvents(motion, track.heightDatum, context.strips, track.engineNoise, manner),
+    );
     const byHand = marksOf(measured.approaches, context.landings ?? []);
     const events = correctEvents(measured, byHand);
     if (!flew(motion)) continue;
@@ -161,6 +176,7 @@ export function debriefTrack(
       conditions,
       compared,
       byHand,
+      lessons: lessons.length > 0 ? [] : lessonsIn(measured, byHand),
     });
   }
   if (flights.length === 0)
@@ -184,25 +200,6 @@ function factorSetFor(
 /** A file's own name, without the folders before it. */
 export function baseName(fileName: string): string {
   return fileName.slice(Math.max(fileName.lastIndexOf('/'), fileName.lastIndexOf('\\')) + 1);
-}
-
-/** The aeroplane that the conditions name, or the only one given. */
-function chooseAeroplane(
-  context: DebriefContext,
-  conditions: Conditions | Undetermined,
-): Aeroplane | Undetermined {
-  const { aeroplanes } = context;
-  const named = isUndetermined(conditions) ? null : conditions.aeroplane;
-  if (named !== null) {
-    const found = aeroplanes.find((each) => each.id === named);
-    return found ?? undetermined(`flown in ${named}, whose handbook figures were not given`);
-  }
-  if (aeroplanes.length === 1) return aeroplanes[0];
-  return undetermined(
-    aeroplanes.length === 0
-      ? "no aeroplane's handbook figures were given"
-      : 'the conditions do not say which of the aeroplanes was flown',
-  );
 }
 
 /** Fewest fixes of which anything can be said. */

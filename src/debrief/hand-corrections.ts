@@ -126,6 +126,6 @@ function onePlace({ posterior, touchdown }: Approach, place: HandPlace): Approac
     alongSdM: one(0),
     speedMps: one(middle(groundSpeedMps)),
     speedSdMps: one(0),
-    holdOffWeight: null,
+    arrival: null,
   };
 }

@@ -22,7 +22,7 @@ import type { Pass } from './passes.ts';
 import { findRollEnd, powerEnd, type FoundRollEnd } from './roll-end.ts';
 import { endsInRoll, sameWayOn, slowPart } from './slow-part.ts';
 import type { StripView } from './strip-view.ts';
-import { locateTouchdown } from './touchdown.ts';
+import { locateTouchdown, type Arriving } from './touchdown.ts';
 import { CONTACT, TIE } from './tuning.ts';
 
 /** An approach in the making, with what its contact says about heights. */
@@ -43,17 +43,16 @@ export interface MeasuredApproach {
  * @param departure the take-off that follows from the same direction, or null.
  */
 export function measureLanding(
-  motion: Motion,
-  view: StripView,
-  pass: Pass,
+  arriving: Arriving,
   departure: Pass | null,
 ): MeasuredApproach | null {
+  const { motion, view, pass } = arriving;
   const limit = departure?.from ?? motion.length;
   const slow = slowPart(motion, view, pass, limit);
   if (slow === null) return null;
   const continues = departure !== null && sameWayOn(motion, view, pass, departure);
   const lowPart = examineLowPart(motion, view, pass, null);
-  return landed(motion, view, pass, lowPart, emptyApproach(view, pass), slow, limit, continues);
+  return landed(arriving, lowPart, emptyApproach(view, pass), slow, limit, continues);
 }
 
 /**
@@ -62,15 +61,14 @@ export function measureLanding(
  * @param offsetAt the tied height offset by contacts elsewhere in the flight.
  */
 export function measurePass(
-  motion: Motion,
-  view: StripView,
-  pass: Pass,
+  arriving: Arriving,
   offsetAt: (timeS: number) => TiedOffset,
 ): MeasuredApproach {
+  const { motion, view, pass } = arriving;
   const lowPart = examineLowPart(motion, view, pass, offsetAt);
   const base = emptyApproach(view, pass);
   const p = lowPart.contactProbability;
-  if (p >= CONTACT.touchAbove) return touched(motion, view, pass, lowPart, base);
+  if (p >= CONTACT.touchAbove) return touched(arriving, lowPart, base);
   const outcome: Approach['outcome'] =
     p > CONTACT.passBelow
       ? undetermined('the data cannot tell a touch from a pass just above the ground')
@@ -113,18 +111,17 @@ function emptyApproach(view: StripView, pass: Pass): Approach {
 }
 
 function landed(
-  motion: Motion,
-  view: StripView,
-  pass: Pass,
+  arriving: Arriving,
   lowPart: LowPart,
   base: Approach,
   slow: number,
   limit: number,
   continues: boolean,
 ): MeasuredApproach {
+  const { motion, view, pass } = arriving;
   const end = endOfRoll(motion, view, slow, limit, continues);
   const lastIndex = end?.index ?? limit - 1;
-  const posterior = locateTouchdown(motion, view, pass, {
+  const posterior = locateTouchdown(arriving, {
     slowIndex: slow,
     endS: motion.timeS[lastIndex],
     powered: false,
@@ -162,18 +159,13 @@ function endOfRoll(
   return powerEnd(motion, view, slowest);
 }
 
-function touched(
-  motion: Motion,
-  view: StripView,
-  pass: Pass,
-  lowPart: LowPart,
-  base: Approach,
-): MeasuredApproach {
+function touched(arriving: Arriving, lowPart: LowPart, base: Approach): MeasuredApproach {
+  const { motion, view, pass } = arriving;
   if (endsInRoll(motion, view, pass, lowPart.slowestIndex)) {
-    return touchedLast(motion, view, pass, lowPart, base);
+    return touchedLast(arriving, lowPart, base);
   }
   const power = lowPart.slowestIndex;
-  const posterior = locateTouchdown(motion, view, pass, {
+  const posterior = locateTouchdown(arriving, {
     slowIndex: power,
     endS: motion.timeS[power],
     powered: true,
@@ -192,15 +184,10 @@ function touched(
 }
 
 /** A touch after which the log ends: nobody knows whether it went on. */
-function touchedLast(
-  motion: Motion,
-  view: StripView,
-  pass: Pass,
-  lowPart: LowPart,
-  base: Approach,
-): MeasuredApproach {
+function touchedLast(arriving: Arriving, lowPart: LowPart, base: Approach): MeasuredApproach {
+  const { motion, view, pass } = arriving;
   const last = motion.length - 1;
-  const posterior = locateTouchdown(motion, view, pass, {
+  const posterior = locateTouchdown(arriving, {
     slowIndex: last,
     endS: motion.timeS[last],
     powered: false,

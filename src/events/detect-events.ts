@@ -19,6 +19,7 @@ import { findBacktracks } from './backtrack.ts';
 import type { Approach, Backtrack, TakeOff } from './flight-event.ts';
 import { elevationNotes } from './elevation-notes.ts';
 import { launchOf } from './launch.ts';
+import { COMMON_MANNER, type Manner } from './manner.ts';
 import { offsetAtView, type Tie, type TiedOffset } from './ground-tie.ts';
 import { offsetByPath } from './path-tie.ts';
 import { findPasses, percentile, typicalSpeed, type Pass } from './passes.ts';
@@ -46,12 +47,14 @@ export interface FlightEvents {
  * Finds and measures all events of one flight.
  *
  * @param engineNoise as the recorder heard it, a slot for each fix; null where it has no such column.
+ * @param manner how the pilot arrives, where that is known.
  */
 export function detectEvents(
   motion: Motion,
   datum: HeightDatum,
   book: StripBook,
   engineNoise: Float64Array | null = null,
+  manner: Manner = COMMON_MANNER,
 ): FlightEvents {
   const flightSpeed = typicalSpeed(motion);
   const none = {
@@ -93,7 +96,7 @@ export function detectEvents(
     const next = passes[k + 1];
     const goesOn = k + 1 < passes.length && next.view === view && kinds[k + 1] === 'take-off';
     const departure = goesOn ? next.pass : null;
-    const landed = measureLanding(motion, view, pass, departure);
+    const landed = measureLanding({ motion, view, pass, manner }, departure);
     if (landed) arrivals.push(landed);
     else open.push({ viewed, departure });
   });
@@ -106,7 +109,7 @@ export function detectEvents(
   const certain = [...ties];
   for (const { viewed } of open) {
     const offsetAt = offsetAtView(viewed.view, certain, datum);
-    const arrival = measurePass(motion, viewed.view, viewed.pass, offsetAt);
+    const arrival = measurePass({ motion, manner, ...viewed }, offsetAt);
     arrivals.push(arrival);
     if (arrival.tie) ties.push(arrival.tie);
     if (arrival.powerIndex === null) continue;

@@ -69,8 +69,14 @@ export interface TouchdownPosterior {
   readonly alongSdM: Float64Array;
   readonly speedMps: Float64Array;
   readonly speedSdMps: Float64Array;
-  /** Weight of each candidate shared between the hold-offs considered, row by row; null without heights. */
-  readonly holdOffWeight: Float64Array | null;
+  /** How each candidate's weight is shared between the manners of arriving; null for a touchdown put by hand. */
+  readonly arrival: ArrivalShares | null;
+}
+
+/** Weights of candidates in rows: of `ALONG.brakeDelaysS`, and of `HEIGHT_SHAPES` (null without heights). */
+export interface ArrivalShares {
+  readonly brakes: Float64Array;
+  readonly shapes: Float64Array | null;
 }
 
 /** One approach to one strip direction. */

@@ -10,6 +10,7 @@ import type { Motion } from '../track/motion.ts';
 import { valueAt } from './arrival-data.ts';
 import { FLOAT } from './circuit-tuning.ts';
 import type { TouchdownPosterior } from './flight-event.ts';
+import { holdOffWeights } from './hold-off.ts';
 import type { StripView } from './strip-view.ts';
 import { HEIGHT } from './tuning.ts';
 
@@ -25,12 +26,14 @@ export function floatOf(
   view: StripView,
   posterior: TouchdownPosterior,
 ): Float | Undetermined {
-  const { holdOffWeight, timeS } = posterior;
-  if (holdOffWeight === null) {
+  const { arrival, timeS } = posterior;
+  const byShape = arrival?.shapes;
+  if (!byShape) {
     return undetermined(
       'the end of the round-out is known only from heights, and from a touchdown not put by hand',
     );
   }
+  const holdOffWeight = holdOffWeights(byShape);
   const holdOffs = HEIGHT.holdOffsS;
   const duration = new Float64Array(holdOffWeight.length);
   const durationSd = new Float64Array(holdOffWeight.length);

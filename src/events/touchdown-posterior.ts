@@ -1,16 +1,17 @@
 /**
  * How likely is each candidate touchdown, all evidence and priors together?
  *
- * In: the evidence of the positions and of the heights for the same candidates. Out: weight, place
- * and speed of every candidate, with their spread.
+ * In: the evidence of the positions and of the heights for the same candidates, and how the pilot
+ * arrives. Out: weight, place and speed of every candidate, with their spread.
  */
 import { normaliseLogWeights } from '../numeric/posterior.ts';
 import type { TouchdownPosterior } from './flight-event.ts';
-import { FLOAT_LOG_WEIGHTS, holdOffWeights, ShapeWeights } from './hold-off.ts';
+import { floatLogWeights, shapeWeights, ShapeWeights, tiedWeights } from './hold-off.ts';
+import type { Manner } from './manner.ts';
 import type { StripView } from './strip-view.ts';
 import type { AlongEvidence } from './touchdown-along.ts';
 import type { HeightEvidence } from './touchdown-height.ts';
-import { ALONG, TOUCHDOWN } from './tuning.ts';
+import { TOUCHDOWN } from './tuning.ts';
 
 /**
  * Multiplies the evidences with the ties and priors, and collapses them on to the candidates.
@@ -23,16 +24,19 @@ export function combineEvidence(
   along: AlongEvidence,
   heights: HeightEvidence | null,
   view: StripView,
+  manner: Manner,
 ): TouchdownPosterior {
   const n = candidateS.length;
   const perCandidate = along.floatCount * along.brakeCount;
   const weight = new Float64Array(n * perCandidate);
-  const brakeLog = ALONG.brakeWeights.map(Math.log);
-  const shapes = heights && new ShapeWeights(heights);
+  const brakeLog = manner.brakes.map(Math.log);
+  const tied = tiedWeights(manner);
+  const floatLog = floatLogWeights(tied);
+  const shapes = heights && new ShapeWeights(heights, tied);
   for (let c = 0; c < n; c++) {
     shapes?.lookAt(c);
     for (let f = 0; f < along.floatCount; f++) {
-      const height = shapes ? shapes.weigh(f) : FLOAT_LOG_WEIGHTS[f];
+      const height = shapes ? shapes.weigh(f) : floatLog[f];
       for (let b = 0; b < along.brakeCount; b++) {
         const slot = (c * along.floatCount + f) * along.brakeCount + b;
         weight[slot] =
@@ -48,7 +52,10 @@ export function combineEvidence(
     alongSdM: new Float64Array(n),
     speedMps: new Float64Array(n),
     speedSdMps: new Float64Array(n),
-    holdOffWeight: heights ? holdOffWeights(weight, along, heights) : null,
+    arrival: {
+      brakes: brakeWeights(weight, perCandidate, along.brakeCount),
+      shapes: heights ? shapeWeights(weight, along, heights, tied) : null,
+    },
   };
   // A candidate stands for its step: the aircraft moved on in it, evenly.
   for (let c = 0; c < n; c++) {
@@ -68,6 +75,15 @@ export function combineEvidence(
     out.speedMps[c] = speed;
     out.speedSdMps[c] = speedSd;
   }
+  return out;
+}
+
+/** Weight of every candidate and brake delay, in rows. */
+function brakeWeights(weight: Float64Array, perCandidate: number, brakes: number): Float64Array {
+  const out = new Float64Array((weight.length / perCandidate) * brakes);
+  weight.forEach((each, slot) => {
+    out[Math.floor(slot / perCandidate) * brakes + (slot % brakes)] += each;
+  });
   return out;
 }
 

@@ -13,12 +13,21 @@ import { isUndetermined, undetermined, type Undetermined } from '../result.ts';
 import type { Motion } from '../track/motion.ts';
 import { alongRows, firstAtOrAfter, pressureRows, satelliteRows } from './arrival-data.ts';
 import type { TouchdownPosterior } from './flight-event.ts';
+import type { Manner } from './manner.ts';
 import type { Pass } from './passes.ts';
 import type { StripView } from './strip-view.ts';
 import { weighAlong } from './touchdown-along.ts';
 import { weighHeights } from './touchdown-height.ts';
 import { combineEvidence } from './touchdown-posterior.ts';
 import { TAKE_OFF, TOUCHDOWN } from './tuning.ts';
+
+/** One arriving pass, and how its pilot arrives. */
+export interface Arriving {
+  readonly motion: Motion;
+  readonly view: StripView;
+  readonly pass: Pass;
+  readonly manner: Manner;
+}
 
 /** What is known of the roll before the touchdown is sought. */
 export interface RollContext {
@@ -32,14 +41,12 @@ export interface RollContext {
 
 /** The posterior over candidate times, or why there is none. */
 export function locateTouchdown(
-  motion: Motion,
-  view: StripView,
-  pass: Pass,
+  { motion, view, pass, manner }: Arriving,
   roll: RollContext,
 ): TouchdownPosterior | Undetermined {
   let slowedS = slowDownTime(motion, view, pass, roll);
   const search = (stepS: number, within: Span = EVER): TouchdownPosterior | Undetermined =>
-    weighCandidates(motion, view, pass, roll, slowedS, stepS, within);
+    weighCandidates({ motion, view, pass, manner }, roll, slowedS, stepS, within);
   let rough = search(TOUCHDOWN.roughStepS);
   // Where the latest candidates are likely the search ended too early: an approach slowed down all
   // the way, or heights that lag behind. Without heights nothing but the speed can end it.
@@ -98,9 +105,7 @@ function latest({ timeS }: TouchdownPosterior): number {
 
 /** The posterior over the candidates around one guess of when the aircraft had slowed down. */
 function weighCandidates(
-  motion: Motion,
-  view: StripView,
-  pass: Pass,
+  { motion, view, pass, manner }: Arriving,
   roll: RollContext,
   slowedS: number,
   stepS: number,
@@ -134,7 +139,7 @@ function weighCandidates(
     candidateS,
     stepS === TOUCHDOWN.roughStepS ? 'rough' : 'close',
   );
-  return combineEvidence(candidateS, along, heights, view);
+  return combineEvidence(candidateS, along, heights, view, manner);
 }
 
 /** After power for take-off the wheels stay down at least this long, seconds. */

@@ -104,6 +104,18 @@ export const TOUCHDOWN = {
   latestShare: 0.2,
 } as const;
 
+/** Learning a pilot's manner from touchdowns known from outside the log. */
+export const MANNER = {
+  /** The manner of pilots at large counts as so many landings: chosen on simulated pilots who keep and who change their own (docs/decisions/0062). */
+  priorLandings: 10,
+  /** Error of a mark on the ground, paced or taped from the threshold, metres. */
+  markSdM: 3,
+  /** A place outside all but this share of the touchdown's chance at either end teaches nothing. */
+  leastShare: 0.0005,
+  /** Rounds of the search for the shares; they settle in fewer. */
+  rounds: 20,
+} as const;
+
 /** Finding passes along a strip. */
 export const PASS = {
   /** Greatest angle between track and strip, degrees (the definition of an approach). */

@@ -5,13 +5,23 @@
  * fingerprint. A record that its own reader refuses is left out with a warning that names it.
  */
 
+import { aeroplaneFlown } from '../debrief/aeroplane-flown.ts';
 import type { DebriefContext } from '../debrief/debrief.ts';
 import type { HandPlace, LandingMarks } from '../debrief/hand-corrections.ts';
+import type { Lesson } from '../events/manner.ts';
 import type { Aeroplane } from '../performance/aeroplane.ts';
 import { decodeAeroplane } from '../performance/decode-aeroplane.ts';
 import { decodeFactorSet } from '../performance/factor-sets/decode-factor-set.ts';
 import type { FactorSet } from '../performance/factor-sets/factor-set.ts';
-import { problem, success, type Problem, type Result } from '../result.ts';
+import {
+  isUndetermined,
+  problem,
+  success,
+  undetermined,
+  type Problem,
+  type Result,
+  type Undetermined,
+} from '../result.ts';
 import { decodeStrips } from '../strips/decode-strips.ts';
 import type { StripBook } from '../strips/strip.ts';
 import { NO_CONDITIONS, type Conditions } from '../weather/conditions.ts';
@@ -31,11 +41,21 @@ import { canonicalText } from './plain-json.ts';
 import { correctionInForce } from './landing-entries.ts';
 import { featureAt } from './strip-versions.ts';
 
+/** A lesson, and where it is from. */
+export interface KeptLesson {
+  readonly logId: string;
+  /** Id of the aeroplane flown. */
+  readonly aeroplane: string;
+  readonly lesson: Lesson;
+}
+
 /** Records that a debrief rests on. */
 export interface KeptInputs {
   readonly strips: readonly StripRecord[];
   readonly aeroplanes: readonly AeroplaneRecord[];
   readonly visits: readonly VisitRecord[];
+  /** What touchdowns put by hand taught, of all logs; absent: nothing. */
+  readonly lessons?: readonly KeptLesson[];
   /** Factor sets of the pilot's own; absent: none. */
   readonly factorSets?: readonly FactorSetRecord[];
   /** Id of the set of flights that name none; absent or null: the default one. */
@@ -61,12 +81,30 @@ export function contextFor(
   const conditions = all ? { all, byFile: new Map<string, Conditions>() } : null;
   const landings = landingMarks(inputs.visits, log);
   const factorSets = ownSetCalled(inputs.factorSets ?? [], all?.factorSet ?? null);
+  const flown = aeroplaneFlown(aeroplanes.value, all ?? undetermined('not entered'));
+  const lessons = teaches(landings) ? [] : lessonsFor(inputs.lessons ?? [], log, flown);
   const context = { strips: strips.value, aeroplanes: aeroplanes.value, conditions, landings };
-  return success({ ...context, factorSets: factorSets.value }, [
+  return success({ ...context, lessons, factorSets: factorSets.value }, [
     ...strips.problems,
     ...aeroplanes.problems,
     ...factorSets.problems,
   ]);
+}
+
+/** Whether a log's own touchdowns put by hand teach others: then nothing teaches it. */
+export function teaches(landings: readonly LandingMarks[]): boolean {
+  return landings.some(({ touchdown }) => touchdown !== null);
+}
+
+function lessonsFor(
+  lessons: readonly KeptLesson[],
+  { id }: LogSummary,
+  flown: Aeroplane | Undetermined,
+): Lesson[] {
+  if (isUndetermined(flown)) return [];
+  return lessons
+    .filter(({ logId, aeroplane }) => logId !== id && aeroplane === flown.id)
+    .map(({ lesson }) => lesson);
 }
 
 /** Of the pilot's own factor sets the one that is used, so that another one makes nothing stale. */
@@ -184,7 +222,7 @@ const NOWHERE = { timeS: 0, alongM: null } as const;
  * and aeroplanes are hashed once, however many logs share them.
  */
 export async function fingerprint(context: DebriefContext): Promise<string> {
-  const { strips, aeroplanes, conditions, landings = [], factorSets = [] } = context;
+  const { strips, aeroplanes, conditions, landings = [], lessons = [], factorSets = [] } = context;
   const [stripsSha256, aeroplanesSha256] = await Promise.all([
     kept(hashes, strips, () => hashOf(strips)),
     kept(hashes, aeroplanes, () => hashOf(aeroplanes)),
@@ -193,8 +231,9 @@ export async function fingerprint(context: DebriefContext): Promise<string> {
   const all = conditions?.all ?? null;
   // Without entries the fingerprint is what it was before there were any.
   const marked = landings.length === 0 ? {} : { landings };
+  const taught = lessons.length === 0 ? {} : { lessons };
   const own = factorSets.length === 0 ? {} : { factorSets };
-  return hashOf({ stripsSha256, aeroplanesSha256, all, byFile, ...marked, ...own });
+  return hashOf({ stripsSha256, aeroplanesSha256, all, byFile, ...marked, ...taught, ...own });
 }
 
 function hashOf(data: unknown): Promise<string> {

@@ -9,6 +9,7 @@ import type { Comparison } from '../calibration/comparison.ts';
 import type { LandingPair } from '../calibration/landing-pair.ts';
 import type { Flight } from '../debrief/debrief.ts';
 import type { Approach, Outcome, TakeOff } from '../events/flight-event.ts';
+import type { Lesson } from '../events/manner.ts';
 import type { StripView } from '../events/strip-view.ts';
 import { isUndetermined, undetermined, type Measured, type Undetermined } from '../result.ts';
 import type { SurfaceState } from '../weather/conditions.ts';
@@ -58,6 +59,8 @@ export interface FlightSummary {
   readonly aeroplane: { readonly id: string; readonly name: string } | Undetermined;
   readonly surface: SurfaceState | null;
   readonly events: readonly EventSummary[];
+  /** What its touchdowns put by hand teach. */
+  readonly lessons: readonly Lesson[];
 }
 
 /** The summary of one flight; events in the order of time. */
@@ -75,6 +78,7 @@ export function summariseFlight(flight: Flight): FlightSummary {
     aeroplane: isUndetermined(aeroplane) ? aeroplane : { id: aeroplane.id, name: aeroplane.name },
     surface: isUndetermined(conditions) ? null : conditions.surface,
     events: found.sort((a, b) => a.timeS - b.timeS),
+    lessons: flight.lessons,
   };
 }
 

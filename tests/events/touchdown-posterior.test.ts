@@ -1,6 +1,7 @@
 /** Evidence of positions and heights put together; rules in docs/spec/measuring.md. */
 import { describe, expect, test } from 'vitest';
 import { HEIGHT_SHAPES } from '../../src/events/height-shapes.ts';
+import { COMMON_MANNER } from '../../src/events/manner.ts';
 import type { StripView } from '../../src/events/strip-view.ts';
 import { weighAlong } from '../../src/events/touchdown-along.ts';
 import { combineEvidence } from '../../src/events/touchdown-posterior.ts';
@@ -17,13 +18,13 @@ describe('[TD7] a log without heights', () => {
     const view = { stripId: null } as StripView;
     const shapeCount = HEIGHT_SHAPES.length;
     const even = { shapeCount, logEvidence: new Float64Array(candidateS.length * shapeCount) };
-    const without = combineEvidence(candidateS, along, null, view);
-    const within = combineEvidence(candidateS, along, even, view);
+    const without = combineEvidence(candidateS, along, null, view, COMMON_MANNER);
+    const within = combineEvidence(candidateS, along, even, view, COMMON_MANNER);
     candidateS.forEach((_, c) => {
       expectNear(without.weight[c], within.weight[c], 1e-12);
       expectNear(without.alongM[c], within.alongM[c], 1e-9);
     });
     expect(Math.max(...without.weight)).toBeLessThan(0.95);
-    expect(without.holdOffWeight).toBeNull();
+    expect(without.arrival?.shapes).toBeNull();
   });
 });

@@ -6,6 +6,7 @@
  * practice, no source.
  */
 import { detectEvents, type FlightEvents } from '../../src/events/detect-events.ts';
+import { COMMON_MANNER, type Manner } from '../../src/events/manner.ts';
 import { TIE } from '../../src/events/tuning.ts';
 import { createLocalFrame } from '../../src/geo/local-frame.ts';
 import { createRandom, type Random } from '../../src/numeric/random.ts';
@@ -65,14 +66,21 @@ export interface Logged {
 /**
  * Logs a scenario and looks for its events at its strip as somebody might have entered it. Equal
  * seeds draw the same receiver and the same strip for every interval.
+ *
+ * @param manner how the pilot is taken to arrive.
  */
-export function logScenario(scenario: Scenario, seed: number, log: Log): Logged {
+export function logScenario(
+  scenario: Scenario,
+  seed: number,
+  log: Log,
+  manner: Manner = COMMON_MANNER,
+): Logged {
   const raw = logFlown(scenario.flown, createRandom(seed + 1_000_000_000), log);
   const track = applyCleaning(raw, cleanTrack(raw));
   const motion = computeMotion(track);
   const entered = asEntered(scenario.strip, createRandom(seed + 2_000_000_000));
   const book = { ...EMPTY_STRIP_BOOK, strips: [entered] };
-  return { track, motion, events: detectEvents(motion, track.heightDatum, book) };
+  return { track, motion, events: detectEvents(motion, track.heightDatum, book, null, manner) };
 }
 
 /** Logs a flown flight by a drawn receiver, without looking for anything in it. */

@@ -1,0 +1,37 @@
+/**
+ * What do touchdowns put by hand teach, and which landings were measured by it?
+ *
+ * In: events as measured, what was entered about them. Out: a lesson for each known touchdown; events
+ * whose notes say how many landings helped to measure them.
+ */
+import type { FlightEvents } from '../events/detect-events.ts';
+import { lessonOf, type Lesson } from '../events/manner.ts';
+import { placeSdM } from '../strips/place-error.ts';
+import type { ByHand } from './hand-corrections.ts';
+
+/** The lessons of one flight, measured by the common manner. */
+export function lessonsIn(
+  { approaches, views }: FlightEvents,
+  byHand: readonly ByHand[],
+): readonly Lesson[] {
+  return approaches.flatMap(({ posterior, strip, direction }, k) => {
+    const known = byHand[k].marks?.touchdown;
+    const view = views.find(
+      (each) => each.stripId === strip && each.direction.designator === direction,
+    );
+    if (!known || !posterior || !view) return [];
+    return lessonOf(posterior, known.alongM, placeSdM(view.strip)) ?? [];
+  });
+}
+
+/** The events, each touchdown with a note of how many known ones helped to measure it. */
+export function taughtBy(lessons: readonly Lesson[], events: FlightEvents): FlightEvents {
+  const n = lessons.length;
+  if (n === 0) return events;
+  const landings = n === 1 ? 'one landing' : `${n} landings`;
+  const note = `measured with how ${landings} in this aeroplane went whose touchdown was put by hand`;
+  const approaches = events.approaches.map((approach) =>
+    approach.posterior ? { ...approach, notes: [...approach.notes, note] } : approach,
+  );
+  return { ...events, approaches };
+}

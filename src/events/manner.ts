@@ -1,0 +1,110 @@
+/**
+ * How does a pilot arrive: how soon do the brakes come on, and how are the last seconds flown?
+ *
+ * In: landings whose touchdown is known from outside the log, as from wheel marks. Out: the pilot's own
+ * shares of brake delays and round-outs, which stand in for those of pilots at large. A log alone cannot
+ * teach them: a landing measured too early teaches brakes that come too late, and the next one is
+ * measured too early again (docs/decisions/0062).
+ *
+ * Source: shares of a mixture by expectation-maximisation with a Dirichlet prior, a textbook method, from
+ * memory.
+ */
+import { mixtureCdf } from '../numeric/posterior.ts';
+import type { TouchdownPosterior } from './flight-event.ts';
+import { HEIGHT_SHAPES } from './height-shapes.ts';
+import { ALONG, MANNER } from './tuning.ts';
+
+/** Shares that add up to 1. */
+export interface Manner {
+  /** Of each delay in `ALONG.brakeDelaysS`. */
+  readonly brakes: readonly number[];
+  /** Of each of `HEIGHT_SHAPES`. */
+  readonly shapes: readonly number[];
+}
+
+/** What one known touchdown says: how well each delay and each shape explain its log, the best of them 1. */
+export interface Lesson {
+  readonly brakes: readonly number[];
+  /** Null without heights. */
+  readonly shapes: readonly number[] | null;
+}
+
+/** The manner of pilots at large. */
+export const COMMON_MANNER: Manner = {
+  brakes: shares(ALONG.brakeWeights),
+  shapes: shares(HEIGHT_SHAPES.map(({ weight }) => weight)),
+};
+
+/**
+ * What a landing teaches whose wheels are known to have touched at `alongM`, metres from the landing
+ * threshold.
+ *
+ * @param posterior as measured by the common manner; @param placeSdM error of the strip's own place, metres.
+ * @returns null where the log all but rules the place out: then one of the two is wrong.
+ */
+export function lessonOf(
+  { weight, alongM: places, alongSdM, arrival }: TouchdownPosterior,
+  alongM: number,
+  placeSdM: number,
+): Lesson | null {
+  if (arrival === null) return null;
+  const sd = alongSdM.map((each) => Math.hypot(each, placeSdM, MANNER.markSdM));
+  const before = mixtureCdf({ weight, mean: places, sd }, alongM);
+  if (Math.min(before, 1 - before) < MANNER.leastShare) return null;
+  const near = places.map((place, c) => Math.exp(-(((alongM - place) / sd[c]) ** 2) / 2) / sd[c]);
+  const explained = (columns: Float64Array, common: readonly number[]): number[] => {
+    const total = new Float64Array(common.length);
+    columns.forEach((each, slot) => {
+      total[slot % total.length] += near[Math.floor(slot / total.length)] * each;
+    });
+    const likelihood = Array.from(total, (each, k) => each / common[k]);
+    const best = Math.max(...likelihood);
+    return likelihood.map((each) => Number((each / best).toPrecision(LESSON_DIGITS)));
+  };
+  return {
+    brakes: explained(arrival.brakes, COMMON_MANNER.brakes),
+    shapes: arrival.shapes && explained(arrival.shapes, COMMON_MANNER.shapes),
+  };
+}
+
+/** More would only be noise in what a logbook keeps. */
+const LESSON_DIGITS = 4;
+
+/**
+ * The manner that these landings suggest, leaning on the common one, which counts as many landings as
+ * `MANNER.priorLandings`. Without lessons it is the common one.
+ */
+export function learnManner(lessons: readonly Lesson[]): Manner {
+  if (lessons.length === 0) return COMMON_MANNER;
+  const withHeights = lessons.flatMap(({ shapes }) => (shapes ? [shapes] : []));
+  return {
+    brakes: pooled(
+      lessons.map(({ brakes }) => brakes),
+      COMMON_MANNER.brakes,
+    ),
+    shapes: pooled(withHeights, COMMON_MANNER.shapes),
+  };
+}
+
+/** Shares of the parts of a mixture, from how well each part explains each landing. */
+function pooled(
+  likelihoods: readonly (readonly number[])[],
+  common: readonly number[],
+): readonly number[] {
+  let found = common;
+  for (let round = 0; round < MANNER.rounds; round++) {
+    const count = common.map((share) => MANNER.priorLandings * share);
+    for (const likelihood of likelihoods) {
+      const explained = found.map((share, k) => share * likelihood[k]);
+      const total = explained.reduce((sum, each) => sum + each, 0);
+      explained.forEach((each, k) => (count[k] += each / total));
+    }
+    found = shares(count);
+  }
+  return found;
+}
+
+function shares(weights: readonly number[]): number[] {
+  const total = weights.reduce((sum, each) => sum + each, 0);
+  return weights.map((each) => each / total);
+}

@@ -1,0 +1,99 @@
+/**
+ * What do known touchdowns teach? Simulated pilots with habits, some of whose touchdowns are marked.
+ *
+ * In: a pilot's seed, how many of the first landings are marked, whether the habits change after them.
+ * Out: the later landings as measured by what the marks taught, beside their truth. No landing that is
+ * judged has taught anything.
+ */
+import type { Approach } from '../../src/events/flight-event.ts';
+import { lessonOf, learnManner, type Lesson } from '../../src/events/manner.ts';
+import { MANNER } from '../../src/events/tuning.ts';
+import { createRandom, type Random } from '../../src/numeric/random.ts';
+import { isUndetermined, type Estimate } from '../../src/result.ts';
+import { placeSdM } from '../../src/strips/place-error.ts';
+import {
+  drawManner,
+  drawPilot,
+  drawPilotLanding,
+  type Pilot,
+} from '../synthetic/pilot-population.ts';
+import { flyDrawnApproach, type Scenario } from '../synthetic/scenarios.ts';
+import { logScenario, type Log } from './accuracy-logs.ts';
+
+/** Landings of each pilot before the judged ones, of which the first so many are marked. */
+export const MARKABLE = 8;
+
+/** One judged landing: measured and true, metres. */
+export interface Judged {
+  readonly touchdown: Estimate;
+  readonly truthM: number;
+  /** Null where one of the two is not known. */
+  readonly roll: { readonly found: Estimate; readonly truthM: number } | null;
+}
+
+/** What a pilot flew. */
+interface Flown {
+  readonly scenario: Scenario;
+  readonly seed: number;
+}
+
+/** The landings of one pilot: those that may be marked, and those to be judged. */
+export interface PilotBook {
+  readonly before: readonly Flown[];
+  readonly after: readonly Flown[];
+}
+
+/** Lets a pilot fly `MARKABLE` landings and then some; with other habits after the first ones if wished. */
+export function flyPilot(seed: number, judged: number, changes: boolean): PilotBook {
+  const random = createRandom(seed);
+  const pilot = drawPilot(random);
+  const later = { ...pilot, ...drawManner(random) };
+  const fly = (who: Pilot, count: number, from: number): Flown[] =>
+    Array.from({ length: count }, (_, k) => flyLanding(who, random, seed * 1000 + from + k)).filter(
+      (each) => each !== null,
+    );
+  return {
+    before: fly(pilot, MARKABLE, 0),
+    after: fly(changes ? later : pilot, judged, MARKABLE),
+  };
+}
+
+function flyLanding(pilot: Pilot, random: Random, seed: number): Flown | null {
+  const plan = drawPilotLanding(pilot, random);
+  const scenario = flyDrawnApproach(seed, 'full-stop', { aeroplane: pilot.aeroplane, ...plan });
+  return scenario.flown.truth.approaches[0].outcome === 'full-stop' ? { scenario, seed } : null;
+}
+
+/** The later landings measured by what the first `marked` ones taught; those not found are left out. */
+export function judgeTaught(book: PilotBook, marked: number, log: Log): Judged[] {
+  const manner = learnManner(
+    book.before.slice(0, marked).flatMap((flown) => lessonIn(flown, log) ?? []),
+  );
+  return book.after.flatMap(({ scenario, seed }) => {
+    const [truth] = scenario.flown.truth.approaches;
+    const found = onlyLanding(logScenario(scenario, seed, log, manner).events.approaches);
+    if (!found || !truth.touchdown || isUndetermined(found.touchdown)) return [];
+    const { alongM } = found.touchdown;
+    if (isUndetermined(alongM)) return [];
+    const roll =
+      isUndetermined(found.fullStopRollM) || truth.groundRollM === null
+        ? null
+        : { found: found.fullStopRollM, truthM: truth.groundRollM };
+    return [{ touchdown: alongM, truthM: truth.touchdown.alongM, roll }];
+  });
+}
+
+/** What a mark teaches that was paced from the threshold, with the error that such marks have. */
+function lessonIn({ scenario, seed }: Flown, log: Log): Lesson | null {
+  const { approaches } = logScenario(scenario, seed, log).events;
+  const truth = scenario.flown.truth.approaches[0].touchdown;
+  const posterior = onlyLanding(approaches)?.posterior;
+  if (!posterior || !truth) return null;
+  const paced = truth.alongM + MANNER.markSdM * createRandom(seed + 3_000_000_000).normal();
+  return lessonOf(posterior, paced, placeSdM(scenario.strip));
+}
+
+function onlyLanding(approaches: readonly Approach[]): Approach | null {
+  const [found] = approaches;
+  return approaches.length === 1 && found.outcome === 'full-stop' ? found : null;
+}
