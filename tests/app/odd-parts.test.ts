@@ -4,6 +4,8 @@ import { beforeAll, describe, expect, test } from 'vitest';
 import { decodeAnalysis } from '../../src/app/decode-analysis.ts';
 import { kindOfFile } from '../../src/app/file-kind.ts';
 import { parseRoute, routeHash } from '../../src/app/route.ts';
+import { HEIGHT_SHAPES } from '../../src/events/height-shapes.ts';
+import { ALONG } from '../../src/events/tuning.ts';
 import { summariseFlight, type FlightSummary } from '../../src/report/flight-summary.ts';
 import { flightOf } from '../drawings/demo-pictures.ts';
 
@@ -126,5 +128,20 @@ describe('kept results', () => {
     expect(decodeAnalysis(withEvent({ roll: { ...event.roll, role: 'may count' } }))).toBeNull();
     const surface = { flights: [{ ...summary, surface: 'ice' }], problems: [] };
     expect(decodeAnalysis(surface)).toBeNull();
+  });
+
+  test('[KR6] with a lesson of other brakes or round-outs than the measuring knows are refused', () => {
+    const withLesson = (brakes: number, shapes: number | null) => {
+      const lesson = {
+        brakes: new Array<number>(brakes).fill(1),
+        shapes: shapes === null ? null : new Array<number>(shapes).fill(1),
+      };
+      return decodeAnalysis({ flights: [{ ...summary, lessons: [lesson] }], problems: [] });
+    };
+    const [brakes, shapes] = [ALONG.brakeDelaysS.length, HEIGHT_SHAPES.length];
+    expect(withLesson(brakes, shapes)).not.toBeNull();
+    expect(withLesson(brakes, null)).not.toBeNull();
+    expect(withLesson(brakes - 1, shapes)).toBeNull();
+    expect(withLesson(brakes, shapes + 1)).toBeNull();
   });
 });

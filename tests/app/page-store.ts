@@ -119,15 +119,21 @@ export async function openStore(
 }
 
 /** A demonstration of one flight as a logbook file. */
-export async function smallDemo(): Promise<Uint8Array<ArrayBuffer>> {
-  const fileName = '2024-05-12-home-from-sedge.igc';
-  const bytes = new Uint8Array(readFileSync(`${SAMPLE}/flights/${fileName}`));
+export function smallDemo(): Promise<Uint8Array<ArrayBuffer>> {
+  return demoOf('2024-05-12-home-from-sedge.igc');
+}
+
+/** A demonstration of these flights as a logbook file. */
+export async function demoOf(...fileNames: string[]): Promise<Uint8Array<ArrayBuffer>> {
   const records = await demoRecords(
     {
       strips: sampleText('strips.geojson'),
-      aeroplanes: [sampleText('aeroplanes/marram-160.json')],
+      aeroplanes: ['marram-160', 'eelgrass-450'].map((id) => sampleText(`aeroplanes/${id}.json`)),
       conditions: sampleText('conditions.json'),
-      flights: [{ fileName, bytes }],
+      flights: fileNames.map((fileName) => ({
+        fileName,
+        bytes: new Uint8Array(readFileSync(`${SAMPLE}/flights/${fileName}`)),
+      })),
     },
     1_600_000_000,
   );

@@ -80,6 +80,11 @@ export class OwnEntries extends LitElement {
       ${this.#effort(landing)}
       <details class="working" ?open=${isAnyPut}>
         <summary>Put the touchdown or the end of the roll by hand</summary>
+        <p class="form-note">
+          Only where you know it, as from wheel marks paced from the threshold. It counts as exact,
+          and your other landings in this aeroplane are measured by what a touchdown teaches of how
+          you arrive.
+        </p>
         ${landing.places.map((place) => this.#place(place))}
       </details>`;
   }
