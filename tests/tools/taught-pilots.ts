@@ -1,12 +1,12 @@
 /**
  * What do known touchdowns teach? Simulated pilots with habits, some of whose touchdowns are marked.
  *
- * In: a pilot's seed, how many of the first landings are marked, whether the habits change after them.
- * Out: the later landings as measured by what the marks taught, beside their truth. No landing that is
- * judged has taught anything.
+ * In: a pilot's seed, how many of the first landings are marked, whether the habits change half-way
+ * through the others. Out: those others as measured by what the marks taught, beside their truth. No
+ * landing that is judged has taught anything.
  */
 import type { Approach } from '../../src/events/flight-event.ts';
-import { lessonOf, learnManner, type Lesson } from '../../src/events/manner.ts';
+import { lessonOf, learnManner, type Lesson, type Manner } from '../../src/events/manner.ts';
 import { MANNER } from '../../src/events/tuning.ts';
 import { createRandom, type Random } from '../../src/numeric/random.ts';
 import { isUndetermined, type Estimate } from '../../src/result.ts';
@@ -37,24 +37,25 @@ interface Flown {
   readonly seed: number;
 }
 
-/** The landings of one pilot: those that may be marked, and those to be judged. */
+/** The landings of one pilot: those that may be marked, then those to be judged in two seasons. */
 export interface PilotBook {
-  readonly before: readonly Flown[];
-  readonly after: readonly Flown[];
+  readonly markable: readonly Flown[];
+  readonly seasons: readonly (readonly Flown[])[];
 }
 
-/** Lets a pilot fly `MARKABLE` landings and then some; with other habits after the first ones if wished. */
-export function flyPilot(seed: number, judged: number, changes: boolean): PilotBook {
+/** Lets a pilot fly `MARKABLE` landings and then two seasons; the second one by other habits if wished. */
+export function flyPilot(seed: number, eachSeason: number, changes: boolean): PilotBook {
   const random = createRandom(seed);
   const pilot = drawPilot(random);
-  const later = { ...pilot, ...drawManner(random) };
-  const fly = (who: Pilot, count: number, from: number): Flown[] =>
-    Array.from({ length: count }, (_, k) => flyLanding(who, random, seed * 1000 + from + k)).filter(
+  const later = changes ? { ...pilot, ...drawManner(random) } : pilot;
+  let landing = 0;
+  const fly = (who: Pilot, count: number): Flown[] =>
+    Array.from({ length: count }, () => flyLanding(who, random, seed * 1000 + landing++)).filter(
       (each) => each !== null,
     );
   return {
-    before: fly(pilot, MARKABLE, 0),
-    after: fly(changes ? later : pilot, judged, MARKABLE),
+    markable: fly(pilot, MARKABLE),
+    seasons: [fly(pilot, eachSeason), fly(later, eachSeason)],
   };
 }
 
@@ -64,23 +65,28 @@ function flyLanding(pilot: Pilot, random: Random, seed: number): Flown | null {
   return scenario.flown.truth.approaches[0].outcome === 'full-stop' ? { scenario, seed } : null;
 }
 
-/** The later landings measured by what the first `marked` ones taught; those not found are left out. */
-export function judgeTaught(book: PilotBook, marked: number, log: Log): Judged[] {
-  const manner = learnManner(
-    book.before.slice(0, marked).flatMap((flown) => lessonIn(flown, log) ?? []),
-  );
-  return book.after.flatMap(({ scenario, seed }) => {
-    const [truth] = scenario.flown.truth.approaches;
-    const found = onlyLanding(logScenario(scenario, seed, log, manner).events.approaches);
-    if (!found || !truth.touchdown || isUndetermined(found.touchdown)) return [];
-    const { alongM } = found.touchdown;
-    if (isUndetermined(alongM)) return [];
-    const roll =
-      isUndetermined(found.fullStopRollM) || truth.groundRollM === null
-        ? null
-        : { found: found.fullStopRollM, truthM: truth.groundRollM };
-    return [{ touchdown: alongM, truthM: truth.touchdown.alongM, roll }];
-  });
+/** Both seasons measured by what the first `marked` landings taught; landings not found are left out. */
+export function judgeTaught(
+  { markable, seasons }: PilotBook,
+  marked: number,
+  log: Log,
+): readonly (readonly Judged[])[] {
+  const lessons = markable.slice(0, marked).flatMap((flown) => lessonIn(flown, log) ?? []);
+  const manner = learnManner(lessons);
+  return seasons.map((season) => season.flatMap((flown) => judge(flown, log, manner)));
+}
+
+function judge({ scenario, seed }: Flown, log: Log, manner: Manner): Judged[] {
+  const [truth] = scenario.flown.truth.approaches;
+  const found = onlyLanding(logScenario(scenario, seed, log, manner).events.approaches);
+  if (!found || !truth.touchdown || isUndetermined(found.touchdown)) return [];
+  const { alongM } = found.touchdown;
+  if (isUndetermined(alongM)) return [];
+  const roll =
+    isUndetermined(found.fullStopRollM) || truth.groundRollM === null
+      ? null
+      : { found: found.fullStopRollM, truthM: truth.groundRollM };
+  return [{ touchdown: alongM, truthM: truth.touchdown.alongM, roll }];
 }
 
 /** What a mark teaches that was paced from the threshold, with the error that such marks have. */

@@ -82,8 +82,8 @@ export function rodNameParts({ label, figure, kind }: Rod): Part[] {
 
 /** Length of the drawn ground, pixels: one thumb's height. */
 const LENGTH = 470;
-/** Room over the rods for the words of one of them; those that end at the top stand in steps. */
-const HEAD = { one: 40, least: 24 };
+/** Room over the rods for the words of one of them, those that end at the top stand in steps; and for the words at the plumb line over those of the strip's end. */
+const HEAD = { one: 40, least: 24, cursor: 18 };
 
 /** Room right of the ground: what is too long stands beyond the cut end, what is left beyond the rod. */
 function roomAfter(rods: readonly Rod[], fromM: number, toM: number, width: number): number {
@@ -127,7 +127,11 @@ export function layOutStanding(picture: StripPicture, width: number): StandingLa
   const { fromM, toM } = rulerSpan(picture, 30);
   // On the narrowest the words of one rod are pushed up by the rod beside it.
   const long = picture.rods.filter(({ isTooLong }) => isTooLong || width < NARROWEST).length;
-  const head = HEAD.least + HEAD.one * Math.max(long, Math.min(1, picture.rods.length));
+  const words = HEAD.one * Math.max(long, Math.min(1, picture.rods.length));
+  // Rods that end lower have room for their words beside the strip.
+  const highestM = Math.max(fromM, ...picture.rods.map((rod) => rod.toM));
+  const below = (LENGTH * Math.max(0, toM - highestM)) / (toM - fromM);
+  const head = HEAD.least + Math.max(HEAD.cursor, words - below);
   const tapeLeft = Math.round(Math.min(132, Math.max(108, width * 0.31)));
   const tapeRight = tapeLeft + 36;
   const bedRight = tapeRight + 4 + (width < NARROWEST ? 62 : 80);
