@@ -3,7 +3,7 @@
  *
  * In: touchdown places of one direction. Out: middle and spread both ways, and the ellipse within which
  * nine of ten next ones are to be expected. The measuring errors are in the scatter; how much of it they
- * can be stands beside it.
+ * can be stands beside it, and how well the middle is known.
  *
  * Source: prediction region of a two-dimensional normal sample by Hotelling's T2, a textbook result, from
  * memory; quantile of F with 2 and m degrees of freedom in closed form, (m/2)((1 - p)^(-2/m) - 1).
@@ -23,6 +23,8 @@ export interface Spread {
   readonly sd: number;
   /** Root mean square of the measuring errors' standard deviations: so much of `sd` may be the log's. */
   readonly measuringSd: number;
+  /** How well the mean is known: the scatter of so many, and what the log gets wrong in the same way each time. */
+  readonly meanSd: number;
 }
 
 /** All touchdowns. Metres; the ellipse's long half lies `turnedRad` from the strip's axis, to the right positive. */
@@ -81,5 +83,19 @@ function spreadOf(values: readonly Estimate[]): Spread {
   const mean = values.reduce((sum, { value }) => sum + value, 0) / n;
   const squares = values.reduce((sum, { value }) => sum + (value - mean) ** 2, 0);
   const errors = values.reduce((sum, { low, high }) => sum + ((high - low) / (2 * Z90)) ** 2, 0);
-  return { mean, sd: Math.sqrt(squares / (n - 1)), measuringSd: Math.sqrt(errors / n) };
+  const variance = squares / (n - 1);
+  const measuringVariance = errors / n;
+  return {
+    mean,
+    sd: Math.sqrt(variance),
+    measuringSd: Math.sqrt(measuringVariance),
+    meanSd: Math.sqrt(variance / n + COMMON_SHARE * measuringVariance),
+  };
 }
+
+/**
+ * Share of the measuring error's variance that all landings of one pilot have in common: habits of hand
+ * and foot, and the strip's own place, make the log err in the same way each time. Source:
+ * docs/accuracy-pilots.md.
+ */
+export const COMMON_SHARE = 0.5;

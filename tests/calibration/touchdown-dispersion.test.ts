@@ -17,6 +17,8 @@ describe('touchdown dispersion', () => {
     expectNear(found?.along.sd ?? NaN, Math.sqrt(250), 1e-12, 'spread');
     expectNear(found?.along.measuringSd ?? NaN, 10, 0.001, 'measuring');
     expectNear(found?.cross.sd ?? NaN, 0, 1e-12, 'spread across');
+    // Of five: 250 / 5, and half of the log's 100: by hand.
+    expectNear(found?.along.meanSd ?? NaN, 10, 0.001, 'the mean');
     expectNear(found?.correlation ?? NaN, 0, 1e-12, 'correlation');
   });
 

@@ -45,7 +45,7 @@ describe('[CLI20] calibrate', () => {
     expect(text).toContain('1 in 20 would need more');
     expect(text).toContain('No permission to plan shorter');
     expect(text).toMatch(/Marram 160 \d+ 1\.\d\d x \d\.\d\d x \d\.\d\d/);
-    expect(text).toMatch(/ternholm 25 8 \d+ m \d+ m/);
+    expect(text).toMatch(/ternholm 25 8 \d+ m \d+–\d+ \d+ m/);
     expect(text).toContain('last landing at a kept strip 2025-06-29, 2 days ago');
     expect(text).toContain('are few the factor stands');
   });

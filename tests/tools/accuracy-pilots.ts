@@ -8,6 +8,8 @@
  */
 import { parseArgs } from 'node:util';
 import { MANNER } from '../../src/events/tuning.ts';
+import { COMMON_SHARE, touchdownDispersion } from '../../src/calibration/touchdown-dispersion.ts';
+import { Z90 } from '../../src/result.ts';
 import { LOGS, type Log } from './accuracy-logs.ts';
 import { quantileWithDoubt, tableHead, tableRow, Tally } from './accuracy-tally.ts';
 import { flyPilot, judgeTaught, MARKABLE, type Judged } from './taught-pilots.ts';
@@ -27,17 +29,19 @@ class Row {
   readonly #meanErrors: number[] = [];
   readonly #driftErrors: number[] = [];
   readonly #spreads: number[] = [];
+  #middlesHeld = 0;
 
   add(seasons: readonly (readonly Judged[])[]): void {
     for (const { touchdown, truthM, roll } of seasons.flat()) {
       this.touchdown.add(touchdown, truthM);
       if (roll) this.roll.add(roll.found, roll.truthM);
     }
-    if (seasons.some((season) => season.length < 3)) return;
+    if (seasons.some((season) => season.length < 5)) return;
     const [before, after] = seasons.map((season) => mean(season.map(errorOf)));
     this.#meanErrors.push((before + after) / 2);
     this.#driftErrors.push(after - before);
     for (const season of seasons) {
+      if (isMiddleHeld(season)) this.#middlesHeld++;
       const found = spread(season.map(({ touchdown }) => touchdown.value));
       this.#spreads.push(found / spread(season.map(({ truthM }) => truthM)));
     }
@@ -56,6 +60,7 @@ class Row {
       of(this.roll),
       `${rootMeanSquare(this.#meanErrors).toFixed(1)} m`,
       `${rootMeanSquare(this.#driftErrors).toFixed(1)} m`,
+      `${((100 * this.#middlesHeld) / this.#spreads.length).toFixed(0)} %`,
       quantileWithDoubt(this.#spreads, 0.5).value.toFixed(2),
     ];
   }
@@ -70,7 +75,7 @@ function tableOf(log: Log, changes: boolean): string {
   return [
     tableHead([
       ...['marked', 'landings', 'touchdown', 'holds', 'width', 'penalty', 'roll'],
-      ...['mean error of a pilot', 'error of the drift', 'spread'],
+      ...['mean error of a pilot', 'error of the drift', 'middle holds', 'spread'],
     ]),
     ...rows.map(({ marked, row }) => tableRow([String(marked), ...row.cells()])),
   ].join('\n');
@@ -78,6 +83,16 @@ function tableOf(log: Log, changes: boolean): string {
 
 function errorOf({ touchdown, truthM }: Judged): number {
   return touchdown.value - truthM;
+}
+
+/** Whether the band of a season's middle holds it, by the measuring errors alone: the landings themselves are the same. */
+function isMiddleHeld(season: readonly Judged[]): boolean {
+  const places = season.map(({ touchdown }) => ({ alongM: touchdown, crossM: touchdown }));
+  const along = touchdownDispersion(places)?.along;
+  if (!along) return false;
+  const independent = ((1 - COMMON_SHARE) * along.measuringSd ** 2) / season.length;
+  const sd = Math.sqrt(COMMON_SHARE * along.measuringSd ** 2 + independent);
+  return Math.abs(mean(season.map(errorOf))) <= Z90 * sd;
 }
 
 function mean(values: readonly number[]): number {
@@ -98,7 +113,7 @@ const lines = [
   '',
   `Made by \`npm run accuracy-pilots -- --pilots ${PILOTS}\`. All pilots are simulated and invented: ${PILOTS} of them, by seed from ${FIRST_SEED} on, each with an aeroplane and habits of hand and foot that keep to a tenth to a third of the population's range. Each flies ${MARKABLE} landings, of which none, three or all are marked to ${MANNER.markSdM} m, and then two seasons of ${EACH_SEASON} landings that are judged and teach nothing. Strips, winds and receivers are drawn anew each time.`,
   '',
-  'Touchdown and roll: error, median / 90th percentile. Holds: how often the 90 % band holds the truth, with its standard error. Penalty: mean width, and 20 for every metre outside. Mean error of a pilot, and error of the drift from the first season to the second: root mean square over pilots. Spread: standard deviation of the measured touchdowns of a season over that of the true ones, median.',
+  "Touchdown and roll: error, median / 90th percentile. Holds: how often the 90 % band holds the truth, with its standard error. Penalty: mean width, and 20 for every metre outside. Mean error of a pilot, and error of the drift from the first season to the second: root mean square over pilots. Middle holds: how often the 90 % band of the middle of a season's touchdowns holds it, with half of the measuring error's variance taken as common to all of them. Spread: standard deviation of the measured touchdowns of a season over that of the true ones, median.",
   '',
 ];
 for (const log of LOGS.filter(({ intervalS, quiet }) => intervalS === 1 && !quiet)) {

@@ -10,7 +10,7 @@ import {
   type Dispersion,
   type Spread,
 } from '../../calibration/touchdown-dispersion.ts';
-import { isUndetermined, type Estimate } from '../../result.ts';
+import { isUndetermined, Z90, type Estimate } from '../../result.ts';
 import { figureValue, lengthFigure, type PilotUnits } from '../figure-text.ts';
 import { dayText, yearOf } from '../local-time.ts';
 import { landingsOf } from '../logbook-words.ts';
@@ -98,13 +98,14 @@ function pictureOf(
   const shown = (metres: number): string => figureValue(lengthFigure(metres, units));
   const side = (metres: number): string =>
     `${shown(Math.abs(metres))} ${metres < 0 ? 'left' : 'right'} of the centreline`;
+  const known = ({ meanSd }: Spread): string => `known to ${shown(Z90 * meanSd)}`;
   const spread = ({ sd, measuringSd }: Spread): string =>
     measuringSd >= sd
       ? `spread ${shown(sd)}, all of which may be the log's error`
       : `spread ${shown(sd)}, of which ${shown(measuringSd)} may be the log's error`;
   const before = along.mean < 0 ? 'before the threshold' : 'in';
-  const alongWords = `along: middle ${shown(Math.abs(along.mean))} ${before}, ${spread(along)}`;
-  const crossWords = `across: middle ${side(cross.mean)}, ${spread(cross)}`;
+  const alongWords = `along: middle ${shown(Math.abs(along.mean))} ${before}, ${known(along)}; ${spread(along)}`;
+  const crossWords = `across: middle ${side(cross.mean)}, ${known(cross)}; ${spread(cross)}`;
   return {
     name,
     designator,
