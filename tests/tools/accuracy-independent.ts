@@ -9,6 +9,7 @@ import { existsSync, readFileSync } from 'node:fs';
 import { gunzipSync } from 'node:zlib';
 import { detectEvents, type FlightEvents } from '../../src/events/detect-events.ts';
 import type { Approach } from '../../src/events/flight-event.ts';
+import { COMMON_MANNER, type Manner } from '../../src/events/manner.ts';
 import { createRandom } from '../../src/numeric/random.ts';
 import { isUndetermined, undetermined, type Measured } from '../../src/result.ts';
 import { applyCleaning, cleanTrack } from '../../src/track/clean-track.ts';
@@ -65,17 +66,43 @@ export function independentCells(
   });
 }
 
+/** One landing to a full stop found in an independent flight, and where it truly touched. */
+export interface IndependentLanding {
+  readonly found: Approach;
+  readonly trueAlongM: number;
+}
+
+/** The landings to a full stop that were found in a flight logged by a drawn receiver. */
+export function landingsIn(
+  flight: TruthFlight,
+  seed: number,
+  log: number,
+  manner: Manner,
+): IndependentLanding[] {
+  const { startS, events } = measure(flight, seed, log, manner);
+  const left = events.approaches.filter(({ outcome }) => outcome === 'full-stop');
+  return flight.events
+    .filter(({ kind }) => kind === 'full_stop')
+    .flatMap((event) => {
+      const found = takeNearest(left, startS + numberOf(event, 'td_t'), timeOf);
+      return found ? [{ found, trueAlongM: numberOf(event, 'td_x') }] : [];
+    });
+}
+
 function measure(
   flight: TruthFlight,
   seed: number,
   log: number,
+  manner: Manner = COMMON_MANNER,
 ): { startS: number; events: FlightEvents } {
   const random = createRandom(seed);
   // Fixes fall on whole seconds, the true moments anywhere between them.
   const startS = START_S + random.uniform();
   const raw = logFlown(independentFlown(flight, startS), random, LOGS[log]);
   const track = applyCleaning(raw, cleanTrack(raw));
-  return { startS, events: detectEvents(computeMotion(track), track.heightDatum, stripOf(flight)) };
+  const motion = computeMotion(track);
+  const events = detectEvents(motion, track.heightDatum, stripOf(flight), null, manner);
+  return { startS, events };
 }
 
 /** Outcomes that are right for a kind of true event. */

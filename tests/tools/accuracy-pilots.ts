@@ -2,25 +2,33 @@
  * What do known touchdowns teach, and do they bend what a season shows? `npm run accuracy-pilots` writes
  * docs/accuracy-pilots.md.
  *
- *   npm run accuracy-pilots [-- --pilots 40]
+ *   npm run accuracy-pilots [-- --pilots 40] [--truth DIR]
  *
- * A pilot costs some six seconds of one processor.
+ * A pilot costs some four seconds of one processor. `--truth`: a folder of independent flights in place of
+ * tests/truth.
  */
+import { resolve } from 'node:path';
 import { parseArgs } from 'node:util';
 import { MANNER } from '../../src/events/tuning.ts';
 import { COMMON_SHARE, touchdownDispersion } from '../../src/calibration/touchdown-dispersion.ts';
 import { Z90 } from '../../src/result.ts';
+import { readFolder } from './accuracy-independent.ts';
+import { teachIndependent } from './taught-independent.ts';
 import { LOGS, type Log } from './accuracy-logs.ts';
 import { quantileWithDoubt, tableHead, tableRow, Tally } from './accuracy-tally.ts';
 import { flyPilot, judgeTaught, MARKABLE, type Judged } from './taught-pilots.ts';
 import { writeMarkdown } from './write-markdown.ts';
 
-const { values } = parseArgs({ options: { pilots: { type: 'string', default: '40' } } });
+const { values } = parseArgs({
+  options: { pilots: { type: 'string', default: '40' }, truth: { type: 'string' } },
+});
 const PILOTS = Number(values.pilots);
 /** Seeds of pilots; none is used for anything else. */
 const FIRST_SEED = 120_000;
 const EACH_SEASON = 12;
 const MARKED = [0, 3, MARKABLE];
+/** As many as half of the independent flights hold in any draw. */
+const FEW = [0, 4];
 
 /** Figures of all pilots measured by the same number of marks. */
 class Row {
@@ -48,22 +56,30 @@ class Row {
   }
 
   cells(): string[] {
-    const of = (tally: Tally): string =>
-      `${tally.error(0.5).value.toFixed(1)} / ${tally.error(0.9).value.toFixed(1)} m`;
-    const { value, doubt } = this.touchdown.coverage();
     return [
-      String(this.touchdown.count),
-      of(this.touchdown),
-      `${(100 * value).toFixed(1)} % ± ${(100 * doubt).toFixed(1)}`,
-      `${this.touchdown.width().toFixed(0)} m`,
-      this.touchdown.penalty().toFixed(0),
-      of(this.roll),
+      ...touchdownCells(this.touchdown),
+      errorText(this.roll),
       `${rootMeanSquare(this.#meanErrors).toFixed(1)} m`,
       `${rootMeanSquare(this.#driftErrors).toFixed(1)} m`,
       `${((100 * this.#middlesHeld) / this.#spreads.length).toFixed(0)} %`,
       quantileWithDoubt(this.#spreads, 0.5).value.toFixed(2),
     ];
   }
+}
+
+function touchdownCells(tally: Tally): string[] {
+  const { value, doubt } = tally.coverage();
+  return [
+    String(tally.count),
+    errorText(tally),
+    `${(100 * value).toFixed(1)} % ± ${(100 * doubt).toFixed(1)}`,
+    `${tally.width().toFixed(0)} m`,
+    tally.penalty().toFixed(0),
+  ];
+}
+
+function errorText(tally: Tally): string {
+  return `${tally.error(0.5).value.toFixed(1)} / ${tally.error(0.9).value.toFixed(1)} m`;
 }
 
 function tableOf(log: Log, changes: boolean): string {
@@ -130,7 +146,22 @@ for (const log of LOGS.filter(({ intervalS, quiet }) => intervalS === 1 && !quie
     '',
   );
 }
+const folder = values.truth ? resolve(process.env['INIT_CWD'] ?? '.', values.truth) : 'tests/truth';
+const flights = readFolder(folder);
 lines.push(
+  '## Independent flights',
+  '',
+  `The ${flights.length} flights of ${values.truth ?? 'tests/truth'}, of several aeroplanes and hands taken as those of one pilot: half of them drawn to be marked, the others judged, again and again.`,
+  '',
+  tableHead(['log', 'marked', 'landings', 'touchdown', 'holds', 'width', 'penalty']),
+  ...LOGS.flatMap((log, k) =>
+    log.intervalS === 1
+      ? teachIndependent(flights, k, FEW).map((tally, m) =>
+          tableRow([log.name, String(FEW[m]), ...touchdownCells(tally)]),
+        )
+      : [],
+  ),
+  '',
   'Marks of the old habits do not bend the second season: its figures stay as good as without any, and so does the drift. How this compares with habits learned from the logs alone: [decision 0062](decisions/0062-only-known-touchdowns-teach.md).',
 );
 await writeMarkdown('docs/accuracy-pilots.md', lines.join('\n'));
