@@ -84,8 +84,8 @@ export function viewOf(
 }
 
 /**
- * A place between the begin of the approach and the end of the roll, with the time at which the aircraft
- * passed it; where it did so more than once, nearest to the measured touchdown. Null: it did not.
+ * A place that the aircraft passed between the beginning of its approach and the end of its roll, with
+ * the time at which it first did. Null: it did not.
  */
 function timedPlace(
   alongM: number,
@@ -93,20 +93,16 @@ function timedPlace(
   approach: Approach,
   timeS: Float64Array,
 ): HandPlace | null {
-  const view = viewOf(events, approach);
-  const touchdown = placeIn(approach.touchdown);
-  if (!view || !touchdown) return null;
+  const along = viewOf(events, approach)?.smoothAlongM;
+  if (!along) return null;
   const endS = placeIn(approach.rollEnd)?.timeS ?? timeS[approach.to - 1];
-  let found = NaN;
   for (let i = approach.from + 1; i < timeS.length && timeS[i - 1] <= endS; i++) {
-    const before = view.smoothAlongM[i - 1];
-    const here = view.smoothAlongM[i];
+    const [before, here] = [along[i - 1], along[i]];
     if (!(before <= alongM && alongM <= here) || here === before) continue;
-    const atS = timeS[i - 1] + ((alongM - before) / (here - before)) * (timeS[i] - timeS[i - 1]);
-    const isNearer = Math.abs(atS - touchdown.timeS) < Math.abs(found - touchdown.timeS);
-    if (Number.isNaN(found) || isNearer) found = atS;
+    const share = (alongM - before) / (here - before);
+    return { timeS: timeS[i - 1] + share * (timeS[i] - timeS[i - 1]), alongM };
   }
-  return Number.isNaN(found) ? null : { timeS: found, alongM };
+  return null;
 }
 
 /** The events with the corrections in force. */

@@ -132,6 +132,20 @@ describe('a touchdown put by hand without its time', () => {
     expect(bare.lessons).toHaveLength(1);
   });
 
+  test('[KT6] beyond the opening of the power of a touch-and-go it is left out, though passed later', async () => {
+    const [first] = before.events.approaches;
+    expect(first.outcome).toBe('touch-and-go');
+    const power = place(first.rollEnd);
+    expect(Math.max(...(view?.smoothAlongM ?? []))).toBeGreaterThan(power.alongM + 100);
+    const aroundS = place(first.touchdown).timeS;
+    const put = async (byM: number): Promise<Flight> =>
+      flightWith([marks({ aroundS, touchdown: { alongM: power.alongM + byM } })]);
+    expect((await put(-10)).byHand[0].marks?.touchdown).not.toBeNull();
+    const flight = await put(60);
+    expect(flight.byHand[0].marks?.touchdown).toBeNull();
+    expect(flight.events.approaches).toEqual(before.events.approaches);
+  });
+
   test('[KT6] beyond the end of the roll it is left out, and the landing stays as measured', async () => {
     const flight = await flightWith([marks({ touchdown: { alongM: rollEnd.alongM + 30 } })]);
     expect(flight.events.approaches).toEqual(before.events.approaches);
