@@ -36,6 +36,15 @@ async function debriefOne(file: string, debrief: DebriefBytes): Promise<ReadFile
   } catch (error) {
     return { file, problems: [problem('not-readable', 'error', 'file', whyUnread(error))] };
   }
+  return debriefGuarded(bytes, file, debrief);
+}
+
+/** Debriefs the bytes of one file; a fault of the program is told as such, like a file that is no track. */
+export async function debriefGuarded(
+  bytes: Uint8Array<ArrayBuffer>,
+  file: string,
+  debrief: DebriefBytes,
+): Promise<ReadFile | UnreadFile> {
   try {
     const result = await debrief(bytes, file);
     return result.ok

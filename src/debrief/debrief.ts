@@ -148,7 +148,7 @@ export function debriefTrack(
       lessons,
       detectEvents(motion, track.heightDatum, context.strips, track.engineNoise, manner),
     );
-    const byHand = marksOf(measured.approaches, context.landings ?? []);
+    const byHand = marksOf(measured, motion.timeS, context.landings ?? []);
     const events = correctEvents(measured, byHand);
     if (!flew(motion)) continue;
     problems.push(...events.problems);

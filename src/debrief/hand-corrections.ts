@@ -8,6 +8,7 @@
  */
 import type { FlightEvents } from '../events/detect-events.ts';
 import type { Approach, RollEnd, Touchdown } from '../events/flight-event.ts';
+import type { StripView } from '../events/strip-view.ts';
 import { isUndetermined, type Measured, type Undetermined } from '../result.ts';
 import type { Conditions } from '../weather/conditions.ts';
 
@@ -23,34 +24,85 @@ export interface LandingMarks {
   readonly aroundS: number;
   /** The pilot's mark where it may count: made without the ratio on screen. */
   readonly effort: Conditions['effort'];
-  readonly touchdown: HandPlace | null;
+  /** Without a time where only the place is known, as from wheel marks: then the track tells the time. */
+  readonly touchdown: HandPlace | Omit<HandPlace, 'timeS'> | null;
   readonly rollEnd: HandPlace | null;
+}
+
+/** Entries whose touchdown has its time. */
+interface TimedMarks extends LandingMarks {
+  readonly touchdown: HandPlace | null;
 }
 
 /** What was entered about one approach, and what was measured there. */
 export interface ByHand {
-  readonly marks: LandingMarks | null;
+  /** A touchdown that the aircraft did not pass on this landing is left out. */
+  readonly marks: TimedMarks | null;
   /** The touchdown as measured; null where the wheels were not seen to touch. */
   readonly measuredTouchdown: HandPlace | null;
+  /** Its place with the band, metres from the landing threshold. */
+  readonly measuredAlongM: Measured;
   readonly measuredRollEnd: HandPlace | null;
 }
 
 /** Entries further than this from a measured touchdown are about another landing, seconds (ours; as in the logbook). */
-const SAME_LANDING_S = 30;
+export const SAME_LANDING_S = 30;
 
-/** For each approach, in order, what was entered about it. */
+/** For each approach, in order, what was entered about it; `timeS` are the times of the fixes. */
 export function marksOf(
-  approaches: readonly Approach[],
+  events: FlightEvents,
+  timeS: Float64Array,
   landings: readonly LandingMarks[],
 ): ByHand[] {
-  return approaches.map(({ touchdown, rollEnd }) => {
+  return events.approaches.map((approach) => {
+    const { touchdown, rollEnd } = approach;
     const measuredTouchdown = placeIn(touchdown);
-    const timeS = measuredTouchdown?.timeS;
-    const near = landings
-      .filter(({ aroundS }) => timeS !== undefined && Math.abs(aroundS - timeS) <= SAME_LANDING_S)
-      .toSorted((a, b) => Math.abs(a.aroundS - (timeS ?? 0)) - Math.abs(b.aroundS - (timeS ?? 0)));
-    return { marks: near.at(0) ?? null, measuredTouchdown, measuredRollEnd: placeIn(rollEnd) };
+    const atS = measuredTouchdown?.timeS ?? NaN;
+    const marks = landings
+      .filter(({ aroundS }) => Math.abs(aroundS - atS) <= SAME_LANDING_S)
+      .toSorted((a, b) => Math.abs(a.aroundS - atS) - Math.abs(b.aroundS - atS))
+      .at(0);
+    const put = marks?.touchdown;
+    const timed = !put || 'timeS' in put ? put : timedPlace(put.alongM, events, approach, timeS);
+    return {
+      marks: marks ? { ...marks, touchdown: timed ?? null } : null,
+      measuredTouchdown,
+      measuredAlongM: isUndetermined(touchdown) ? touchdown : touchdown.alongM,
+      measuredRollEnd: placeIn(rollEnd),
+    };
   });
+}
+
+/** The view an approach was measured in; undefined at a place nobody has kept as a strip. */
+export function viewOf(
+  { views }: FlightEvents,
+  { strip, direction }: Approach,
+): StripView | undefined {
+  return views.find(
+    (view) => strip !== null && view.stripId === strip && view.direction.designator === direction,
+  );
+}
+
+/**
+ * A place that the aircraft passed between the beginning of its approach and the end of its roll, with
+ * the time at which it first did. Null: it did not.
+ */
+function timedPlace(
+  alongM: number,
+  events: FlightEvents,
+  approach: Approach,
+  timeS: Float64Array,
+): HandPlace | null {
+  const along = viewOf(events, approach)?.smoothAlongM;
+  if (!along) return null;
+  const endS = placeIn(approach.rollEnd)?.timeS ?? timeS[approach.to - 1];
+  for (let i = approach.from + 1; i < timeS.length && timeS[i - 1] <= endS; i++) {
+    const [before, here] = [along[i - 1], along[i]];
+    if (!(before <= alongM && alongM <= here) || here === before) continue;
+    const share = (alongM - before) / (here - before);
+    return { timeS: timeS[i - 1] + share * (timeS[i] - timeS[i - 1]), alongM };
+  }
+  return null;
 }
 
 /** The events with the corrections in force. */
@@ -76,8 +128,8 @@ function correctApproach(approach: Approach, { marks }: ByHand): Approach {
   const isStopped = !isUndetermined(rollEnd) && rollEnd.kind === 'stopped';
   return {
     ...approach,
-    touchdown: marks.touchdown ? moved<Touchdown>(touchdown, marks.touchdown) : touchdown,
-    rollEnd: marks.rollEnd && hasEnd ? moved<RollEnd>(rollEnd, marks.rollEnd) : rollEnd,
+    touchdown: marks.touchdown ? movedTouchdown(touchdown, marks.touchdown) : touchdown,
+    rollEnd: marks.rollEnd && hasEnd ? moved(rollEnd, marks.rollEnd) : rollEnd,
     airDistanceM: shifted(approach.airDistanceM, touch),
     landingDistanceM: shifted(approach.landingDistanceM, end),
     groundRollM,
@@ -94,6 +146,11 @@ function placeIn(
     return null;
   }
   return { timeS: part.timeS.value, alongM: part.alongM.value };
+}
+
+/** Of a place that is known nobody need ask on which side of the threshold it lay. */
+function movedTouchdown(touchdown: Touchdown, place: HandPlace): Touchdown {
+  return { ...moved(touchdown, place), shortProbability: place.alongM < 0 ? 1 : 0 };
 }
 
 function moved<T extends Touchdown | RollEnd>(part: T, { timeS, alongM }: HandPlace): T {

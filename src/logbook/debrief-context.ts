@@ -8,20 +8,12 @@
 import { aeroplaneFlown } from '../debrief/aeroplane-flown.ts';
 import type { DebriefContext } from '../debrief/debrief.ts';
 import type { HandPlace, LandingMarks } from '../debrief/hand-corrections.ts';
-import type { Lesson } from '../events/manner.ts';
+import { lessonsFor, type LoggedLesson } from '../debrief/lessons.ts';
 import type { Aeroplane } from '../performance/aeroplane.ts';
 import { decodeAeroplane } from '../performance/decode-aeroplane.ts';
 import { decodeFactorSet } from '../performance/factor-sets/decode-factor-set.ts';
 import type { FactorSet } from '../performance/factor-sets/factor-set.ts';
-import {
-  isUndetermined,
-  problem,
-  success,
-  undetermined,
-  type Problem,
-  type Result,
-  type Undetermined,
-} from '../result.ts';
+import { problem, success, undetermined, type Problem, type Result } from '../result.ts';
 import { decodeStrips } from '../strips/decode-strips.ts';
 import type { StripBook } from '../strips/strip.ts';
 import { NO_CONDITIONS, type Conditions } from '../weather/conditions.ts';
@@ -41,13 +33,8 @@ import { canonicalText } from './plain-json.ts';
 import { correctionInForce } from './landing-entries.ts';
 import { featureAt } from './strip-versions.ts';
 
-/** A lesson, and where it is from. */
-export interface KeptLesson {
-  readonly logId: string;
-  /** Id of the aeroplane flown. */
-  readonly aeroplane: string;
-  readonly lesson: Lesson;
-}
+/** A lesson of a kept log. */
+export type KeptLesson = LoggedLesson;
 
 /** Records that a debrief rests on. */
 export interface KeptInputs {
@@ -81,8 +68,11 @@ export function contextFor(
   const conditions = all ? { all, byFile: new Map<string, Conditions>() } : null;
   const landings = landingMarks(inputs.visits, log);
   const factorSets = ownSetCalled(inputs.factorSets ?? [], all?.factorSet ?? null);
-  const flown = aeroplaneFlown(aeroplanes.value, all ?? undetermined('not entered'));
-  const lessons = teaches(landings) ? [] : lessonsFor(inputs.lessons ?? [], log, flown);
+  const lessons = lessonsFor(inputs.lessons ?? [], {
+    logId: log.id,
+    aeroplane: aeroplaneFlown(aeroplanes.value, all ?? undetermined('not entered')),
+    teaches: teaches(landings),
+  });
   const context = { strips: strips.value, aeroplanes: aeroplanes.value, conditions, landings };
   return success({ ...context, lessons, factorSets: factorSets.value }, [
     ...strips.problems,
@@ -94,17 +84,6 @@ export function contextFor(
 /** Whether a log's own touchdowns put by hand teach others: then nothing teaches it. */
 export function teaches(landings: readonly LandingMarks[]): boolean {
   return landings.some(({ touchdown }) => touchdown !== null);
-}
-
-function lessonsFor(
-  lessons: readonly KeptLesson[],
-  { id }: LogSummary,
-  flown: Aeroplane | Undetermined,
-): Lesson[] {
-  if (isUndetermined(flown)) return [];
-  return lessons
-    .filter(({ logId, aeroplane }) => logId !== id && aeroplane === flown.id)
-    .map(({ lesson }) => lesson);
 }
 
 /** Of the pilot's own factor sets the one that is used, so that another one makes nothing stale. */

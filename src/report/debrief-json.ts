@@ -9,11 +9,13 @@ import type { Debrief, Flight } from '../debrief/debrief.ts';
 import { pastLatestTouchdown } from '../debrief/latest-touchdown.ts';
 import type { AeroplaneFactors } from '../debrief/own-factors.ts';
 import type { Final } from '../debrief/finals.ts';
+import type { ByHand } from '../debrief/hand-corrections.ts';
 import type { Clearance } from '../events/clearance.ts';
 import type { Approach, Backtrack, TakeOff } from '../events/flight-event.ts';
 import type { ChainStep, FactorChain, Prediction } from '../performance/prediction.ts';
 import { isUndetermined, type Measured, type Problem, type Undetermined } from '../result.ts';
 import { CAUTION } from './caution.ts';
+import { handNotes } from './hand-notes.ts';
 
 /** A file that was read, with everything found on the way. */
 export interface ReadFile {
@@ -77,7 +79,13 @@ function flightJson(flight: Flight, problems: readonly Problem[]): unknown {
       takeOffJson(takeOff, compared.takeOffs[k], surroundings.takeOffs[k]),
     ),
     approaches: events.approaches.map((approach, k) =>
-      approachJson(approach, compared.approaches[k], surroundings.approaches[k], flight.finals[k]),
+      approachJson(
+        approach,
+        compared.approaches[k],
+        surroundings.approaches[k],
+        flight.finals[k],
+        flight.byHand[k],
+      ),
     ),
     backtracks: events.backtracks.map(backtrackJson),
     circuits: flight.circuits.circuits,
@@ -116,6 +124,7 @@ function approachJson(
   compared: ComparedEvent,
   clearances: readonly Clearance[],
   final: Final,
+  byHand: ByHand,
 ): unknown {
   return {
     strip: approach.strip,
@@ -138,7 +147,7 @@ function approachJson(
     float: final.float,
     commitPoint: final.commitPoint,
     clearances,
-    notes: approach.notes,
+    notes: [...handNotes(byHand), ...approach.notes],
     prediction: landingPrediction(compared.prediction),
     touchdownPastLatestM: pastLatestTouchdown(approach, compared),
     ...ratios(compared),

@@ -103,7 +103,9 @@ export const DASH = '–';
 
 function banded(quantity: Measured, show: (value: number) => string, unit: string): string {
   if (isUndetermined(quantity)) return DASH;
-  return `${plain(show(quantity.value))}${unit} ${bandText(quantity, show)}`;
+  const text = `${plain(show(quantity.value))}${unit}`;
+  // What was put by hand is exact.
+  return quantity.low === quantity.high ? text : `${text} ${bandText(quantity, show)}`;
 }
 
 /** A dash between positive ends; the word where a minus sign would stand beside it. */

@@ -2,12 +2,14 @@
  * What to know about the figures of one flight, each thing said once.
  *
  * In: a flight. Out: lines: landings short of the threshold, passes that may have touched, slow
- * take-offs at half way, notes of the events and of the prediction; refused credits in one line.
+ * take-offs at half way, notes of the events and of the prediction; refused credits in one line. For a
+ * terminal also touchdowns put by hand, which the page shows where they lie.
  */
 import type { Flight } from '../debrief/debrief.ts';
 import { isUndetermined } from '../result.ts';
 import { approachMoment, takeOffMoment } from './event-table.ts';
 import { percent, utcTime } from './format-quantity.ts';
+import { handNotes } from './hand-notes.ts';
 import { wrapText } from './wrap-text.ts';
 
 /** Below this share of the lift-off speed at half the TORA: FAA guidance on half-way signs, from memory. */
@@ -18,7 +20,9 @@ const DOUBTFUL = { from: 0.1, to: 0.95 };
 
 /** All notes of one flight, wrapped for a terminal. */
 export function noteLines(flight: Flight): string[] {
-  return eventNotes(flight).flatMap((note) => wrapText(`note: ${note}`, '  '));
+  return [...putByHand(flight), ...eventNotes(flight)].flatMap((note) =>
+    wrapText(`note: ${note}`, '  '),
+  );
 }
 
 /** All notes of one flight, one a line. */
@@ -37,6 +41,12 @@ export function eventNotes(flight: Flight): string[] {
 /** The notes come from floors that write numbers for machines. */
 function trueMinus(text: string): string {
   return text.replace(/(?<=^|[\s(])-(?=\d)/g, '−');
+}
+
+function putByHand({ events, byHand }: Flight): string[] {
+  return events.approaches.flatMap((approach, k) =>
+    handNotes(byHand[k]).map((note) => `${utcTime(approachMoment(approach))} ${note}`),
+  );
 }
 
 function shortLandings({ events }: Flight): string[] {

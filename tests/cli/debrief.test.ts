@@ -164,6 +164,7 @@ describe('[CLI4] exit code 0', () => {
         '--strips',
         '--aeroplane',
         '--conditions',
+        '--touchdowns',
         '--json',
         '0 when',
         '2 when',

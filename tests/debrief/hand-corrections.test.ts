@@ -46,6 +46,16 @@ describe('a touchdown put by hand', async () => {
     expect(now.landingDistanceM).toEqual(was.landingDistanceM);
   });
 
+  test('[HC1] lies surely on its side of the threshold', async () => {
+    const short = { timeS: touchdown.timeS - 4, alongM: -3 };
+    const before = (await flightWith([marks({ touchdown: short })])).events.approaches[last];
+    const sides = [before, now].map(({ touchdown: put }) =>
+      isUndetermined(put) ? NaN : put.shortProbability,
+    );
+    expect(sides).toEqual([1, 0]);
+    expect(isUndetermined(was.touchdown) ? 0 : was.touchdown.shortProbability).toBeGreaterThan(0);
+  });
+
   test('[HC2] keeps what was measured beside it', () => {
     expect(flight.byHand[last].measuredTouchdown).toEqual(touchdown);
     expect(flight.byHand[last].marks?.touchdown).toEqual(put);
@@ -79,4 +89,67 @@ test('[HC6] a landing marked coasted bounds the factor from above, the others st
   const flight = await flightWith([marks({ effort: 'coasted' })]);
   expect(flight.compared.approaches[last].roll.role).toBe('upper-bound');
   expect(flight.compared.approaches[0].roll).toEqual(before.compared.approaches[0].roll);
+});
+
+describe('a touchdown put by hand without its time', () => {
+  const { motion, events } = before;
+  const view = events.views.find(
+    ({ stripId, direction }) => stripId === was.strip && direction.designator === was.direction,
+  );
+  /** Where the smoothed track was at a time, by straight lines between fixes. */
+  const alongAtM = (timeS: number): number => {
+    const i = motion.timeS.findIndex((each) => each > timeS);
+    const share = (timeS - motion.timeS[i - 1]) / (motion.timeS[i] - motion.timeS[i - 1]);
+    const [from, to] = [view?.smoothAlongM[i - 1] ?? NaN, view?.smoothAlongM[i] ?? NaN];
+    return from + share * (to - from);
+  };
+
+  test.each([-60, -25, 0.3, 18, 90])(
+    '[KT6] %d m from the measured one it was when the aircraft passed there',
+    async (byM) => {
+      const alongM = touchdown.alongM + byM;
+      const flight = await flightWith([marks({ touchdown: { alongM } })]);
+      const put = place(flight.events.approaches[last].touchdown);
+      expect(put.alongM).toBe(alongM);
+      // A time as a number of our day is good to 0.2 millionths of a second, in which 6 µm are flown.
+      expectNear(alongAtM(put.timeS), alongM, 1e-5);
+      expect(put.timeS < touchdown.timeS + 1).toBe(byM < 20);
+      expect(flight.byHand[last].marks?.touchdown).toEqual(put);
+      expect(flight.byHand[last].measuredTouchdown).toEqual(touchdown);
+      expect(flight.byHand[last].measuredAlongM).toEqual(
+        isUndetermined(was.touchdown) ? null : was.touchdown.alongM,
+      );
+    },
+  );
+
+  test('[KT6] acts as one that was put there with that time', async () => {
+    const alongM = touchdown.alongM + 25;
+    const bare = await flightWith([marks({ touchdown: { alongM } })]);
+    const { timeS } = place(bare.events.approaches[last].touchdown);
+    const timed = await flightWith([marks({ touchdown: { timeS, alongM } })]);
+    expect(bare.events.approaches).toEqual(timed.events.approaches);
+    expect(bare.lessons).toEqual(timed.lessons);
+    expect(bare.lessons).toHaveLength(1);
+  });
+
+  test('[KT6] beyond the opening of the power of a touch-and-go it is left out, though passed later', async () => {
+    const [first] = before.events.approaches;
+    expect(first.outcome).toBe('touch-and-go');
+    const power = place(first.rollEnd);
+    expect(Math.max(...(view?.smoothAlongM ?? []))).toBeGreaterThan(power.alongM + 100);
+    const aroundS = place(first.touchdown).timeS;
+    const put = async (byM: number): Promise<Flight> =>
+      flightWith([marks({ aroundS, touchdown: { alongM: power.alongM + byM } })]);
+    expect((await put(-10)).byHand[0].marks?.touchdown).not.toBeNull();
+    const flight = await put(60);
+    expect(flight.byHand[0].marks?.touchdown).toBeNull();
+    expect(flight.events.approaches).toEqual(before.events.approaches);
+  });
+
+  test('[KT6] beyond the end of the roll it is left out, and the landing stays as measured', async () => {
+    const flight = await flightWith([marks({ touchdown: { alongM: rollEnd.alongM + 30 } })]);
+    expect(flight.events.approaches).toEqual(before.events.approaches);
+    expect(flight.byHand[last].marks?.touchdown).toBeNull();
+    expect(flight.lessons).toEqual([]);
+  });
 });

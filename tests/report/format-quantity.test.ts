@@ -32,6 +32,11 @@ describe('[FQ1] figures as text', () => {
     expect(metresOnly(-12.4)).toBe('−12 m');
   });
 
+  test('[FQ2] an exact one, as a place put by hand, has no band', () => {
+    expect(metres(band(31, 31, 31))).toBe('31 m');
+    expect(metres(band(31, 30.9, 31.1))).toBe('31 m 31–31');
+  });
+
   test('[FQ3] what is undetermined is a dash, never a number', () => {
     for (const show of [metres, height, knots, ratio, degrees, utcTime]) {
       expect(show(undetermined('no reason'))).toBe('–');

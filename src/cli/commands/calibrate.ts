@@ -1,5 +1,4 @@
 /** `calibrate`: what do all the given tracks together say about the pilot's own factors? */
-import { debriefFile } from '../../debrief/debrief.ts';
 import { forecastPairs } from '../../debrief/forecast-pairs.ts';
 import { calibrationDocument } from '../../report/calibration-json.ts';
 import { calibrationReport, calibrationReportLines } from '../../report/calibration-report.ts';
@@ -8,7 +7,7 @@ import { problemLines } from '../../report/debrief-tables.ts';
 import { isKnownZone, isoDay, UTC } from '../../report/local-time.ts';
 import type { ConditionsBook } from '../../weather/conditions.ts';
 import { readArgs, UsageError, type ParsedArgs } from '../args.ts';
-import { debriefFiles } from '../debrief-files.ts';
+import { debriefTracks, TOUCHDOWNS_HELP, TOUCHDOWNS_OPTION } from '../known-touchdowns.ts';
 import {
   FACTOR_SET_HELP,
   FACTOR_SET_OPTION,
@@ -22,13 +21,15 @@ import {
 
 /** Shown by `--help`. */
 export const CALIBRATE_HELP = `calibrate [--strips FILE.geojson] [--aeroplane FILE.json] [--conditions FILE.json]
-        [--forecast FILE.json] [--factor-set SET] [--day YYYY-MM-DD] [--time-zone NAME] [--json] TRACK...
+        [--touchdowns FILE.json] [--forecast FILE.json] [--factor-set SET] [--day YYYY-MM-DD]
+        [--time-zone NAME] [--json] TRACK...
 
 Compares every landing and take-off of all given logs with what was expected, and finds one pilot's own
 factors: by aeroplane, by surface, and their course in the order flown; why the rolls differed; the length
 that 95 of 100 short landings would need; how closely touchdowns lie; how current. All logs must be one pilot's.
 
 ${RECORD_OPTIONS_HELP}
+${TOUCHDOWNS_HELP}
 ${FORECAST_HELP}
 ${FACTOR_SET_HELP}
   --day              counts days back from it; today where it is not given
@@ -39,6 +40,7 @@ Exit code: 0 when every file was read, 2 when some could not be, 1 for wrong usa
 
 const OPTIONS = {
   ...RECORD_OPTIONS,
+  ...TOUCHDOWNS_OPTION,
   ...FORECAST_OPTION,
   ...FACTOR_SET_OPTION,
   day: { type: 'string' },
@@ -61,9 +63,7 @@ export async function runCalibrate(args: readonly string[]): Promise<number> {
   const today = readDay(given, timeZone);
   const context = await readRecordsAndFactorSet(given);
   const planned = (await readForecasts(given)) ?? NO_FORECASTS;
-  const { read, unread } = await debriefFiles(given.rest, (bytes, file) =>
-    debriefFile(bytes, file, context),
-  );
+  const { read, unread } = await debriefTracks(given, context);
   const flights = read.flatMap(({ debrief }) => debrief.flights);
   const forecasts = forecastPairs(flights, planned);
   const report = calibrationReport(flights, { today, timeZone, forecasts });

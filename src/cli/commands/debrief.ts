@@ -1,12 +1,11 @@
 /** `debrief`: find, measure and compare every landing and take-off of the given tracks. */
-import { debriefFile } from '../../debrief/debrief.ts';
 import { ownFactors } from '../../debrief/own-factors.ts';
 import { CAUTION_LINES, HOW_TO_READ } from '../../report/caution.ts';
 import { debriefDocument, debriefJsonText } from '../../report/debrief-json.ts';
 import { debriefLines, problemLines } from '../../report/debrief-tables.ts';
 import { factorLines } from '../../report/factor-tables.ts';
 import { readArgs, UsageError } from '../args.ts';
-import { debriefFiles } from '../debrief-files.ts';
+import { debriefTracks, TOUCHDOWNS_HELP, TOUCHDOWNS_OPTION } from '../known-touchdowns.ts';
 import {
   FACTOR_SET_HELP,
   FACTOR_SET_OPTION,
@@ -17,12 +16,13 @@ import {
 
 /** Shown by `--help`. */
 export const DEBRIEF_HELP = `debrief [--strips FILE.geojson] [--aeroplane FILE.json] [--conditions FILE.json]
-        [--factor-set SET] [--json] TRACK...
+        [--touchdowns FILE.json] [--factor-set SET] [--json] TRACK...
 
 Reads GPX and IGC logs, finds every take-off, approach, touchdown and ground roll at the known
 strips, measures them with 90 % bands, and sets them beside the predicted distances.
 
 ${RECORD_OPTIONS_HELP}
+${TOUCHDOWNS_HELP}
 ${FACTOR_SET_HELP}
   --json             one JSON document instead of tables
 
@@ -32,6 +32,7 @@ Exit code: 0 when every file was read, 2 when some could not be, 1 for wrong usa
 export async function runDebrief(args: readonly string[]): Promise<number> {
   const given = readArgs(args, {
     ...RECORD_OPTIONS,
+    ...TOUCHDOWNS_OPTION,
     ...FACTOR_SET_OPTION,
     json: { type: 'boolean' },
   });
@@ -41,9 +42,7 @@ export async function runDebrief(args: readonly string[]): Promise<number> {
   }
   if (given.rest.length === 0) throw new UsageError('no track was given');
   const context = await readRecordsAndFactorSet(given);
-  const { read, unread } = await debriefFiles(given.rest, (bytes, file) =>
-    debriefFile(bytes, file, context),
-  );
+  const { read, unread } = await debriefTracks(given, context);
   const flights = read.flatMap(({ debrief }) => debrief.flights);
   const factors = ownFactors(flights);
   if (given.flag('json')) {
