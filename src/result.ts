@@ -63,6 +63,11 @@ export function isUndetermined(value: unknown): value is Undetermined {
   return typeof value === 'object' && value !== null && 'undetermined' in value;
 }
 
+/** True of what was put by hand: a value without a band. */
+export function isExact(quantity: Measured): boolean {
+  return !isUndetermined(quantity) && quantity.low === quantity.high;
+}
+
 /** A band about a value from a standard deviation: value +/- 1.6449 sd, the central 90 % of a normal. */
 export function normalEstimate(value: number, sd: number): Estimate {
   return { value, low: value - Z90 * sd, high: value + Z90 * sd };

@@ -173,7 +173,6 @@ export class AppStore implements PageStore {
     this.update({ analyses });
   }
 
-  /** Says something at the foot of the page. */
   say(text: string, deletion: number | null = null, isCaution = false): void {
     const message: PageMessage = { number: ++this.#lastMessage, text, isCaution, deletion };
     // What was done needs no further look; what went wrong and what can be undone stays.
@@ -181,7 +180,6 @@ export class AppStore implements PageStore {
     this.update({ messages: [...staying.slice(-3), message] });
   }
 
-  /** Says what went wrong, and nothing where nothing did. */
   report({ problems, ok }: { readonly ok: boolean; readonly problems: readonly Problem[] }): void {
     const said = problems.filter(({ severity }) => !ok || severity !== 'note');
     for (const { where, message } of said.slice(0, 3)) this.say(`${where}: ${message}`, null, true);

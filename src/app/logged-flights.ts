@@ -1,10 +1,11 @@
 /**
  * The flights of the logbook in one list, from the analyses of its logs; and how the pilot reads them.
  */
-import { landingMarks, teaches, type KeptLesson } from '../logbook/debrief-context.ts';
+import { lessonsOfLog, type LoggedLesson } from '../debrief/who-teaches.ts';
+import { landingMarks, teaches } from '../logbook/debrief-context.ts';
 import type { ShownUnits } from '../logbook/entry.ts';
 import type { LoggedFlight } from '../report/logged-flight.ts';
-import { isUndetermined, problem, type Problem } from '../result.ts';
+import { problem, type Problem } from '../result.ts';
 import type { EventQuestion } from './analysis-client.ts';
 import type { AppState, LogAnalysis } from './app-state.ts';
 
@@ -16,15 +17,9 @@ export function loggedFlights({ logs, analyses }: AppState): LoggedFlight[] {
 }
 
 /** What touchdowns put by hand taught, in the order of the logs; nothing of one that was taken back since. */
-export function keptLessons({ logs, analyses, visits }: AppState): KeptLesson[] {
+export function keptLessons({ logs, analyses, visits }: AppState): LoggedLesson[] {
   const teachers = logs.filter((log) => teaches(landingMarks(visits, log)));
-  return teachers.flatMap(({ id }) =>
-    (analyses.get(id)?.flights ?? []).flatMap(({ aeroplane, lessons }) =>
-      isUndetermined(aeroplane)
-        ? []
-        : lessons.map((lesson) => ({ logId: id, aeroplane: aeroplane.id, lesson })),
-    ),
-  );
+  return teachers.flatMap(({ id }) => lessonsOfLog(id, analyses.get(id)?.flights ?? []));
 }
 
 /** What is wrong with asking for an event that the analysis does not have; null: nothing. */

@@ -8,13 +8,13 @@
 import { baseName, debriefFile, type Debrief, type DebriefContext } from '../debrief/debrief.ts';
 import { decodeTouchdowns, type KnownTouchdown } from '../debrief/decode-touchdowns.ts';
 import { SAME_LANDING_S, type LandingMarks } from '../debrief/hand-corrections.ts';
+import { touchdownsPut } from '../debrief/lessons.ts';
 import {
   lessonsFor,
   lessonsOfLog,
-  touchdownsPut,
   type LoggedLesson,
   type TaughtLog,
-} from '../debrief/lessons.ts';
+} from '../debrief/who-teaches.ts';
 import type { ReadFile, UnreadFile } from '../report/debrief-json.ts';
 import { problemLines } from '../report/debrief-tables.ts';
 import { isUndetermined, problem, undetermined, type Problem } from '../result.ts';

@@ -9,7 +9,7 @@
  * Source: shares of a mixture by expectation-maximisation with a Dirichlet prior, a textbook method, from
  * memory.
  */
-import { mixtureCdf } from '../numeric/posterior.ts';
+import { normalCdf } from '../numeric/posterior.ts';
 import type { TouchdownPosterior } from './flight-event.ts';
 import { HEIGHT_SHAPES } from './height-shapes.ts';
 import { ALONG, MANNER } from './tuning.ts';
@@ -49,22 +49,33 @@ export function lessonOf(
 ): Lesson | null {
   if (arrival === null) return null;
   const sd = alongSdM.map((each) => Math.hypot(each, placeSdM, MANNER.markSdM));
-  const before = mixtureCdf({ weight, mean: places, sd }, alongM);
-  if (Math.min(before, 1 - before) < MANNER.leastShare) return null;
+  const chance = weight.reduce((sum, each, c) => {
+    const sds = Math.abs(alongM - places[c]) / sd[c];
+    return sum + each * 2 * normalCdf(-sds);
+  }, 0);
+  if (chance < MANNER.leastChance) return null;
   const near = places.map((place, c) => Math.exp(-(((alongM - place) / sd[c]) ** 2) / 2) / sd[c]);
-  const explained = (columns: Float64Array, common: readonly number[]): number[] => {
-    const total = new Float64Array(common.length);
-    columns.forEach((each, slot) => {
-      total[slot % total.length] += near[Math.floor(slot / total.length)] * each;
-    });
-    const likelihood = Array.from(total, (each, k) => each / common[k]);
-    const best = Math.max(...likelihood);
-    return likelihood.map((each) => Number((each / best).toPrecision(LESSON_DIGITS)));
-  };
-  return {
-    brakes: explained(arrival.brakes, COMMON_MANNER.brakes),
-    shapes: arrival.shapes && explained(arrival.shapes, COMMON_MANNER.shapes),
-  };
+  const brakes = explained(arrival.brakes, near, COMMON_MANNER.brakes);
+  const shapes = arrival.shapes && explained(arrival.shapes, near, COMMON_MANNER.shapes);
+  // Near none but candidates that were not weighed by their shapes.
+  if (brakes === null || (arrival.shapes && shapes === null)) return null;
+  return { brakes, shapes };
+}
+
+/** How well each part explains the place, the best 1; null where none does. */
+function explained(
+  columns: Float64Array,
+  near: Float64Array,
+  common: readonly number[],
+): number[] | null {
+  const total = new Float64Array(common.length);
+  columns.forEach((each, slot) => {
+    total[slot % total.length] += near[Math.floor(slot / total.length)] * each;
+  });
+  const likelihood = Array.from(total, (each, k) => each / common[k]);
+  const best = Math.max(...likelihood);
+  if (!(best > 0)) return null;
+  return likelihood.map((each) => Number((each / best).toPrecision(LESSON_DIGITS)));
 }
 
 /** More would only be noise in what a logbook keeps. */
@@ -86,13 +97,16 @@ export function learnManner(lessons: readonly Lesson[]): Manner {
   };
 }
 
+/** Rounds of the search for the shares; they settle in fewer. */
+const ROUNDS = 20;
+
 /** Shares of the parts of a mixture, from how well each part explains each landing. */
 function pooled(
   likelihoods: readonly (readonly number[])[],
   common: readonly number[],
 ): readonly number[] {
   let found = common;
-  for (let round = 0; round < MANNER.rounds; round++) {
+  for (let round = 0; round < ROUNDS; round++) {
     const count = common.map((share) => MANNER.priorLandings * share);
     for (const likelihood of likelihoods) {
       const explained = found.map((share, k) => share * likelihood[k]);

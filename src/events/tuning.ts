@@ -1,9 +1,8 @@
 /**
  * Every tuned number of finding and measuring: its unit and the reason for it.
  *
- * No number names a speed of one aeroplane type: speeds are shares of the flight's own, and
- * accelerations, times and heights are those of light aeroplanes at large. The tests under
- * tests/truth and tests/synthetic pin what depends on them.
+ * No number names a speed of one aeroplane type: speeds are shares of the flight's own, and accelerations,
+ * times and heights are those of light aeroplanes at large. tests/truth and tests/synthetic pin what depends on them.
  */
 
 /**
@@ -110,10 +109,8 @@ export const MANNER = {
   priorLandings: 10,
   /** Error of a mark on the ground, paced or taped from the threshold, metres. */
   markSdM: 3,
-  /** A place outside all but this share of the touchdown's chance at either end teaches nothing. */
-  leastShare: 0.0005,
-  /** Rounds of the search for the shares; they settle in fewer. */
-  rounds: 20,
+  /** A place that is not even this likely to be so far from the touchdown teaches nothing. */
+  leastChance: 0.001,
 } as const;
 
 /** Finding passes along a strip. */

@@ -8,7 +8,7 @@
 import { aeroplaneFlown } from '../debrief/aeroplane-flown.ts';
 import type { DebriefContext } from '../debrief/debrief.ts';
 import type { HandPlace, LandingMarks } from '../debrief/hand-corrections.ts';
-import { lessonsFor, type LoggedLesson } from '../debrief/lessons.ts';
+import { lessonsFor, type LoggedLesson } from '../debrief/who-teaches.ts';
 import type { Aeroplane } from '../performance/aeroplane.ts';
 import { decodeAeroplane } from '../performance/decode-aeroplane.ts';
 import { decodeFactorSet } from '../performance/factor-sets/decode-factor-set.ts';
@@ -33,16 +33,13 @@ import { canonicalText } from './plain-json.ts';
 import { correctionInForce } from './landing-entries.ts';
 import { featureAt } from './strip-versions.ts';
 
-/** A lesson of a kept log. */
-export type KeptLesson = LoggedLesson;
-
 /** Records that a debrief rests on. */
 export interface KeptInputs {
   readonly strips: readonly StripRecord[];
   readonly aeroplanes: readonly AeroplaneRecord[];
   readonly visits: readonly VisitRecord[];
   /** What touchdowns put by hand taught, of all logs; absent: nothing. */
-  readonly lessons?: readonly KeptLesson[];
+  readonly lessons?: readonly LoggedLesson[];
   /** Factor sets of the pilot's own; absent: none. */
   readonly factorSets?: readonly FactorSetRecord[];
   /** Id of the set of flights that name none; absent or null: the default one. */

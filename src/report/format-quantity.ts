@@ -5,7 +5,7 @@
  * the strip to half metres below ten, shares to whole per cent. The band that holds 90 % follows the
  * value: `46 m 12–98`.
  */
-import { isUndetermined, type Estimate, type Measured } from '../result.ts';
+import { isExact, isUndetermined, type Estimate, type Measured } from '../result.ts';
 import { METRES_PER_FOOT, MPS_PER_KNOT } from '../units/convert.ts';
 
 /** A length with its band: `46 m 12–98`. */
@@ -105,7 +105,7 @@ function banded(quantity: Measured, show: (value: number) => string, unit: strin
   if (isUndetermined(quantity)) return DASH;
   const text = `${plain(show(quantity.value))}${unit}`;
   // What was put by hand is exact.
-  return quantity.low === quantity.high ? text : `${text} ${bandText(quantity, show)}`;
+  return isExact(quantity) ? text : `${text} ${bandText(quantity, show)}`;
 }
 
 /** A dash between positive ends; the word where a minus sign would stand beside it. */

@@ -6,7 +6,7 @@
  * terminal also touchdowns put by hand, which the page shows where they lie.
  */
 import type { Flight } from '../debrief/debrief.ts';
-import { isUndetermined } from '../result.ts';
+import { isExact, isUndetermined } from '../result.ts';
 import { approachMoment, takeOffMoment } from './event-table.ts';
 import { percent, utcTime } from './format-quantity.ts';
 import { handNotes } from './hand-notes.ts';
@@ -54,9 +54,10 @@ function shortLandings({ events }: Flight): string[] {
     const { touchdown } = approach;
     if (isUndetermined(touchdown) || touchdown.shortProbability < 0.5) return [];
     const time = utcTime(approachMoment(approach));
-    return [
-      `${time} touchdown short of the threshold (probability ${percent(touchdown.shortProbability)})`,
-    ];
+    const chance = isExact(touchdown.alongM)
+      ? ''
+      : ` (probability ${percent(touchdown.shortProbability)})`;
+    return [`${time} touchdown short of the threshold${chance}`];
   });
 }
 

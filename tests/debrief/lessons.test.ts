@@ -2,7 +2,8 @@
 import { describe, expect, test } from 'vitest';
 import { debriefTrack, type Debrief, type Flight } from '../../src/debrief/debrief.ts';
 import type { LandingMarks } from '../../src/debrief/hand-corrections.ts';
-import { lessonsFor, lessonsOfLog, touchdownsPut } from '../../src/debrief/lessons.ts';
+import { touchdownsPut } from '../../src/debrief/lessons.ts';
+import { lessonsFor, lessonsOfLog } from '../../src/debrief/who-teaches.ts';
 import type { Lesson } from '../../src/events/manner.ts';
 import { undetermined } from '../../src/result.ts';
 import { EMPTY_STRIP_BOOK } from '../../src/strips/strip.ts';

@@ -154,6 +154,12 @@ describe('what one known touchdown teaches', () => {
     expect(lessonOf(posterior, 220, 30)).not.toBeNull();
   });
 
+  test('[KT3] between two touchdowns that may both be, and near neither, teaches nothing', () => {
+    const alongM = Float64Array.of(0, 400, 800);
+    expect(lessonOf({ ...threeCandidates(), alongM }, 590, 0)).toBeNull();
+    expect(lessonOf({ ...threeCandidates(), alongM }, 410, 0)).not.toBeNull();
+  });
+
   test('[KT1] a touchdown that was put there already teaches nothing once more', () => {
     expect(lessonOf({ ...threeCandidates(), arrival: null }, 100, 0)).toBeNull();
   });

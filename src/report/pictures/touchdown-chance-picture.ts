@@ -5,7 +5,7 @@
  * and the band that the ruler shows, and the chance of having touched short of the threshold.
  */
 import type { Flight } from '../../debrief/debrief.ts';
-import { isUndetermined, undetermined, type Undetermined } from '../../result.ts';
+import { isExact, isUndetermined, undetermined, type Undetermined } from '../../result.ts';
 import {
   figureLine,
   hasFigure,
@@ -67,7 +67,9 @@ export function touchdownChancePicture(
   const peak = Math.max(...raw);
   const percent = Math.round(100 * touchdown.shortProbability);
   const shortText =
-    percent < 1 ? null : `${percent}${NBSP}% of the chance lies before the threshold`;
+    percent < 1 || isExact(touchdown.alongM)
+      ? null
+      : `${percent}${NBSP}% of the chance lies before the threshold`;
   return {
     lengthUnit: units.length,
     alongM,

@@ -7,7 +7,7 @@
 import { pastLatestTouchdown } from '../../debrief/latest-touchdown.ts';
 import type { Flight } from '../../debrief/debrief.ts';
 import type { Approach, TakeOff } from '../../events/flight-event.ts';
-import { isUndetermined, type Measured } from '../../result.ts';
+import { isExact, isUndetermined, type Measured } from '../../result.ts';
 import {
   figureValue,
   hasFigure,
@@ -145,7 +145,8 @@ function contactWords({ contactProbability }: Approach): TextWithBand[] {
 function shortWords({ touchdown }: Approach): TextWithBand[] {
   if (isUndetermined(touchdown)) return [];
   const percent = Math.round(100 * touchdown.shortProbability);
-  if (percent < 5) return [];
+  // Of a place put by hand the sentence has said it.
+  if (percent < 5 || isExact(touchdown.alongM)) return [];
   return [{ text: `Short of the threshold with a chance of ${percent} in 100.`, band: '' }];
 }
 
