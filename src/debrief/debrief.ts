@@ -149,7 +149,7 @@ export function debriefTrack(
       detectEvents(motion, track.heightDatum, context.strips, track.engineNoise, manner),
     );
     const byHand = marksOf(measured, motion.timeS, context.landings ?? []);
-    const events = correctEvents(measured, byHand);
+    const events = correctEvents(measured, motion, byHand);
     if (!flew(motion)) continue;
     problems.push(...events.problems);
     const part = { usedFixes: track.length, medianIntervalS: motion.medianIntervalS };

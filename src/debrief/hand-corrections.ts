@@ -4,12 +4,15 @@
  *
  * In: the events as measured, the entries. Out: the events with the corrections in force, and for each
  * approach what was entered about it. A corrected place is exact; every length that hangs on it moves
- * by as much as the place was moved. What was measured stays beside it.
+ * by as much as the place was moved, and speed and distance from the centreline are those of the moment
+ * at which the aircraft was there. What was measured stays beside it.
  */
 import type { FlightEvents } from '../events/detect-events.ts';
-import type { Approach, RollEnd, Touchdown } from '../events/flight-event.ts';
+import type { Approach, RollEnd, Touchdown, TouchdownPosterior } from '../events/flight-event.ts';
+import { crossAt, forwardSpeedAt } from '../events/landing.ts';
 import type { StripView } from '../events/strip-view.ts';
 import { isUndetermined, type Measured, type Undetermined } from '../result.ts';
+import type { Motion } from '../track/motion.ts';
 import type { Conditions } from '../weather/conditions.ts';
 
 /** A place put by hand. */
@@ -106,16 +109,32 @@ function timedPlace(
 }
 
 /** The events with the corrections in force. */
-export function correctEvents(events: FlightEvents, byHand: readonly ByHand[]): FlightEvents {
+export function correctEvents(
+  events: FlightEvents,
+  motion: Motion,
+  byHand: readonly ByHand[],
+): FlightEvents {
   const isCorrected = byHand.some(({ marks }) => marks?.touchdown ?? marks?.rollEnd);
   if (!isCorrected) return events;
-  const approaches = events.approaches.map((approach, k) => correctApproach(approach, byHand[k]));
+  const approaches = events.approaches.map((approach, k) =>
+    correctApproach(approach, byHand[k], motion, viewOf(events, approach)),
+  );
   return { ...events, approaches };
 }
 
-function correctApproach(approach: Approach, { marks }: ByHand): Approach {
+function correctApproach(
+  approach: Approach,
+  { marks }: ByHand,
+  motion: Motion,
+  view: StripView | undefined,
+): Approach {
   const { touchdown, rollEnd } = approach;
-  if (!marks || isUndetermined(touchdown) || isUndetermined(touchdown.alongM)) return approach;
+  if (!marks || !view || isUndetermined(touchdown) || isUndetermined(touchdown.alongM)) {
+    return approach;
+  }
+  const now = marks.touchdown
+    ? movedTouchdown(touchdown, marks.touchdown, motion, view)
+    : touchdown;
   const touch = marks.touchdown ? marks.touchdown.alongM - touchdown.alongM.value : 0;
   const hasEnd = !isUndetermined(rollEnd) && !isUndetermined(rollEnd.alongM);
   const endM = hasEnd ? (marks.rollEnd ? exactly(marks.rollEnd.alongM) : rollEnd.alongM) : null;
@@ -128,14 +147,20 @@ function correctApproach(approach: Approach, { marks }: ByHand): Approach {
   const isStopped = !isUndetermined(rollEnd) && rollEnd.kind === 'stopped';
   return {
     ...approach,
-    touchdown: marks.touchdown ? movedTouchdown(touchdown, marks.touchdown) : touchdown,
+    touchdown: now,
     rollEnd: marks.rollEnd && hasEnd ? moved(rollEnd, marks.rollEnd) : rollEnd,
-    airDistanceM: shifted(approach.airDistanceM, touch),
+    airDistanceM: marks.touchdown
+      ? without(touchdown.alongM, shifted(approach.airDistanceM, touch))
+      : approach.airDistanceM,
     landingDistanceM: shifted(approach.landingDistanceM, end),
     groundRollM,
     fullStopRollM: isStopped ? groundRollM : shifted(approach.fullStopRollM, end - touch),
+    hardestBrakingRollM: scaled(
+      approach.hardestBrakingRollM,
+      (middle(now.groundSpeedMps) / middle(touchdown.groundSpeedMps)) ** 2,
+    ),
     stripLeftM: shifted(approach.stripLeftM, -end),
-    posterior: marks.touchdown ? onePlace(approach, marks.touchdown) : approach.posterior,
+    posterior: marks.touchdown ? onePlace(now, marks.touchdown) : approach.posterior,
   };
 }
 
@@ -148,9 +173,22 @@ function placeIn(
   return { timeS: part.timeS.value, alongM: part.alongM.value };
 }
 
-/** Of a place that is known nobody need ask on which side of the threshold it lay. */
-function movedTouchdown(touchdown: Touchdown, place: HandPlace): Touchdown {
-  return { ...moved(touchdown, place), shortProbability: place.alongM < 0 ? 1 : 0 };
+/**
+ * What the track says of the moment at which the aircraft was there. Of a place that is known nobody need
+ * ask on which side of the threshold it lay.
+ */
+function movedTouchdown(
+  touchdown: Touchdown,
+  place: HandPlace,
+  motion: Motion,
+  view: StripView,
+): Touchdown {
+  return {
+    ...moved(touchdown, place),
+    crossM: crossAt(motion, view, place.timeS),
+    groundSpeedMps: forwardSpeedAt(motion, view, place.timeS),
+    shortProbability: place.alongM < 0 ? 1 : 0,
+  };
 }
 
 function moved<T extends Touchdown | RollEnd>(part: T, { timeS, alongM }: HandPlace): T {
@@ -171,11 +209,27 @@ function shifted(measured: Measured, byM: number): Measured {
   return { value: value + byM, low: low + byM, high: high + byM };
 }
 
+function scaled(measured: Measured, by: number): Measured {
+  if (isUndetermined(measured) || !Number.isFinite(by)) return measured;
+  const { value, low, high } = measured;
+  return { value: value * by, low: low * by, high: high * by };
+}
+
+/** A length to a place that is exact now: without the doubt of that place, which was in its band. */
+function without(place: Measured, length: Measured): Measured {
+  if (isUndetermined(length) || isUndetermined(place)) return length;
+  const left = (whole: number, part: number): number =>
+    Math.sqrt(Math.max(0, whole ** 2 - part ** 2));
+  return {
+    value: length.value,
+    low: length.value - left(length.value - length.low, place.value - place.low),
+    high: length.value + left(length.high - length.value, place.high - place.value),
+  };
+}
+
 /** The chance of the touchdown when there is no doubt left: one place. */
-function onePlace({ posterior, touchdown }: Approach, place: HandPlace): Approach['posterior'] {
-  if (!posterior || isUndetermined(touchdown)) return posterior;
+function onePlace({ groundSpeedMps }: Touchdown, place: HandPlace): TouchdownPosterior {
   const one = (value: number): Float64Array => Float64Array.of(value);
-  const { groundSpeedMps } = touchdown;
   return {
     timeS: one(place.timeS),
     weight: one(1),

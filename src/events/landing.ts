@@ -39,16 +39,27 @@ export function describeTouchdown(
     mean: posterior.alongM,
     sd: posterior.alongSdM.map((sd) => Math.hypot(sd, placeSdM(view.strip))),
   };
-  const cross = valueAt(motion.timeS, view.smoothCrossM, timeS.value);
-  const crossSd = Math.hypot(ALONG.driftSdM, placeSdM(view.strip));
   return {
     timeS,
     alongM: known ? mixtureEstimate(place) : undetermined(NO_STRIP),
-    crossM: known ? normalEstimate(cross, crossSd) : undetermined(NO_STRIP),
+    crossM: known ? crossAt(motion, view, timeS.value) : undetermined(NO_STRIP),
     groundSpeedMps: mixtureEstimate(speedMixture(posterior)),
     shortProbability: known ? mixtureCdf(place, 0) : 0,
     bounces: measureBounces(motion, view, timeS, rollEndS),
   };
+}
+
+/** Right of the centreline at a time, metres, with the errors of receiver and strip. */
+export function crossAt(motion: Motion, view: StripView, timeS: number): Estimate {
+  const cross = valueAt(motion.timeS, view.smoothCrossM, timeS);
+  return normalEstimate(cross, Math.hypot(ALONG.driftSdM, placeSdM(view.strip)));
+}
+
+/** Speed along the strip at a time, m/s, as smoothed. */
+export function forwardSpeedAt(motion: Motion, view: StripView, timeS: number): Estimate {
+  const speedMps = valueAt(motion.timeS, view.forwardMps, timeS);
+  const doubt = valueAt(motion.timeS, motion.speedSdMps, timeS);
+  return normalEstimate(speedMps, Math.hypot(doubt, ROLL.speedDoubtMps));
 }
 
 /** The end of the roll with its bands. */

@@ -56,6 +56,45 @@ describe('a touchdown put by hand', async () => {
     expect(isUndetermined(was.touchdown) ? 0 : was.touchdown.shortProbability).toBeGreaterThan(0);
   });
 
+  test('[HC7] has the speed and the place across that the track shows at that moment', () => {
+    const { motion, events } = flight;
+    const view = events.views.find(
+      ({ stripId, direction }) => stripId === was.strip && direction.designator === was.direction,
+    );
+    if (!view || isUndetermined(now.touchdown)) throw new Error('the landing is at a kept strip');
+    const i = motion.timeS.findIndex((timeS) => timeS > put.timeS);
+    const share = (put.timeS - motion.timeS[i - 1]) / (motion.timeS[i] - motion.timeS[i - 1]);
+    const there = (column: Float64Array) => column[i - 1] + share * (column[i] - column[i - 1]);
+    expectNear(value(now.touchdown.groundSpeedMps), there(view.forwardMps), 1e-9);
+    expectNear(value(now.touchdown.crossM), there(view.smoothCrossM), 1e-9);
+    // It had slowed down since: the hardest braking needs as much less, by the square.
+    const measured = isUndetermined(was.touchdown) ? NaN : value(was.touchdown.groundSpeedMps);
+    const slower = value(now.touchdown.groundSpeedMps) / measured;
+    expect(slower).toBeLessThan(0.99);
+    expectNear(value(now.hardestBrakingRollM), slower ** 2 * value(was.hardestBrakingRollM), 1e-6);
+  });
+
+  test('[HC8] leaves in the air distance only the doubt of where it began', () => {
+    const [before, after] = [was.airDistanceM, now.airDistanceM];
+    if (isUndetermined(before) || isUndetermined(after) || isUndetermined(was.touchdown)) {
+      throw new Error('the whole landing is in the log');
+    }
+    const along = was.touchdown.alongM;
+    if (isUndetermined(along)) throw new Error('the strip is kept');
+    expectNear(after.value, before.value + put.alongM - along.value, 1e-9);
+    // The two doubts add by their squares.
+    expectNear(
+      Math.hypot(after.high - after.value, along.high - along.value),
+      before.high - before.value,
+      1e-6,
+    );
+    expectNear(
+      Math.hypot(after.value - after.low, along.value - along.low),
+      before.value - before.low,
+      1e-6,
+    );
+  });
+
   test('[HC2] keeps what was measured beside it', () => {
     expect(flight.byHand[last].measuredTouchdown).toEqual(touchdown);
     expect(flight.byHand[last].marks?.touchdown).toEqual(put);
