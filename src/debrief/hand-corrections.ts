@@ -10,8 +10,10 @@
 import type { FlightEvents } from '../events/detect-events.ts';
 import type { Approach, RollEnd, Touchdown, TouchdownPosterior } from '../events/flight-event.ts';
 import { crossAt, forwardSpeedAt } from '../events/landing.ts';
+import { arrivalAt } from '../events/manner.ts';
 import type { StripView } from '../events/strip-view.ts';
 import { isUndetermined, type Measured, type Undetermined } from '../result.ts';
+import { placeSdM } from '../strips/place-error.ts';
 import type { Motion } from '../track/motion.ts';
 import type { Conditions } from '../weather/conditions.ts';
 
@@ -160,7 +162,9 @@ function correctApproach(
       (middle(now.groundSpeedMps) / middle(touchdown.groundSpeedMps)) ** 2,
     ),
     stripLeftM: shifted(approach.stripLeftM, -end),
-    posterior: marks.touchdown ? onePlace(now, marks.touchdown) : approach.posterior,
+    posterior: marks.touchdown
+      ? onePlace(now, marks.touchdown, approach, view)
+      : approach.posterior,
   };
 }
 
@@ -227,16 +231,21 @@ function without(place: Measured, length: Measured): Measured {
   };
 }
 
-/** The chance of the touchdown when there is no doubt left: one place. */
-function onePlace({ groundSpeedMps }: Touchdown, place: HandPlace): TouchdownPosterior {
+/** The chance of the touchdown when there is no doubt left: one place, and how the aircraft arrived there. */
+function onePlace(
+  { groundSpeedMps }: Touchdown,
+  { timeS, alongM }: HandPlace,
+  { posterior }: Approach,
+  view: StripView,
+): TouchdownPosterior {
   const one = (value: number): Float64Array => Float64Array.of(value);
   return {
-    timeS: one(place.timeS),
+    timeS: one(timeS),
     weight: one(1),
-    alongM: one(place.alongM),
+    alongM: one(alongM),
     alongSdM: one(0),
     speedMps: one(middle(groundSpeedMps)),
     speedSdMps: one(0),
-    arrival: null,
+    arrival: posterior && arrivalAt(posterior, alongM, placeSdM(view.strip)),
   };
 }

@@ -69,7 +69,7 @@ export interface TouchdownPosterior {
   readonly alongSdM: Float64Array;
   readonly speedMps: Float64Array;
   readonly speedSdMps: Float64Array;
-  /** How each candidate's weight is shared between the manners of arriving; null for a touchdown put by hand. */
+  /** How each candidate's weight is shared between the manners of arriving; null for one put by hand where the log rules it out. */
   readonly arrival: ArrivalShares | null;
 }
 

@@ -30,7 +30,7 @@ export function floatOf(
   const byShape = arrival?.shapes;
   if (!byShape) {
     return undetermined(
-      'the end of the round-out is known only from heights, and from a touchdown not put by hand',
+      'the end of the round-out is known only from heights that agree with the touchdown',
     );
   }
   const holdOffWeight = holdOffWeights(byShape);

@@ -10,7 +10,7 @@
  * memory.
  */
 import { normalCdf } from '../numeric/posterior.ts';
-import type { TouchdownPosterior } from './flight-event.ts';
+import type { ArrivalShares, TouchdownPosterior } from './flight-event.ts';
 import { HEIGHT_SHAPES } from './height-shapes.ts';
 import { ALONG, MANNER } from './tuning.ts';
 
@@ -43,10 +43,28 @@ export const COMMON_MANNER: Manner = {
  * @returns null where the log all but rules the place out: then one of the two is wrong.
  */
 export function lessonOf(
-  { weight, alongM: places, alongSdM, arrival }: TouchdownPosterior,
+  posterior: TouchdownPosterior,
   alongM: number,
   placeSdM: number,
 ): Lesson | null {
+  const arrival = arrivalAt(posterior, alongM, placeSdM);
+  return (
+    arrival && {
+      brakes: explained(arrival.brakes, COMMON_MANNER.brakes),
+      shapes: arrival.shapes && explained(arrival.shapes, COMMON_MANNER.shapes),
+    }
+  );
+}
+
+/**
+ * How the aircraft arrived if its wheels touched at `alongM`: shares of the brake delays and of the shapes,
+ * a row of each. Arguments and null as in `lessonOf`.
+ */
+export function arrivalAt(
+  { weight, alongM: places, alongSdM, arrival }: TouchdownPosterior,
+  alongM: number,
+  placeSdM: number,
+): ArrivalShares | null {
   if (arrival === null) return null;
   const sd = alongSdM.map((each) => Math.hypot(each, placeSdM, MANNER.markSdM));
   const chance = weight.reduce((sum, each, c) => {
@@ -55,26 +73,28 @@ export function lessonOf(
   }, 0);
   if (chance < MANNER.leastChance) return null;
   const near = places.map((place, c) => Math.exp(-(((alongM - place) / sd[c]) ** 2) / 2) / sd[c]);
-  const brakes = explained(arrival.brakes, near, COMMON_MANNER.brakes);
-  const shapes = arrival.shapes && explained(arrival.shapes, near, COMMON_MANNER.shapes);
+  const brakes = inOneRow(arrival.brakes, near);
+  const shapes = arrival.shapes && inOneRow(arrival.shapes, near);
   // Near none but candidates that were not weighed by their shapes.
   if (brakes === null || (arrival.shapes && shapes === null)) return null;
   return { brakes, shapes };
 }
 
-/** How well each part explains the place, the best 1; null where none does. */
-function explained(
-  columns: Float64Array,
-  near: Float64Array,
-  common: readonly number[],
-): number[] | null {
-  const total = new Float64Array(common.length);
-  columns.forEach((each, slot) => {
-    total[slot % total.length] += near[Math.floor(slot / total.length)] * each;
+/** Rows of candidates weighed together, shares that add up to 1; null where none weighs anything. */
+function inOneRow(rows: Float64Array, near: Float64Array): Float64Array | null {
+  const columns = rows.length / near.length;
+  const sums = new Float64Array(columns);
+  rows.forEach((each, slot) => {
+    sums[slot % columns] += near[Math.floor(slot / columns)] * each;
   });
-  const likelihood = Array.from(total, (each, k) => each / common[k]);
+  const total = sums.reduce((sum, each) => sum + each, 0);
+  return total > 0 ? sums.map((each) => each / total) : null;
+}
+
+/** How well each part explains what was found, the best 1. */
+function explained(found: Float64Array, common: readonly number[]): number[] {
+  const likelihood = Array.from(found, (each, k) => each / common[k]);
   const best = Math.max(...likelihood);
-  if (!(best > 0)) return null;
   return likelihood.map((each) => Number((each / best).toPrecision(LESSON_DIGITS)));
 }
 

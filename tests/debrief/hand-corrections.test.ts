@@ -95,6 +95,17 @@ describe('a touchdown put by hand', async () => {
     );
   });
 
+  test('[HC9] ends the float there; put where the log rules it out, there is none', async () => {
+    const floatOf = ({ finals }: typeof before) => {
+      const { float } = finals[last];
+      return isUndetermined(float) ? null : value(float.durationS);
+    };
+    // Later on the wheels had been off the ground for longer.
+    expect(floatOf(flight)).toBeGreaterThan(floatOf(before) ?? NaN);
+    const far = { timeS: touchdown.timeS - 30, alongM: touchdown.alongM - 900 };
+    expect(floatOf(await flightWith([marks({ touchdown: far })]))).toBeNull();
+  });
+
   test('[HC2] keeps what was measured beside it', () => {
     expect(flight.byHand[last].measuredTouchdown).toEqual(touchdown);
     expect(flight.byHand[last].marks?.touchdown).toEqual(put);
