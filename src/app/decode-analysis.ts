@@ -74,8 +74,18 @@ const surface = v.picklist([
   ...(['grass-long', 'soft', 'standing-water', 'snow'] as const),
 ]);
 /** A share each: of the brake delays, and of the round-outs. */
-const shares = (count: number) => v.pipe(v.array(v.pipe(number, v.minValue(0))), v.length(count));
-const lesson = v.object({ brakes: shares(BRAKES), shapes: v.nullable(shares(SHAPES)) });
+const shares = (count: number) =>
+  v.pipe(
+    v.array(v.pipe(number, v.minValue(0))),
+    v.length(count),
+    v.check((all) => all.some((each) => each > 0)),
+  );
+const lesson = v.object({
+  brakes: shares(BRAKES),
+  shapes: v.nullable(shares(SHAPES)),
+  timeS: number,
+  effort: v.nullable(v.picklist(['full', 'normal', 'coasted'])),
+});
 const flight = v.object({
   startS: number,
   endS: number,

@@ -7,8 +7,9 @@
  */
 import { baseName, debriefFile, type Debrief, type DebriefContext } from '../debrief/debrief.ts';
 import { decodeTouchdowns, type KnownTouchdown } from '../debrief/decode-touchdowns.ts';
-import { SAME_LANDING_S, type LandingMarks } from '../debrief/hand-corrections.ts';
+import type { LandingMarks } from '../debrief/hand-corrections.ts';
 import { touchdownsPut } from '../debrief/lessons.ts';
+import { SAME_LANDING_S } from '../debrief/same-landing.ts';
 import {
   lessonsFor,
   lessonsOfLog,

@@ -10,7 +10,7 @@ import { detectEvents, type FlightEvents } from '../events/detect-events.ts';
 import { offsetAtView } from '../events/ground-tie.ts';
 import { TiedHeights } from '../events/tied-heights.ts';
 import { describeWind, fitWind, type WindEstimate } from '../events/wind-from-track.ts';
-import { learnManner, type Lesson } from '../events/manner.ts';
+import { learnManner, lessonsThatCount, type Lesson } from '../events/manner.ts';
 import type { Aeroplane } from '../performance/aeroplane.ts';
 import type { FactorSet } from '../performance/factor-sets/factor-set.ts';
 import { findFactorSet } from '../performance/factor-sets/published.ts';
@@ -135,8 +135,9 @@ export function debriefTrack(
   const flights: Flight[] = [];
   const conditions = enteredConditions(context, fileName);
   const aeroplane = aeroplaneFlown(context.aeroplanes, conditions);
-  const lessons = context.lessons ?? [];
-  const manner = learnManner(lessons);
+  const effort = isUndetermined(conditions) ? null : conditions.effort;
+  const lessons = lessonsThatCount(context.lessons ?? [], effort);
+  const manner = learnManner(lessons, effort);
   for (const { from, to } of splitRecordings(cleaned)) {
     if (to - from < LEAST_FIXES) continue;
     const track = pickFixes(
@@ -176,7 +177,7 @@ export function debriefTrack(
       conditions,
       compared,
       byHand,
-      lessons: lessons.length > 0 ? [] : lessonsIn(measured, byHand),
+      lessons: lessons.length > 0 ? [] : lessonsIn(measured, byHand, effort),
     });
   }
   if (flights.length === 0)

@@ -53,7 +53,13 @@ const documentSchema = v.object(
   {
     schema: v.literal(1, expecting('1, the only schema known')),
     kind: v.literal('touchdowns', expecting('"touchdowns"')),
-    touchdowns: v.array(touchdownSchema, expecting('a list of touchdowns')),
+    touchdowns: v.pipe(
+      v.array(touchdownSchema, expecting('a list of touchdowns')),
+      v.check(
+        (all) => new Set(all.map(({ time }) => secondsOf(time))).size === all.length,
+        expecting('one touchdown at each time'),
+      ),
+    ),
   },
   expecting('an object with schema, kind and touchdowns'),
 );

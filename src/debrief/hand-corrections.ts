@@ -12,6 +12,7 @@ import type { Approach, RollEnd, Touchdown, TouchdownPosterior } from '../events
 import { crossAt, forwardSpeedAt } from '../events/landing.ts';
 import { arrivalAt } from '../events/manner.ts';
 import type { StripView } from '../events/strip-view.ts';
+import { SAME_LANDING_S } from './same-landing.ts';
 import { isUndetermined, type Measured, type Undetermined } from '../result.ts';
 import { placeSdM } from '../strips/place-error.ts';
 import type { Motion } from '../track/motion.ts';
@@ -49,9 +50,6 @@ export interface ByHand {
   readonly measuredAlongM: Measured;
   readonly measuredRollEnd: HandPlace | null;
 }
-
-/** Entries further than this from a measured touchdown are about another landing, seconds (ours; as in the logbook). */
-export const SAME_LANDING_S = 30;
 
 /** For each approach, in order, what was entered about it; `timeS` are the times of the fixes. */
 export function marksOf(

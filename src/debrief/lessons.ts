@@ -7,15 +7,26 @@
 import type { FlightEvents } from '../events/detect-events.ts';
 import { lessonOf, type Lesson } from '../events/manner.ts';
 import { placeSdM } from '../strips/place-error.ts';
+import type { Conditions } from '../weather/conditions.ts';
 import { viewOf, type ByHand } from './hand-corrections.ts';
 
-/** The lessons of one flight, measured by the common manner. */
-export function lessonsIn(events: FlightEvents, byHand: readonly ByHand[]): readonly Lesson[] {
+/**
+ * The lessons of one flight, measured by the common manner.
+ *
+ * @param effort as entered for the flight; what was entered for a landing goes before it.
+ */
+export function lessonsIn(
+  events: FlightEvents,
+  byHand: readonly ByHand[],
+  effort: Conditions['effort'],
+): readonly Lesson[] {
   return events.approaches.flatMap((approach, k) => {
-    const known = byHand[k].marks?.touchdown;
+    const { marks } = byHand[k];
+    const known = marks?.touchdown;
     const view = viewOf(events, approach);
     if (!known || !approach.posterior || !view) return [];
-    return lessonOf(approach.posterior, known.alongM, placeSdM(view.strip)) ?? [];
+    const explained = lessonOf(approach.posterior, known.alongM, placeSdM(view.strip));
+    return explained ? [{ ...explained, timeS: known.timeS, effort: marks.effort ?? effort }] : [];
   });
 }
 
@@ -31,8 +42,8 @@ export function touchdownsPut(flights: readonly { readonly byHand: readonly ByHa
 export function taughtBy(lessons: readonly Lesson[], events: FlightEvents): FlightEvents {
   const n = lessons.length;
   if (n === 0) return events;
-  const landings = n === 1 ? 'one landing' : `${n} landings`;
-  const note = `measured with how ${landings} in this aeroplane went whose touchdown was put by hand`;
+  const touchdowns = n === 1 ? 'one touchdown' : `${n} touchdowns`;
+  const note = `${touchdowns} put by hand in other logs of this aeroplane helped to measure this one`;
   const approaches = events.approaches.map((approach) =>
     approach.posterior ? { ...approach, notes: [...approach.notes, note] } : approach,
   );

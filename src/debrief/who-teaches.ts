@@ -4,6 +4,7 @@
  * In: what the touchdowns put by hand in many logs teach. Out: the lessons for one log. A log that teaches
  * is not taught: no two logs teach each other, whatever their order.
  */
+import { SAME_LANDING_S } from './same-landing.ts';
 import type { Lesson } from '../events/manner.ts';
 import type { Aeroplane } from '../performance/aeroplane.ts';
 import { isUndetermined, type Undetermined } from '../result.ts';
@@ -48,5 +49,11 @@ export function lessonsFor(lessons: readonly LoggedLesson[], log: TaughtLog): re
   if (teaches || isUndetermined(aeroplane)) return [];
   return lessons
     .filter((each) => each.logId !== logId && each.aeroplane === aeroplane.id)
-    .map(({ lesson }) => lesson);
+    .map(({ lesson }) => lesson)
+    .filter((lesson, k, all) => all.findIndex((other) => isSame(lesson, other)) === k);
+}
+
+/** One landing recorded twice teaches once. */
+function isSame(one: Lesson, other: Lesson): boolean {
+  return Math.abs(one.timeS - other.timeS) <= SAME_LANDING_S;
 }

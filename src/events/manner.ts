@@ -12,7 +12,9 @@
 import { normalCdf } from '../numeric/posterior.ts';
 import type { ArrivalShares, TouchdownPosterior } from './flight-event.ts';
 import { HEIGHT_SHAPES } from './height-shapes.ts';
-import { ALONG, MANNER } from './tuning.ts';
+import { MANNER } from './manner-tuning.ts';
+import { ALONG } from './tuning.ts';
+import type { Conditions } from '../weather/conditions.ts';
 
 /** Shares that add up to 1. */
 export interface Manner {
@@ -22,12 +24,22 @@ export interface Manner {
   readonly shapes: readonly number[];
 }
 
-/** What one known touchdown says: how well each delay and each shape explain its log, the best of them 1. */
-export interface Lesson {
+/** How well each delay and each shape explain a log whose touchdown is known, the best of them 1. */
+export interface Explained {
   readonly brakes: readonly number[];
   /** Null without heights. */
   readonly shapes: readonly number[] | null;
 }
+
+/** What one known touchdown teaches. */
+export interface Lesson extends Explained {
+  /** UTC seconds since 1970 of the touchdown. */
+  readonly timeS: number;
+  /** How hard it was braked, as the pilot says; null: not entered. */
+  readonly effort: Effort;
+}
+
+type Effort = Conditions['effort'];
 
 /** The manner of pilots at large. */
 export const COMMON_MANNER: Manner = {
@@ -46,7 +58,7 @@ export function lessonOf(
   posterior: TouchdownPosterior,
   alongM: number,
   placeSdM: number,
-): Lesson | null {
+): Explained | null {
   const arrival = arrivalAt(posterior, alongM, placeSdM);
   return (
     arrival && {
@@ -102,22 +114,37 @@ function explained(found: Float64Array, common: readonly number[]): number[] {
 const LESSON_DIGITS = 4;
 
 /**
- * The manner that these landings suggest, leaning on the common one, which counts as many landings as
- * `MANNER.priorLandings`. Without lessons it is the common one.
+ * Those lessons that say something of landings braked so hard: all with shapes, and brakes only of landings
+ * for which the same was entered. Marks paced after the shortest visits must not tell how soon the brakes
+ * come on at home (docs/decisions/0062).
  */
-export function learnManner(lessons: readonly Lesson[]): Manner {
-  if (lessons.length === 0) return COMMON_MANNER;
-  const withHeights = lessons.flatMap(({ shapes }) => (shapes ? [shapes] : []));
+export function lessonsThatCount(lessons: readonly Lesson[], effort: Effort): readonly Lesson[] {
+  return lessons.filter((lesson) => lesson.shapes !== null || teachesBrakes(lesson, effort));
+}
+
+function teachesBrakes(lesson: Lesson, effort: Effort): boolean {
+  return effort !== null && lesson.effort === effort;
+}
+
+/**
+ * The manner that these landings suggest for one braked so hard, leaning on the common one, which counts as
+ * many landings as `MANNER.priorLandings`. Without lessons it is the common one.
+ */
+export function learnManner(lessons: readonly Lesson[], effort: Effort): Manner {
+  const brakes = lessons.filter((lesson) => teachesBrakes(lesson, effort));
   return {
     brakes: pooled(
-      lessons.map(({ brakes }) => brakes),
+      brakes.map((lesson) => lesson.brakes),
       COMMON_MANNER.brakes,
     ),
-    shapes: pooled(withHeights, COMMON_MANNER.shapes),
+    shapes: pooled(
+      lessons.flatMap(({ shapes }) => (shapes ? [shapes] : [])),
+      COMMON_MANNER.shapes,
+    ),
   };
 }
 
-/** Rounds of the search for the shares; they settle in fewer. */
+/** Rounds of the search for the shares: more would move none by 0.001. */
 const ROUNDS = 20;
 
 /** Shares of the parts of a mixture, from how well each part explains each landing. */
@@ -125,6 +152,7 @@ function pooled(
   likelihoods: readonly (readonly number[])[],
   common: readonly number[],
 ): readonly number[] {
+  if (likelihoods.length === 0) return common;
   let found = common;
   for (let round = 0; round < ROUNDS; round++) {
     const count = common.map((share) => MANNER.priorLandings * share);

@@ -1,8 +1,9 @@
 /**
  * Every tuned number of finding and measuring: its unit and the reason for it.
  *
- * No number names a speed of one aeroplane type: speeds are shares of the flight's own, and accelerations,
- * times and heights are those of light aeroplanes at large. tests/truth and tests/synthetic pin what depends on them.
+ * No number names a speed of one aeroplane type: speeds are shares of the flight's own, and
+ * accelerations, times and heights are those of light aeroplanes at large. The tests under
+ * tests/truth and tests/synthetic pin what depends on them.
  */
 
 /**
@@ -101,16 +102,6 @@ export const TOUCHDOWN = {
   blockS: 0.6,
   /** The wheels may be on the ground before this share of the approach speed is passed, not after. */
   latestShare: 0.2,
-} as const;
-
-/** Learning a pilot's manner from touchdowns known from outside the log. */
-export const MANNER = {
-  /** The manner of pilots at large counts as so many landings: chosen on simulated pilots who keep and who change their own (docs/decisions/0062). */
-  priorLandings: 10,
-  /** Error of a mark on the ground, paced or taped from the threshold, metres. */
-  markSdM: 3,
-  /** A place that is not even this likely to be so far from the touchdown teaches nothing. */
-  leastChance: 0.001,
 } as const;
 
 /** Finding passes along a strip. */

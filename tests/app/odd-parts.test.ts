@@ -131,10 +131,11 @@ describe('kept results', () => {
   });
 
   test('[KR6] with a lesson of other brakes or round-outs than the measuring knows are refused', () => {
-    const withLesson = (brakes: number, shapes: number | null) => {
+    const withLesson = (brakes: number, shapes: number | null, share = 1, part = {}) => {
       const lesson = {
-        brakes: new Array<number>(brakes).fill(1),
-        shapes: shapes === null ? null : new Array<number>(shapes).fill(1),
+        ...{ timeS: 0, effort: 'full', ...part },
+        brakes: new Array<number>(brakes).fill(share),
+        shapes: shapes === null ? null : new Array<number>(shapes).fill(share),
       };
       return decodeAnalysis({ flights: [{ ...summary, lessons: [lesson] }], problems: [] });
     };
@@ -143,5 +144,8 @@ describe('kept results', () => {
     expect(withLesson(brakes, null)).not.toBeNull();
     expect(withLesson(brakes - 1, shapes)).toBeNull();
     expect(withLesson(brakes, shapes + 1)).toBeNull();
+    // Nothing but zeros would be no share of anything.
+    expect(withLesson(brakes, shapes, 0)).toBeNull();
+    expect(withLesson(brakes, shapes, 1, { effort: 'lazy' })).toBeNull();
   });
 });

@@ -95,6 +95,6 @@ describe('a touchdown put by hand', () => {
     };
     expect(await notes()).not.toMatch(/put by hand/);
     await save(opened, marked(opened, 12));
-    expect(await notes()).toMatch(/one landing in this aeroplane .* put by hand/);
+    expect(await notes()).toMatch(/one touchdown put by hand in other logs of this aeroplane/i);
   });
 });

@@ -95,6 +95,10 @@ test('[PG87] a remark stays, and a touchdown put by hand is marked and taken bac
   await page.locator('#own-touchdown').fill('here');
   await page.getByRole('button', { name: 'Put it there by hand' }).first().click();
   await page.locator('#own-touchdown-message').waitFor();
+  await page.locator('#own-touchdown').fill('900');
+  await page.getByRole('button', { name: 'Put it there by hand' }).first().click();
+  await page.getByText('expected a place before the end of the roll').waitFor();
+  expect(await said.innerText()).toBe(measured);
   await page.locator('#own-touchdown').fill('110');
   await page.getByRole('button', { name: 'Put it there by hand' }).first().click();
   await expect.poll(() => said.innerText()).toMatch(/^Touched down 110.m in/);

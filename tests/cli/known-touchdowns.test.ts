@@ -34,7 +34,7 @@ const OTHER = logOf('2024-06-16-microlight-to-sedge');
 const LOGS = [...TAUGHT, MARKED, OTHER];
 const MARK = { time: '2024-07-14T12:58:50Z', alongM: 31 };
 const TAUGHT_NOTE =
-  'measured with how one landing in this aeroplane went whose touchdown was put by hand';
+  'one touchdown put by hand in other logs of this aeroplane helped to measure this one';
 
 let folder = '';
 beforeAll(() => {
@@ -112,9 +112,9 @@ describe('[CLI40] debrief --touchdowns', () => {
     const alone = read([...known([MARK]), MARKED]).flights;
     expect(both[2]).toEqual(alone[0]);
     const notes = both.map(({ approaches }) => approaches.flatMap((each) => each.notes).join());
-    expect(notes[0]).toContain('measured with how 2 landings in this aeroplane went');
+    expect(notes[0]).toContain('2 touchdowns put by hand in other logs');
     expect(notes[1]).toContain('touchdown put by hand 32 m');
-    expect(notes[1]).not.toContain('measured with how');
+    expect(notes[1]).not.toContain('helped to measure');
   });
 
   test('[CLI40] the tables say the same, an exact place without a band', () => {
@@ -172,7 +172,7 @@ describe('[CLI42] an entry that cannot serve is warned of, and the exit code sta
       "teaches no other log: no aeroplane's handbook figures were given",
     );
     expect(flat(run.stdout)).toContain('touchdown put by hand 31 m');
-    expect(flat(run.stdout)).not.toContain('measured with how');
+    expect(flat(run.stdout)).not.toContain('helped to measure');
     // With one log alone there is nobody to teach.
     expect(runDebrief([option, strips, ...known([MARK]), MARKED]).stderr).toBe('');
   });

@@ -114,6 +114,16 @@ describe('[TDF3] slips get a message with the field, what was found and what was
   });
 });
 
+test('[TDF6] two touchdowns at one time are refused: one of them is about another landing', () => {
+  const at = (time: string, alongM: number) => ({ time, alongM });
+  const twice = [at('2025-06-01T10:00:00Z', 31), at('2025-06-01T10:00:00.000Z', 60)];
+  const result = decodeTouchdowns(document(twice));
+  expect(result.ok).toBe(false);
+  expect(result.problems[0].where).toBe('touchdowns');
+  expect(result.problems[0].message).toContain('expected one touchdown at each time');
+  expect(decodeTouchdowns(document([twice[0], at('2025-06-01T10:05:00Z', 60)])).ok).toBe(true);
+});
+
 describe('[TDF4] whatever the file holds', () => {
   test('[TDF4] any text gives touchdowns or messages', () => {
     fc.assert(
@@ -150,20 +160,23 @@ describe('[TDF4] whatever the file holds', () => {
       { requiredKeys: ['time', 'alongM'] },
     );
     fc.assert(
-      fc.property(fc.array(touchdown, { maxLength: 4 }), (touchdowns) => {
-        const text = document(touchdowns);
-        validate(JSON.parse(text));
-        expect(validate.errors).toBeNull();
-        const result = decodeTouchdowns(text);
-        if (!result.ok) throw new Error(result.problems[0].message);
-        // Written again from what was read, it says the same.
-        const again = result.value.map(({ timeS, alongM, note }) => ({
-          time: new Date(timeS * 1000).toISOString(),
-          alongM,
-          note,
-        }));
-        expect(decodeTouchdowns(document(again))).toEqual(result);
-      }),
+      fc.property(
+        fc.uniqueArray(touchdown, { maxLength: 4, selector: ({ time }) => time }),
+        (touchdowns) => {
+          const text = document(touchdowns);
+          validate(JSON.parse(text));
+          expect(validate.errors).toBeNull();
+          const result = decodeTouchdowns(text);
+          if (!result.ok) throw new Error(result.problems[0].message);
+          // Written again from what was read, it says the same.
+          const again = result.value.map(({ timeS, alongM, note }) => ({
+            time: new Date(timeS * 1000).toISOString(),
+            alongM,
+            note,
+          }));
+          expect(decodeTouchdowns(document(again))).toEqual(result);
+        },
+      ),
       { numRuns: 200, seed: 20260412 },
     );
   });

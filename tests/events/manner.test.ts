@@ -2,13 +2,23 @@
 import { describe, expect, test } from 'vitest';
 import type { TouchdownPosterior } from '../../src/events/flight-event.ts';
 import { HEIGHT_SHAPES } from '../../src/events/height-shapes.ts';
-import { COMMON_MANNER, learnManner, lessonOf, type Lesson } from '../../src/events/manner.ts';
-import { ALONG, MANNER } from '../../src/events/tuning.ts';
+import {
+  COMMON_MANNER,
+  learnManner,
+  lessonOf,
+  lessonsThatCount,
+  type Explained,
+  type Lesson,
+} from '../../src/events/manner.ts';
+import { MANNER } from '../../src/events/manner-tuning.ts';
+import { ALONG } from '../../src/events/tuning.ts';
 import { createRandom } from '../../src/numeric/random.ts';
+import { isUndetermined } from '../../src/result.ts';
 import { expectNear } from '../expect-near.ts';
 import { PERFECT_RECEIVER } from '../synthetic/receiver-model.ts';
 import { flyDrawnApproach } from '../synthetic/scenarios.ts';
-import { eventsOf, onlyOne } from './simulated.ts';
+import { LOGS, logScenario, USUAL_LOG } from '../tools/accuracy-logs.ts';
+import { eventsOf, onlyOne, valueOf } from './simulated.ts';
 
 const DELAYS = ALONG.brakeDelaysS;
 const SHAPES = HEIGHT_SHAPES.length;
@@ -19,7 +29,12 @@ function sum(values: readonly number[]): number {
 
 /** A lesson that only this delay can explain; of the heights it says nothing. */
 function onlyDelay(delayS: (typeof DELAYS)[number]): Lesson {
-  return { brakes: DELAYS.map((each) => (each === delayS ? 1 : 0)), shapes: null };
+  return entered({ brakes: DELAYS.map((each) => (each === delayS ? 1 : 0)), shapes: null });
+}
+
+/** A lesson of a landing for which normal braking was entered. */
+function entered(explained: Explained): Lesson {
+  return { ...explained, timeS: 0, effort: 'normal' };
 }
 
 /** Lessons as doubtful as real ones: every part explains the landing more or less. */
@@ -30,25 +45,30 @@ function drawLessons(count: number, seed: number): Lesson[] {
     const best = Math.max(...drawn);
     return drawn.map((each) => each / best);
   };
-  return Array.from({ length: count }, () => ({ brakes: row(DELAYS.length), shapes: row(SHAPES) }));
+  return Array.from({ length: count }, () =>
+    entered({ brakes: row(DELAYS.length), shapes: row(SHAPES) }),
+  );
 }
 
 describe('the manner learned from lessons', () => {
   test('[KT4] without lessons is the common one itself', () => {
-    expect(learnManner([])).toBe(COMMON_MANNER);
+    expect(learnManner([], 'normal')).toEqual(COMMON_MANNER);
     expectNear(sum(COMMON_MANNER.brakes), 1, 1e-12);
     expectNear(sum(COMMON_MANNER.shapes), 1, 1e-12);
   });
 
   test('[KT4] from lessons that every manner explains alike is the common one', () => {
-    const even: Lesson = { brakes: DELAYS.map(() => 1), shapes: HEIGHT_SHAPES.map(() => 1) };
-    const { brakes, shapes } = learnManner(Array.from({ length: 20 }, () => even));
+    const even = entered({ brakes: DELAYS.map(() => 1), shapes: HEIGHT_SHAPES.map(() => 1) });
+    const { brakes, shapes } = learnManner(
+      Array.from({ length: 20 }, () => even),
+      'normal',
+    );
     brakes.forEach((share, k) => expectNear(share, COMMON_MANNER.brakes[k], 1e-12));
     shapes.forEach((share, k) => expectNear(share, COMMON_MANNER.shapes[k], 1e-12));
   });
 
   test.each([1, 3, 30])('[KT5] from %d lessons has shares above zero that add up to 1', (count) => {
-    const { brakes, shapes } = learnManner(drawLessons(count, 20260413 + count));
+    const { brakes, shapes } = learnManner(drawLessons(count, 20260413 + count), 'normal');
     expect(brakes).toHaveLength(DELAYS.length);
     expect(shapes).toHaveLength(SHAPES);
     for (const shares of [brakes, shapes]) {
@@ -62,7 +82,10 @@ describe('the manner learned from lessons', () => {
   test.each([1, 10, 200])(
     '[KT5] %d equal lessons for one delay count beside ten landings of pilots at large',
     (count) => {
-      const { brakes, shapes } = learnManner(Array.from({ length: count }, () => onlyDelay(3.8)));
+      const { brakes, shapes } = learnManner(
+        Array.from({ length: count }, () => onlyDelay(3.8)),
+        'normal',
+      );
       const prior = MANNER.priorLandings;
       expect(prior).toBe(10);
       brakes.forEach((share, k) => {
@@ -84,7 +107,7 @@ describe('the manner learned from lessons', () => {
       sum(
         brakes.map((share, k) => MANNER.priorLandings * COMMON_MANNER.brakes[k] * Math.log(share)),
       );
-    const { brakes } = learnManner(lessons);
+    const { brakes } = learnManner(lessons, 'normal');
     const best = explained(brakes);
     expect(best).toBeGreaterThan(explained(COMMON_MANNER.brakes) + 0.01);
     for (let from = 0; from < DELAYS.length; from++) {
@@ -97,6 +120,46 @@ describe('the manner learned from lessons', () => {
         expect(explained(moved), `${from} to ${to}`).toBeLessThan(best);
       }
     }
+  });
+});
+
+describe('how hard a landing was braked', () => {
+  const lessons = drawLessons(3, 20260415);
+
+  test.each(['full', 'coasted', null] as const)(
+    '[KT7] brakes of a landing entered as normal say nothing of one entered as %s; its round-out does',
+    (effort) => {
+      const { brakes, shapes } = learnManner(lessons, effort);
+      expect(brakes).toEqual(COMMON_MANNER.brakes);
+      expect(shapes).toEqual(learnManner(lessons, 'normal').shapes);
+    },
+  );
+
+  test('[KT7] nor do two of which nobody entered it', () => {
+    const unknown = lessons.map((lesson) => ({ ...lesson, effort: null }));
+    expect(learnManner(unknown, null).brakes).toEqual(COMMON_MANNER.brakes);
+  });
+
+  test('[KT7] without heights only a landing braked alike counts at all', () => {
+    const noHeights = [onlyDelay(2.2)];
+    expect(lessonsThatCount(noHeights, 'normal')).toEqual(noHeights);
+    expect(lessonsThatCount(noHeights, 'full')).toEqual([]);
+    expect(lessonsThatCount(noHeights, null)).toEqual([]);
+    expect(lessonsThatCount(lessons, null)).toEqual(lessons);
+  });
+});
+
+describe('the round-outs of a manner', () => {
+  test('[KT1] move a measured touchdown: who holds off for long touches later', () => {
+    const scenario = flyDrawnApproach(20260416, 'full-stop');
+    const touchM = (isLong: boolean): number => {
+      const shapes = HEIGHT_SHAPES.map(({ holdOffS }) => (holdOffS > 3 === isLong ? 1 : 1e-3));
+      const manner = { ...COMMON_MANNER, shapes: shapes.map((each) => each / sum(shapes)) };
+      const { approaches } = logScenario(scenario, 1, LOGS[USUAL_LOG], manner).events;
+      const { touchdown } = onlyOne(approaches);
+      return isUndetermined(touchdown) ? NaN : valueOf(touchdown.alongM);
+    };
+    expect(touchM(true)).toBeGreaterThan(touchM(false) + 5);
   });
 });
 
@@ -119,7 +182,7 @@ function threeCandidates(): TouchdownPosterior {
   };
 }
 
-function lessonAt(alongM: number, posterior = threeCandidates(), placeSdM = 0): Lesson {
+function lessonAt(alongM: number, posterior = threeCandidates(), placeSdM = 0): Explained {
   const lesson = lessonOf(posterior, alongM, placeSdM);
   if (!lesson) throw new Error(`nothing is taught at ${alongM} m`);
   return lesson;
@@ -149,6 +212,9 @@ describe('what one known touchdown teaches', () => {
     expect(lessonOf(posterior, 220, 0)).toBeNull();
     expect(lessonOf(posterior, -5, 0)).not.toBeNull();
     expect(lessonOf(posterior, 205, 0)).not.toBeNull();
+    // By three and a half, three candidates being as likely: one in two thousand and one in a hundred.
+    expect(lessonOf(posterior, -17.5, 0)).toBeNull();
+    expect(lessonOf(posterior, -12.5, 0)).not.toBeNull();
     // A strip that may lie 30 m off rules out neither.
     expect(lessonOf(posterior, -20, 30)).not.toBeNull();
     expect(lessonOf(posterior, 220, 30)).not.toBeNull();

@@ -9,7 +9,7 @@
  */
 import { resolve } from 'node:path';
 import { parseArgs } from 'node:util';
-import { MANNER } from '../../src/events/tuning.ts';
+import { MANNER } from '../../src/events/manner-tuning.ts';
 import { COMMON_SHARE, touchdownDispersion } from '../../src/calibration/touchdown-dispersion.ts';
 import { Z90 } from '../../src/result.ts';
 import { readFolder } from './accuracy-independent.ts';

@@ -5,7 +5,7 @@
  * other half teach; drawn and halved several times. Nothing is chosen on them.
  */
 import { COMMON_MANNER, learnManner, lessonOf } from '../../src/events/manner.ts';
-import { MANNER } from '../../src/events/tuning.ts';
+import { MANNER } from '../../src/events/manner-tuning.ts';
 import { createRandom } from '../../src/numeric/random.ts';
 import { isUndetermined } from '../../src/result.ts';
 import { placeSdM } from '../../src/strips/place-error.ts';
@@ -36,11 +36,12 @@ export function teachIndependent(
       landingsIn(flight, seed + k, log, COMMON_MANNER).flatMap(({ found, trueAlongM }) => {
         const paced = trueAlongM + MANNER.markSdM * random.normal();
         if (!found.posterior) return [];
-        return lessonOf(found.posterior, paced, placeSdM(stripOf(flight).strips[0])) ?? [];
+        const explained = lessonOf(found.posterior, paced, placeSdM(stripOf(flight).strips[0]));
+        return explained ? [{ ...explained, timeS: k, effort: null }] : [];
       }),
     );
     marked.forEach((count, m) => {
-      const manner = learnManner(lessons.slice(0, count));
+      const manner = learnManner(lessons.slice(0, count), null);
       drawn.slice(half).forEach((flight, k) => {
         for (const { found, trueAlongM } of landingsIn(flight, seed + half + k, log, manner)) {
           if (!isUndetermined(found.touchdown)) tallies[m].add(found.touchdown.alongM, trueAlongM);

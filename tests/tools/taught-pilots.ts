@@ -7,7 +7,7 @@
  */
 import type { Approach } from '../../src/events/flight-event.ts';
 import { lessonOf, learnManner, type Lesson, type Manner } from '../../src/events/manner.ts';
-import { MANNER } from '../../src/events/tuning.ts';
+import { MANNER } from '../../src/events/manner-tuning.ts';
 import { createRandom, type Random } from '../../src/numeric/random.ts';
 import { isUndetermined, type Estimate } from '../../src/result.ts';
 import { placeSdM } from '../../src/strips/place-error.ts';
@@ -72,7 +72,7 @@ export function judgeTaught(
   log: Log,
 ): readonly (readonly Judged[])[] {
   const lessons = markable.slice(0, marked).flatMap((flown) => lessonIn(flown, log) ?? []);
-  const manner = learnManner(lessons);
+  const manner = learnManner(lessons, null);
   return seasons.map((season) => season.flatMap((flown) => judge(flown, log, manner)));
 }
 
@@ -89,14 +89,15 @@ function judge({ scenario, seed }: Flown, log: Log, manner: Manner): Judged[] {
   return [{ touchdown: alongM, truthM: truth.touchdown.alongM, roll }];
 }
 
-/** What a mark teaches that was paced from the threshold, with the error that such marks have. */
+/** What a mark teaches that was paced from the threshold, with the error that such marks have; no effort is entered. */
 function lessonIn({ scenario, seed }: Flown, log: Log): Lesson | null {
   const { approaches } = logScenario(scenario, seed, log).events;
   const truth = scenario.flown.truth.approaches[0].touchdown;
   const posterior = onlyLanding(approaches)?.posterior;
   if (!posterior || !truth) return null;
   const paced = truth.alongM + MANNER.markSdM * createRandom(seed + 3_000_000_000).normal();
-  return lessonOf(posterior, paced, placeSdM(scenario.strip));
+  const explained = lessonOf(posterior, paced, placeSdM(scenario.strip));
+  return explained && { ...explained, timeS: truth.timeS, effort: null };
 }
 
 function onlyLanding(approaches: readonly Approach[]): Approach | null {

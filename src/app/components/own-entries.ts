@@ -13,7 +13,7 @@ import {
   takeBackCorrection,
 } from '../../logbook/landing-entries.ts';
 import { ALGORITHM_VERSION } from '../../debrief/algorithm-version.ts';
-import { figureValue } from '../../report/figure-text.ts';
+import { figureValue, lengthFigure } from '../../report/figure-text.ts';
 import { clockSecondsText } from '../../report/local-time.ts';
 import { timeAtPlace } from '../../report/story/cursor-columns.ts';
 import type { EventDebrief } from '../../report/story/event-debrief.ts';
@@ -81,9 +81,9 @@ export class OwnEntries extends LitElement {
       <details class="working" ?open=${isAnyPut}>
         <summary>Put the touchdown or the end of the roll by hand</summary>
         <p class="form-note">
-          Only where you know it, as from wheel marks paced from the threshold. It counts as exact,
-          and your other landings in this aeroplane are measured by what a touchdown teaches of how
-          you arrive.
+          Only where you know it, as from the first mark of a main wheel (not of its brakes) paced
+          from the threshold. It counts as exact, and your landings of other flights in this
+          aeroplane are measured by what a touchdown teaches of how you arrive.
         </p>
         ${landing.places.map((place) => this.#place(place))}
       </details>`;
@@ -112,29 +112,31 @@ export class OwnEntries extends LitElement {
     });
   }
 
-  #place({ what, label, measuredFigure, byHand, measured }: LandingPlaceEntry): TemplateResult {
+  #place(place: LandingPlaceEntry): TemplateResult {
+    const { what, label, measuredFigure, byHand, measured, doubt } = place;
     const visit = visitOfLog(this.state, this.logId);
     const { units, timeZone } = this.state.settings;
     const aroundS = this.event.landing?.aroundS ?? this.event.timeS;
     if (byHand) {
       return html`<p class="by-hand">
-        ${label} <s>${figureValue(measuredFigure)}</s>
-        <b class="hand-value">${figureValue(byHand)}</b> by hand
-        <button
-          class="link-button"
-          @click=${() => this.#save(takeBackCorrection(visit, aroundS, what, this.state.nowS))}
-        >
-          undo
-        </button>
-      </p>`;
+          ${label} <s>${figureValue(measuredFigure)}</s>
+          <b class="hand-value">${figureValue(byHand)}</b> by hand
+          <button
+            class="link-button"
+            @click=${() => this.#save(takeBackCorrection(visit, aroundS, what, this.state.nowS))}
+          >
+            undo
+          </button>
+        </p>
+        ${doubt === null ? nothing : html`<p class="form-note">${doubt}</p>`}`;
     }
     const unit = lengthUnit(units);
     const put = (): void => {
       const read = readQuantity(this.typed[what] ?? '', unit, null);
       const alongM = read.ok ? read.value : null;
-      if (alongM === null || Math.abs(alongM) > FARTHEST_M) {
-        const found = read.ok ? 'expected a place on this strip' : read.message;
-        this.messages = { ...this.messages, [what]: found };
+      const wrong = read.ok ? this.#whyNowhere(what, alongM) : read.message;
+      if (alongM === null || wrong !== null) {
+        this.messages = { ...this.messages, [what]: wrong ?? 'expected a place' };
         return;
       }
       const timeS = timeAtPlace(this.event.cursor, alongM);
@@ -158,6 +160,15 @@ export class OwnEntries extends LitElement {
       })}
       <button class="button button-outlined" @click=${put}>Put it there by hand</button>
     </div>`;
+  }
+
+  /** Why neither a touchdown nor an end of roll lies there, metres from the threshold; null: it may. */
+  #whyNowhere(what: LandingPlaceEntry['what'], alongM: number | null): string | null {
+    const rollEndM = this.event.landing?.rollEndM ?? null;
+    if (alongM === null || Math.abs(alongM) > FARTHEST_M) return 'expected a place on this strip';
+    if (what === 'roll-end' || rollEndM === null || alongM <= rollEndM) return null;
+    const end = figureValue(lengthFigure(rollEndM, this.state.settings.units));
+    return `expected a place before the end of the roll, at ${end}`;
   }
 
   #type(name: string, text: string): void {

@@ -47,6 +47,7 @@ export function touchdownChancePicture(
   const { touchdown } = approach;
   if (isUndetermined(touchdown)) return touchdown;
   if (isUndetermined(touchdown.alongM)) return touchdown.alongM;
+  if (isExact(touchdown.alongM)) return undetermined('put there by hand: no chance is left');
   const mixture = touchdownMixture(approach, view);
   const figure = lengthFigure(touchdown.alongM, units);
   if (!mixture || !hasFigure(figure)) return undetermined('the touchdown was not weighed');
@@ -67,9 +68,7 @@ export function touchdownChancePicture(
   const peak = Math.max(...raw);
   const percent = Math.round(100 * touchdown.shortProbability);
   const shortText =
-    percent < 1 || isExact(touchdown.alongM)
-      ? null
-      : `${percent}${NBSP}% of the chance lies before the threshold`;
+    percent < 1 ? null : `${percent}${NBSP}% of the chance lies before the threshold`;
   return {
     lengthUnit: units.length,
     alongM,

@@ -19,6 +19,8 @@ export interface LandingPlaceEntry {
   readonly measuredFigure: FigureText | NoFigure;
   /** Null: as measured. */
   readonly byHand: FigureText | NoFigure | null;
+  /** Where the log speaks against the place put by hand: what follows. */
+  readonly doubt: string | null;
 }
 
 /** What the entries of one landing hang on. */
@@ -28,7 +30,12 @@ export interface LandingEntryPlaces {
   readonly places: readonly LandingPlaceEntry[];
   /** True where the ratio of the roll stands on the screen. */
   readonly hasRatio: boolean;
+  /** Where the roll ended, metres from the threshold: no touchdown lies behind it; null: not known. */
+  readonly rollEndM: number | null;
 }
+
+const RULED_OUT =
+  'The log all but rules this place out: one of the two is wrong. It stands, and teaches nothing.';
 
 /** See the file's head. */
 export function landingEntryPlaces(
@@ -38,7 +45,7 @@ export function landingEntryPlaces(
 ): LandingEntryPlaces | null {
   const { marks, measuredTouchdown, measuredRollEnd } = flight.byHand[index];
   if (!measuredTouchdown) return null;
-  const { rollEnd } = flight.events.approaches[index];
+  const { rollEnd, posterior } = flight.events.approaches[index];
   const { roll, whole } = flight.compared.approaches[index];
   const endLabel = isUndetermined(rollEnd) ? 'end of the roll' : ROLL_END_WORDS[rollEnd.kind];
   const place = (
@@ -53,6 +60,7 @@ export function landingEntryPlaces(
             ...{ what, label, measured },
             measuredFigure: lengthFigure(measured.alongM, units),
             byHand: put ? lengthFigure(put.alongM, units) : null,
+            doubt: what === 'touchdown' && put && !posterior?.arrival ? RULED_OUT : null,
           },
         ]
       : [];
@@ -63,5 +71,6 @@ export function landingEntryPlaces(
       ...place('roll-end', endLabel, measuredRollEnd, marks?.rollEnd),
     ],
     hasRatio: !isUndetermined(roll.ratio) || !isUndetermined(whole.ratio),
+    rollEndM: (marks?.rollEnd ?? measuredRollEnd)?.alongM ?? null,
   };
 }

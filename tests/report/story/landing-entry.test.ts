@@ -1,0 +1,63 @@
+/** What the page says of a touchdown put by hand. */
+import { describe, expect, test } from 'vitest';
+import type { Flight } from '../../../src/debrief/debrief.ts';
+import { touchdownChancePicture } from '../../../src/report/pictures/touchdown-chance-picture.ts';
+import { USUAL_UNITS } from '../../../src/report/figure-text.ts';
+import { landingEntryPlaces } from '../../../src/report/story/landing-entry.ts';
+import { noteLines } from '../../../src/report/note-lines.ts';
+import { isUndetermined } from '../../../src/result.ts';
+import { debriefDemo, demoContext } from '../../debrief/demo-flights.ts';
+
+const FILE = '2024-04-20-first-circuits-ternholm.gpx';
+
+async function debriefed(putM: number | null): Promise<{ flight: Flight; index: number }> {
+  const bare = (await debriefDemo(FILE, demoContext())).flights[0];
+  const index = bare.events.approaches.length - 1;
+  const { touchdown } = bare.events.approaches[index];
+  if (putM === null || isUndetermined(touchdown) || isUndetermined(touchdown.timeS)) {
+    return { flight: bare, index };
+  }
+  const aroundS = touchdown.timeS.value;
+  const mark = { aroundS, effort: null, touchdown: { alongM: putM }, rollEnd: null };
+  const [flight] = (await debriefDemo(FILE, { ...demoContext(), landings: [mark] })).flights;
+  return { flight, index };
+}
+
+describe('a touchdown put by hand', () => {
+  test('[HC10] within what the log leaves open stands without a doubt', async () => {
+    const { flight, index } = await debriefed(60);
+    const entry = landingEntryPlaces(flight, index, USUAL_UNITS);
+    expect(entry?.places[0].byHand).not.toBeNull();
+    expect(entry?.places[0].doubt).toBeNull();
+    const { rollEnd } = flight.events.approaches[index];
+    const endM = isUndetermined(rollEnd) || isUndetermined(rollEnd.alongM) ? NaN : rollEnd.alongM;
+    expect(entry?.rollEndM).toBe(typeof endM === 'number' ? endM : endM.value);
+  });
+
+  test('[HC10] which the log all but rules out says so, and that it teaches nothing', async () => {
+    const { flight, index } = await debriefed(-300);
+    expect(flight.lessons).toEqual([]);
+    const touchdown = landingEntryPlaces(flight, index, USUAL_UNITS)?.places[0];
+    expect(touchdown?.doubt).toMatch(/teaches nothing/);
+  });
+
+  test('[HC11] leaves no chance to be drawn, as the one measured does', async () => {
+    const measured = await debriefed(null);
+    expect(
+      isUndetermined(touchdownChancePicture(measured.flight, measured.index, USUAL_UNITS)),
+    ).toBe(false);
+    for (const putM of [31, 60, 200]) {
+      const { flight, index } = await debriefed(putM);
+      expect(touchdownChancePicture(flight, index, USUAL_UNITS)).toEqual({
+        undetermined: 'put there by hand: no chance is left',
+      });
+    }
+  });
+
+  test('[HC11] short of the threshold is told as a fact, without its chance', async () => {
+    const { flight } = await debriefed(-3);
+    const short = noteLines(flight).filter((line) => line.includes('short of the threshold'));
+    expect(short).toHaveLength(1);
+    expect(short[0]).not.toContain('probability');
+  });
+});
