@@ -28,33 +28,34 @@ export class Measuring {
   }
 
   /**
-   * Takes the results that still stand, then measures the other logs. Logs that teach come first: what
-   * they teach is among the inputs of the others.
+   * Takes the results that still stand, then measures the other logs: those that teach come first,
+   * because what they teach is among the inputs of the others.
    */
   async bringUpToDate(results: readonly ResultRecord[]): Promise<void> {
     const round = ++this.#round;
     const { logs, visits } = this.#store.state;
     const byLog = new Map(results.map((result) => [result.logId as string, result]));
     const isTeacher = (log: LogSummary): boolean => teaches(landingMarks(visits, log));
-    const teachers = logs.filter(isTeacher);
     const taught = logs.filter((log) => !isTeacher(log));
-    for (const group of teachers.length > 0 ? [teachers, taught] : [taught]) {
-      const stale = await this.#takeStanding(group, byLog, round);
-      if (round !== this.#round) return;
-      await this.#measureAll(stale, round);
+    const teachers = await this.#takeStanding(logs.filter(isTeacher), byLog, round);
+    if (teachers.length > 0) {
+      // Which others follow shows when these are done: until then it may be all.
+      await this.#measureAll(teachers, teachers.length + taught.length, round);
     }
+    const stale = await this.#takeStanding(taught, byLog, round);
+    await this.#measureAll(stale, stale.length, round);
   }
 
-  /** Shows the results of a group that still stand; of the other logs what was shown before. Returns the stale ones of the group. */
+  /** Shows the results of these logs that still stand, of the others what was shown before; returns the stale ones. */
   async #takeStanding(
-    group: readonly LogSummary[],
+    logs: readonly LogSummary[],
     byLog: ReadonlyMap<string, ResultRecord>,
     round: number,
   ): Promise<LogSummary[]> {
     const store = this.#store;
     const found = new Map<string, LogAnalysis>();
     const stale: LogSummary[] = [];
-    for (const log of group) {
+    for (const log of logs) {
       // What the worker is at rests on older records, and the worker will hold it: measured once more.
       const standing = this.#isUnderWay(log) ? null : await this.#standing(log, byLog.get(log.id));
       if (standing) found.set(log.id, standing);
@@ -67,18 +68,21 @@ export class Measuring {
       const shown = found.get(id) ?? store.state.analyses.get(id);
       if (shown) analyses.set(id, shown);
     }
-    store.update({ analyses, toMeasure: stale.length });
+    store.update({ analyses });
     return stale;
   }
 
-  async #measureAll(stale: readonly LogSummary[], round: number): Promise<void> {
+  /** Measures these, the first of so many; ends where a newer round began. */
+  async #measureAll(stale: readonly LogSummary[], ofAll: number, round: number): Promise<void> {
     const store = this.#store;
+    if (round !== this.#round) return;
+    store.update({ toMeasure: ofAll });
     for (const [done, log] of stale.entries()) {
       const measured = await this.measure(log);
       if (round !== this.#round) return;
       // Cancelled with an import, whose end begins a new round: nothing to tell.
       if (!measured.ok && !isCancelled(measured)) store.report(measured);
-      store.update({ toMeasure: stale.length - done - 1 });
+      store.update({ toMeasure: ofAll - done - 1 });
     }
   }
 

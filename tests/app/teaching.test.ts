@@ -8,10 +8,11 @@ import { demoOf, openStore, type Bench } from './page-store.ts';
 
 const TEACHER = '2025-09-21-last-dry-day-sedge.gpx';
 const SAME_AEROPLANE = '2024-06-02-wet-grass-ternholm.igc';
+const SECOND_TEACHER = '2024-06-23-uphill-at-hollowmere.gpx';
 const OTHER_AEROPLANE = '2025-05-25-microlight-coasting-ternholm.gpx';
 
 const bench = (): Promise<Bench> =>
-  openStore(undefined, () => demoOf(TEACHER, SAME_AEROPLANE, OTHER_AEROPLANE));
+  openStore(undefined, () => demoOf(TEACHER, SAME_AEROPLANE, SECOND_TEACHER, OTHER_AEROPLANE));
 
 const logId = ({ store }: Bench, fileName: string): string =>
   store.state.logs.find((log) => log.fileName === fileName)?.id ?? fileName;
@@ -25,11 +26,11 @@ function landing(opened: Bench, fileName: string): EventSummary {
   return found;
 }
 
-/** The teacher's last touchdown moved by so many metres from where it was measured. */
-function marked(opened: Bench, byM: number): VisitRecord {
-  const { timeS, placeM } = landing(opened, TEACHER);
+/** A log's last touchdown moved by so many metres from where it was measured. */
+function marked(opened: Bench, byM: number, fileName = TEACHER): VisitRecord {
+  const { timeS, placeM } = landing(opened, fileName);
   if (isUndetermined(placeM)) throw new Error('the touchdown is measured');
-  const visit = opened.store.state.visits.find(({ logId: id }) => id === logId(opened, TEACHER));
+  const visit = opened.store.state.visits.find(({ logId: id }) => id === logId(opened, fileName));
   if (!visit) throw new Error('the demo has a visit for each flight');
   return addCorrection(visit, timeS, {
     what: 'touchdown',
@@ -56,7 +57,7 @@ describe('a touchdown put by hand', () => {
     // Each other flight of the aeroplane and the teacher itself, once.
     const { measured } = opened.standIn;
     await save(opened, marked(opened, 20));
-    expect(opened.standIn.measured).toBe(measured + 2);
+    expect(opened.standIn.measured).toBe(measured + 3);
   });
 
   test('[AS56] that is taken back leaves every figure as it was', async () => {
@@ -78,6 +79,35 @@ describe('a touchdown put by hand', () => {
     const again = await openStore(opened.logbook);
     expect(again.standIn.measured).toBe(0);
     expect(landing(again, SAME_AEROPLANE).placeM).toEqual(place);
+  });
+
+  test('[AS59] in two flights: they teach the third, and not each other', async () => {
+    const opened = await bench();
+    const second = marked(opened, -8, SECOND_TEACHER);
+    await save(opened, marked(opened, 12));
+    const first = eventsOf(opened, TEACHER);
+    const alone = landing(opened, SAME_AEROPLANE).placeM;
+    await save(opened, second);
+    expect(eventsOf(opened, TEACHER)).toEqual(first);
+    expect(landing(opened, SAME_AEROPLANE).placeM).not.toEqual(alone);
+    // The second one is measured as if there were no first one.
+    const apart = await bench();
+    await save(apart, second);
+    expect(eventsOf(opened, SECOND_TEACHER)).toEqual(eventsOf(apart, SECOND_TEACHER));
+    const { measured } = opened.standIn;
+    await opened.store.reload();
+    expect(opened.standIn.measured).toBe(measured);
+  });
+
+  test('[AS60] counts what is still to be measured down, never up', async () => {
+    const opened = await bench();
+    const counts: number[] = [];
+    opened.store.subscribe(({ toMeasure }) => counts.push(toMeasure));
+    await save(opened, marked(opened, 12));
+    const since = counts.slice(counts.findIndex((each) => each > 0));
+    expect(since[0]).toBeGreaterThanOrEqual(3);
+    expect(since).toEqual(since.toSorted((a, b) => b - a));
+    expect(since.at(-1)).toBe(0);
   });
 
   test('[AS58] says in the debrief of the other landing how many landings helped', async () => {
