@@ -8,6 +8,7 @@
  * Source: prediction region of a two-dimensional normal sample by Hotelling's T2, a textbook result, from
  * memory; quantile of F with 2 and m degrees of freedom in closed form, (m/2)((1 - p)^(-2/m) - 1).
  */
+import { studentTQuantile } from '../numeric/distributions.ts';
 import { Z90, type Estimate } from '../result.ts';
 
 /** One touchdown: alongM from the landing threshold, crossM right of the centreline. */
@@ -23,8 +24,8 @@ export interface Spread {
   readonly sd: number;
   /** Root mean square of the measuring errors' standard deviations: so much of `sd` may be the log's. */
   readonly measuringSd: number;
-  /** How well the mean is known: the scatter of so many, and what the log gets wrong in the same way each time. */
-  readonly meanSd: number;
+  /** The mean with its 90 % band: the scatter of so many, and what the log gets wrong in the same way each time. */
+  readonly middle: Estimate;
 }
 
 /** All touchdowns. Metres; the ellipse's long half lies `turnedRad` from the strip's axis, to the right positive. */
@@ -51,8 +52,8 @@ export function touchdownDispersion(places: readonly TouchdownPlace[]): Dispersi
   if (n < FEWEST_TOUCHDOWNS) return null;
   const alongs = places.map(({ alongM }) => alongM);
   const crosses = places.map(({ crossM }) => crossM);
-  const along = spreadOf(alongs);
-  const cross = spreadOf(crosses);
+  const along = spreadOf(alongs, COMMON_SHARES.along);
+  const cross = spreadOf(crosses, COMMON_SHARES.cross);
   const product = places.reduce(
     (sum, { alongM, crossM }) => sum + (alongM.value - along.mean) * (crossM.value - cross.mean),
     0,
@@ -78,24 +79,31 @@ export function touchdownDispersion(places: readonly TouchdownPlace[]): Dispersi
   };
 }
 
-function spreadOf(values: readonly Estimate[]): Spread {
+function spreadOf(values: readonly Estimate[], commonShare: number): Spread {
   const n = values.length;
   const mean = values.reduce((sum, { value }) => sum + value, 0) / n;
   const squares = values.reduce((sum, { value }) => sum + (value - mean) ** 2, 0);
   const errors = values.reduce((sum, { low, high }) => sum + ((high - low) / (2 * Z90)) ** 2, 0);
   const variance = squares / (n - 1);
   const measuringVariance = errors / n;
+  const half = Math.hypot(
+    studentTQuantile(MIDDLE_UPPER, n - 1) * Math.sqrt(variance / n),
+    Z90 * Math.sqrt(commonShare * measuringVariance),
+  );
   return {
     mean,
     sd: Math.sqrt(variance),
     measuringSd: Math.sqrt(measuringVariance),
-    meanSd: Math.sqrt(variance / n + COMMON_SHARE * measuringVariance),
+    middle: { value: mean, low: mean - half, high: mean + half },
   };
 }
 
+/** Upper end of a central 90 % band. */
+const MIDDLE_UPPER = 0.95;
+
 /**
- * Share of the measuring error's variance that all landings of one pilot have in common: habits of hand
- * and foot, and the strip's own place, make the log err in the same way each time. Source:
- * docs/accuracy-pilots.md.
+ * Share of the measuring error's variance that all touchdowns in one direction have in common. Along it is
+ * half, because a pilot's habits make the log err in the same way each time (docs/accuracy-pilots.md).
+ * Across it is taken as all: most of it is where the strip itself lies.
  */
-export const COMMON_SHARE = 0.5;
+export const COMMON_SHARES = { along: 0.5, cross: 1 } as const;

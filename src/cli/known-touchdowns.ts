@@ -25,8 +25,8 @@ import { readAll } from './read-records.ts';
 
 /** The option, and its help. */
 export const TOUCHDOWNS_OPTION: OptionSpec = { touchdowns: { type: 'string' } };
-export const TOUCHDOWNS_HELP = `  --touchdowns FILE  touchdowns known from outside the log, as from wheel marks (JSON): they lie where they
-                     were seen, and the other logs of the aeroplane are measured by what they teach`;
+export const TOUCHDOWNS_HELP = `  --touchdowns FILE  touchdowns known from outside the log, as from the first mark of a main wheel (JSON): they
+                     lie there, and the other logs of the aeroplane are measured by what they teach`;
 
 /** The files that were read and those that were not. */
 interface Debriefed {

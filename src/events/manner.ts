@@ -3,7 +3,7 @@
  *
  * In: landings whose touchdown is known from outside the log, as from wheel marks. Out: the pilot's own
  * shares of brake delays and round-outs, which stand in for those of pilots at large. A log alone cannot
- * teach them: a landing measured too early teaches brakes that come too late, and the next one is
+ * teach them: a landing measured too early teaches that nothing is held off, and the next one is
  * measured too early again (docs/decisions/0062).
  *
  * Source: shares of a mixture by expectation-maximisation with a Dirichlet prior, a textbook method, from

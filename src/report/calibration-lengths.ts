@@ -5,11 +5,9 @@
  * to say.
  */
 import type { Currency, StripDays } from '../calibration/currency.ts';
-import type { Spread } from '../calibration/touchdown-dispersion.ts';
 import type { DirectionTouchdowns } from '../debrief/flown-days.ts';
 import type { ShortLength } from '../debrief/short-lengths.ts';
 import type { AeroplaneSplit } from '../debrief/why-roll.ts';
-import { normalEstimate } from '../result.ts';
 import { metres, metresOnly } from './format-quantity.ts';
 import { lengthRestsOn, lengthTooFew } from './factor-length.ts';
 import { textTable } from './text-table.ts';
@@ -92,18 +90,17 @@ export function dispersionLines(all: readonly DirectionTouchdowns[]): string[] {
   const rows = found.map(({ strip, direction, dispersion: { touchdowns, along, cross } }) => [
     `${strip} ${direction}`,
     String(touchdowns),
-    middleOf(along),
+    metres(along.middle),
     metresOnly(along.sd),
-    middleOf(cross),
+    metres(cross.middle),
     metresOnly(cross.sd),
     `${byLog(along)} along, ${byLog(cross)} across`,
   ]);
-  return ['How closely touchdowns lie (standard deviations)', ...textTable(heading, rows), ''];
-}
-
-/** A middle with the band in which it is known. */
-function middleOf({ mean, meanSd }: Spread): string {
-  return metres(normalEstimate(mean, meanSd));
+  return [
+    'How closely touchdowns lie (spreads are standard deviations)',
+    ...textTable(heading, rows),
+    '',
+  ];
 }
 
 /** What the log's own error may be of a spread: all of it where the log is no better than that. */

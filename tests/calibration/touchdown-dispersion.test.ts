@@ -17,8 +17,12 @@ describe('touchdown dispersion', () => {
     expectNear(found?.along.sd ?? NaN, Math.sqrt(250), 1e-12, 'spread');
     expectNear(found?.along.measuringSd ?? NaN, 10, 0.001, 'measuring');
     expectNear(found?.cross.sd ?? NaN, 0, 1e-12, 'spread across');
-    // Of five: 250 / 5, and half of the log's 100: by hand.
-    expectNear(found?.along.meanSd ?? NaN, 10, 0.001, 'the mean');
+    // Of five: 250 / 5, times Student's t of 2.132 for four (any table), and half of the log's 100.
+    const half = Math.hypot(2.132 * Math.sqrt(50), 1.645 * Math.sqrt(50));
+    expectNear(found?.along.middle.high ?? NaN, 60 + half, 0.01, 'the middle');
+    expectNear(found?.along.middle.low ?? NaN, 60 - half, 0.01, 'the middle');
+    // Across all of the log's 100 is where the strip lies.
+    expectNear(found?.cross.middle.high ?? NaN, 1 + 16.449, 0.001, 'the middle across');
     expectNear(found?.correlation ?? NaN, 0, 1e-12, 'correlation');
   });
 
@@ -54,6 +58,42 @@ describe('touchdown dispersion', () => {
       }
       // 4,000 rounds: a standard error of half a point; three of them.
       expectNear(within / rounds, 0.9, 0.015, `share within, of ${n}`);
+    }
+  });
+
+  test('[DSP5] holds the true middle nine times in ten: few, many, put by hand, a strip off its place', () => {
+    const random = createRandom(5);
+    const rounds = 4000;
+    for (const [n, habitM, ownM, stripM] of [
+      [5, 0, 0, 0],
+      [5, 14, 14, 0],
+      [25, 14, 14, 0],
+      [25, 0, 2, 5],
+    ]) {
+      const errorSd = Math.hypot(habitM, ownM, stripM);
+      let along = 0;
+      let cross = 0;
+      for (let k = 0; k < rounds; k++) {
+        const common = habitM * random.normal();
+        const offM = stripM * random.normal();
+        const places = Array.from({ length: n }, () => {
+          const error = common + ownM * random.normal();
+          return place(
+            60 + 30 * random.normal() + error,
+            3 * random.normal() + offM + ownM * random.normal(),
+            1.6449 * errorSd,
+          );
+        });
+        const found = touchdownDispersion(places);
+        if (!found) throw new Error('too few');
+        if (found.along.middle.low <= 60 && 60 <= found.along.middle.high) along++;
+        if (found.cross.middle.low <= 0 && 0 <= found.cross.middle.high) cross++;
+      }
+      const name = `${n} touchdowns, errors of ${habitM}, ${ownM} and ${stripM} m`;
+      // A standard error of half a point. Half is taken as common along, all across: more than true is safe.
+      expect(along / rounds, name).toBeGreaterThan(0.885);
+      expect(cross / rounds, name).toBeGreaterThan(0.885);
+      if (stripM === 0 && n === 5) expect(along / rounds, name).toBeLessThan(0.93);
     }
   });
 

@@ -16,10 +16,9 @@ function lineOf(along: Dispersion['along'], cross: Dispersion['cross']): string 
 }
 
 test('[CAL14] of a spread that the log can make by itself all may be the log’s, of a larger one its part', () => {
-  const good = { mean: 40, sd: 45, measuringSd: 36, meanSd: 30 };
-  const poor = { mean: 1, sd: 2, measuringSd: 3, meanSd: 2 };
+  const good = { mean: 40, sd: 45, measuringSd: 36, middle: { value: 40, low: -9, high: 89 } };
+  const poor = { mean: 1, sd: 2, measuringSd: 3, middle: { value: 1, low: -2, high: 4 } };
   expect(lineOf(good, poor)).toMatch(/45 m .*36 m along, all across/);
-  // 1.645 times 30 m to either side.
   expect(lineOf(good, poor)).toMatch(/sedge 20 +7 +40 m −9 to 89/);
   expect(lineOf({ ...good, sd: 20 }, { ...poor, sd: 4 })).toMatch(/20 m .*all along, 3 m across/);
 });

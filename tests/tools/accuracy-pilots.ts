@@ -10,10 +10,10 @@
 import { resolve } from 'node:path';
 import { parseArgs } from 'node:util';
 import { MANNER } from '../../src/events/manner-tuning.ts';
-import { COMMON_SHARE, touchdownDispersion } from '../../src/calibration/touchdown-dispersion.ts';
+import { COMMON_SHARES, touchdownDispersion } from '../../src/calibration/touchdown-dispersion.ts';
 import { Z90 } from '../../src/result.ts';
 import { readFolder } from './accuracy-independent.ts';
-import { teachIndependent } from './taught-independent.ts';
+import { HALVINGS, teachIndependent } from './taught-independent.ts';
 import { LOGS, type Log } from './accuracy-logs.ts';
 import { quantileWithDoubt, tableHead, tableRow, Tally } from './accuracy-tally.ts';
 import { flyPilot, judgeTaught, MARKABLE, type Judged } from './taught-pilots.ts';
@@ -30,34 +30,49 @@ const MARKED = [0, 3, MARKABLE];
 /** As many as half of the independent flights hold in any draw. */
 const FEW = [0, 4];
 
-/** Figures of all pilots measured by the same number of marks. */
+/** What all pilots' landings give by one number of marks. */
 class Row {
   readonly touchdown = new Tally();
   readonly roll = new Tally();
+  readonly #held: number[] = [];
+  readonly #penalties: number[] = [];
   readonly #meanErrors: number[] = [];
   readonly #driftErrors: number[] = [];
   readonly #spreads: number[] = [];
   #middlesHeld = 0;
 
-  add(seasons: readonly (readonly Judged[])[]): void {
-    for (const { touchdown, truthM, roll } of seasons.flat()) {
+  /** One pilot; only the second season counts, except in the drift. */
+  add(before: readonly Judged[], season: readonly Judged[]): void {
+    const own = new Tally();
+    for (const { touchdown, truthM, roll } of season) {
       this.touchdown.add(touchdown, truthM);
+      own.add(touchdown, truthM);
       if (roll) this.roll.add(roll.found, roll.truthM);
     }
-    if (seasons.some((season) => season.length < 5)) return;
-    const [before, after] = seasons.map((season) => mean(season.map(errorOf)));
-    this.#meanErrors.push((before + after) / 2);
-    this.#driftErrors.push(after - before);
-    for (const season of seasons) {
-      if (isMiddleHeld(season)) this.#middlesHeld++;
-      const found = spread(season.map(({ touchdown }) => touchdown.value));
-      this.#spreads.push(found / spread(season.map(({ truthM }) => truthM)));
-    }
+    if (before.length < 5 || season.length < 5) return;
+    this.#held.push(own.coverage().value);
+    this.#penalties.push(own.penalty());
+    const error = mean(season.map(errorOf));
+    this.#meanErrors.push(error);
+    this.#driftErrors.push(error - mean(before.map(errorOf)));
+    if (isMiddleHeld(season)) this.#middlesHeld++;
+    const found = spread(season.map(({ touchdown }) => touchdown.value));
+    this.#spreads.push(found / spread(season.map(({ truthM }) => truthM)));
+  }
+
+  /** How much each pilot's penalty differs from that without marks, with its standard error. */
+  againstNone(none: Row): string {
+    const changes = this.#penalties.map((each, k) => each - none.#penalties[k]);
+    return `${signed(mean(changes))} ± ${errorOfMean(changes).toFixed(1)}`;
   }
 
   cells(): string[] {
     return [
-      ...touchdownCells(this.touchdown),
+      String(this.touchdown.count),
+      errorText(this.touchdown),
+      `${(100 * mean(this.#held)).toFixed(1)} % ± ${(100 * errorOfMean(this.#held)).toFixed(1)}`,
+      `${this.touchdown.width().toFixed(0)} m`,
+      this.touchdown.penalty().toFixed(0),
       errorText(this.roll),
       `${rootMeanSquare(this.#meanErrors).toFixed(1)} m`,
       `${rootMeanSquare(this.#driftErrors).toFixed(1)} m`,
@@ -86,15 +101,36 @@ function tableOf(log: Log, changes: boolean): string {
   const rows = MARKED.map((marked) => ({ marked, row: new Row() }));
   for (let k = 0; k < PILOTS; k++) {
     const book = flyPilot(FIRST_SEED + k, EACH_SEASON, changes);
-    for (const { marked, row } of rows) row.add(judgeTaught(book, marked, log));
+    for (const { marked, row } of rows) {
+      const [before, season] = judgeTaught(book, marked, log);
+      row.add(before, season);
+    }
   }
+  const [{ row: none }] = rows;
   return [
     tableHead([
       ...['marked', 'landings', 'touchdown', 'holds', 'width', 'penalty', 'roll'],
-      ...['mean error of a pilot', 'error of the drift', 'middle holds', 'spread'],
+      ...[
+        'mean error of a pilot',
+        'error of the drift',
+        'middle holds',
+        'spread',
+        'change of a pilot',
+      ],
     ]),
-    ...rows.map(({ marked, row }) => tableRow([String(marked), ...row.cells()])),
+    ...rows.map(({ marked, row }) =>
+      tableRow([String(marked), ...row.cells(), row === none ? '' : row.againstNone(none)]),
+    ),
   ].join('\n');
+}
+
+function signed(value: number): string {
+  return `${value < 0 ? '−' : '+'}${Math.abs(value).toFixed(1)}`;
+}
+
+/** Standard error of a mean over pilots: the landings of one are not independent. */
+function errorOfMean(values: readonly number[]): number {
+  return Math.sqrt(spread(values) ** 2 / (values.length - 1));
 }
 
 function errorOf({ touchdown, truthM }: Judged): number {
@@ -106,9 +142,9 @@ function isMiddleHeld(season: readonly Judged[]): boolean {
   const places = season.map(({ touchdown }) => ({ alongM: touchdown, crossM: touchdown }));
   const along = touchdownDispersion(places)?.along;
   if (!along) return false;
-  const independent = ((1 - COMMON_SHARE) * along.measuringSd ** 2) / season.length;
-  const sd = Math.sqrt(COMMON_SHARE * along.measuringSd ** 2 + independent);
-  return Math.abs(mean(season.map(errorOf))) <= Z90 * sd;
+  const common = COMMON_SHARES.along * along.measuringSd ** 2;
+  const own = (along.measuringSd ** 2 - common) / season.length;
+  return Math.abs(mean(season.map(errorOf))) <= Z90 * Math.sqrt(common + own);
 }
 
 function mean(values: readonly number[]): number {
@@ -127,9 +163,9 @@ function spread(values: readonly number[]): number {
 const lines = [
   '# What known touchdowns teach',
   '',
-  `Made by \`npm run accuracy-pilots -- --pilots ${PILOTS}\`. All pilots are simulated and invented: ${PILOTS} of them, by seed from ${FIRST_SEED} on, each with an aeroplane and habits of hand and foot that keep to a tenth to a third of the population's range. Each flies ${MARKABLE} landings, of which none, three or all are marked to ${MANNER.markSdM} m, and then two seasons of ${EACH_SEASON} landings that are judged and teach nothing. Strips, winds and receivers are drawn anew each time.`,
+  `Made by \`npm run accuracy-pilots -- --pilots ${PILOTS}\`. All pilots are simulated and invented: ${PILOTS} of them, by seed from ${FIRST_SEED} on, each with an aeroplane and habits of hand and foot that keep to a tenth to a third of the population's range. Each flies ${MARKABLE} landings, of which none, three or all are marked to ${MANNER.markSdM} m with no effort entered, then two seasons of ${EACH_SEASON} landings that teach nothing. The second season is judged. Strips, winds and receivers are drawn anew each time.`,
   '',
-  "Touchdown and roll: error, median / 90th percentile. Holds: how often the 90 % band holds the truth, with its standard error. Penalty: mean width, and 20 for every metre outside. Mean error of a pilot, and error of the drift from the first season to the second: root mean square over pilots. Middle holds: how often the 90 % band of the middle of a season's touchdowns holds it, with half of the measuring error's variance taken as common to all of them. Spread: standard deviation of the measured touchdowns of a season over that of the true ones, median.",
+  "Touchdown and roll: error, median / 90th percentile. Holds: how often the 90 % band holds the truth, with its standard error over pilots. Penalty: mean width, and 20 for every metre outside. Mean error of a pilot, and error of the drift from the first season to the second: root mean square over pilots. Middle holds: how often the 90 % band of the middle of the season's touchdowns holds it by the measuring errors alone, half of whose variance is taken as common to all. Spread: standard deviation of the measured touchdowns over that of the true ones, median. Change of a pilot: of the penalty against no marks, mean over pilots with its standard error.",
   '',
 ];
 for (const log of LOGS.filter(({ intervalS, quiet }) => intervalS === 1 && !quiet)) {
@@ -151,7 +187,7 @@ const flights = readFolder(folder);
 lines.push(
   '## Independent flights',
   '',
-  `The ${flights.length} flights of ${values.truth ?? 'tests/truth'}, of several aeroplanes and hands taken as those of one pilot: half of them drawn to be marked, the others judged, again and again.`,
+  `The ${flights.length} flights of ${values.truth ?? 'tests/truth'}, of several aeroplanes and hands taken as those of one pilot: half of them drawn to be marked, the others judged, ${HALVINGS} times over: the standard errors here take each as new, and are too small.`,
   '',
   tableHead(['log', 'marked', 'landings', 'touchdown', 'holds', 'width', 'penalty']),
   ...LOGS.flatMap((log, k) =>
@@ -162,6 +198,6 @@ lines.push(
       : [],
   ),
   '',
-  'Marks of the old habits do not bend the second season: its figures stay as good as without any, and so does the drift. How this compares with habits learned from the logs alone: [decision 0062](decisions/0062-only-known-touchdowns-teach.md).',
+  'Habits learned from the logs alone, and what marks may not teach: [decision 0062](decisions/0062-only-known-touchdowns-teach.md).',
 );
 await writeMarkdown('docs/accuracy-pilots.md', lines.join('\n'));

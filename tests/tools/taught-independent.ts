@@ -14,7 +14,8 @@ import type { TruthFlight } from '../truth/read-truth.ts';
 import { landingsIn } from './accuracy-independent.ts';
 import { Tally } from './accuracy-tally.ts';
 
-const HALVINGS = 8;
+/** How often the flights are drawn and halved. */
+export const HALVINGS = 8;
 const FIRST_SEED = 160_000;
 
 /** Touchdowns of the judged halves, one tally for each number of marks. */

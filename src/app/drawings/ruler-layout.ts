@@ -82,7 +82,10 @@ export function rodNameParts({ label, figure, kind }: Rod): Part[] {
 
 /** Length of the drawn ground, pixels: one thumb's height. */
 const LENGTH = 470;
-/** Room over the rods for the words of one of them, those that end at the top stand in steps; and for the words at the plumb line over those of the strip's end. */
+/**
+ * Room over the rods for the words of one of them, those that end at the top standing in steps; and for
+ * the words at the plumb line over those of the strip's end.
+ */
 const HEAD = { one: 40, least: 24, cursor: 18 };
 
 /** Room right of the ground: what is too long stands beyond the cut end, what is left beyond the rod. */

@@ -10,8 +10,8 @@ import {
   type Dispersion,
   type Spread,
 } from '../../calibration/touchdown-dispersion.ts';
-import { isUndetermined, Z90, type Estimate } from '../../result.ts';
-import { figureValue, lengthFigure, type PilotUnits } from '../figure-text.ts';
+import { isUndetermined, type Estimate } from '../../result.ts';
+import { figureLine, figureValue, lengthFigure, type PilotUnits } from '../figure-text.ts';
 import { dayText, yearOf } from '../local-time.ts';
 import { landingsOf } from '../logbook-words.ts';
 import type { LoggedFlight } from '../logged-flight.ts';
@@ -35,7 +35,7 @@ export interface DispersionPicture extends Picture {
   /** Width of the strip, metres; null: not known any more. */
   readonly widthM: number | null;
   readonly lengthUnit: 'm' | 'ft';
-  /** `middle 82 m in, spread 31 m; of it 6 m may be the log's`. */
+  /** `along: middle 82 m 55–109 from the threshold; spread 31 m, of which 6 m may be the log's error`. */
   readonly alongWords: string;
   readonly crossWords: string;
 }
@@ -98,14 +98,13 @@ function pictureOf(
   const shown = (metres: number): string => figureValue(lengthFigure(metres, units));
   const side = (metres: number): string =>
     `${shown(Math.abs(metres))} ${metres < 0 ? 'left' : 'right'} of the centreline`;
-  const known = ({ meanSd }: Spread): string => `known to ${shown(Z90 * meanSd)}`;
   const spread = ({ sd, measuringSd }: Spread): string =>
     measuringSd >= sd
       ? `spread ${shown(sd)}, all of which may be the log's error`
       : `spread ${shown(sd)}, of which ${shown(measuringSd)} may be the log's error`;
-  const before = along.mean < 0 ? 'before the threshold' : 'in';
-  const alongWords = `along: middle ${shown(Math.abs(along.mean))} ${before}, ${known(along)}; ${spread(along)}`;
-  const crossWords = `across: middle ${side(cross.mean)}, ${known(cross)}; ${spread(cross)}`;
+  const middle = (metres: Estimate): string => figureLine(lengthFigure(metres, units));
+  const alongWords = `along: middle ${middle(along.middle)} from the threshold; ${spread(along)}`;
+  const crossWords = `across, right positive: middle ${middle(cross.middle)}; ${spread(cross)}`;
   return {
     name,
     designator,
