@@ -18,7 +18,7 @@ class SimulatedLog {
   readonly #trueTimeS: number;
   readonly #measure: (landings: readonly LandingMarks[], lessons?: readonly Lesson[]) => Debrief;
 
-  constructor(seed: number, brakeDelayS: number) {
+  constructor(seed: number, brakeDelayS: number, positionErrorM?: number) {
     const roll = { brakeDelayS, brakes: { mps2: 2 }, end: 'stopped' } as const;
     const scenario = flyDrawnApproach(seed, 'full-stop', { roll });
     const { touchdown } = onlyOne(scenario.flown.truth.approaches);
@@ -27,7 +27,11 @@ class SimulatedLog {
     this.#trueTimeS = touchdown.timeS;
     const headers = new Map<string, string>();
     const decoded = { track: record(scenario, { seed }), headers, leftOut: [], notes: [] };
-    const strips = { ...EMPTY_STRIP_BOOK, strips: [scenario.strip] };
+    const strip = {
+      ...scenario.strip,
+      ...(positionErrorM === undefined ? {} : { positionErrorM }),
+    };
+    const strips = { ...EMPTY_STRIP_BOOK, strips: [strip] };
     // Brakes teach only where the same effort was entered.
     const all = { ...NO_CONDITIONS, effort: 'full' as const };
     const conditions = { all, byFile: new Map<string, Conditions>() };
@@ -45,10 +49,10 @@ class SimulatedLog {
   }
 
   /** With its touchdown put so far behind the true place. */
-  marked(byM = 0, lessons?: readonly Lesson[]): Flight {
+  marked(byM = 0, lessons?: readonly Lesson[], effort: LandingMarks['effort'] = null): Flight {
     const alongM = this.trueAlongM + byM;
     const touchdown = { alongM };
-    const mark = { aroundS: this.#trueTimeS + 3, effort: null, touchdown, rollEnd: null };
+    const mark = { aroundS: this.#trueTimeS + 3, effort, touchdown, rollEnd: null };
     return onlyOne(this.#measure([mark], lessons).flights);
   }
 }
@@ -92,6 +96,19 @@ describe('a log with a touchdown put by hand', () => {
     expect(flight.lessons).toEqual([]);
     expect(touchdownsPut([flight])).toBe(1);
     expect(touchdownOf(flight).value).toBe(log.trueAlongM + farM);
+  });
+});
+
+describe('a lesson', () => {
+  test('[KT7] has the effort entered for its landing, or else that of its flight', () => {
+    expect(log.marked().lessons[0].effort).toBe('full');
+    expect(log.marked(0, undefined, 'coasted').lessons[0].effort).toBe('coasted');
+  });
+
+  test('[KT3] counts with the error of the strip itself: where that is large, less is ruled out', () => {
+    const farM = touchdownOf(log.measured()).low - 80 - log.trueAlongM;
+    expect(log.marked(farM).lessons).toEqual([]);
+    expect(new SimulatedLog(201, 5, 150).marked(farM).lessons).toHaveLength(1);
   });
 });
 

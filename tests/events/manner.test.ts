@@ -226,6 +226,20 @@ describe('what one known touchdown teaches', () => {
     expect(lessonOf({ ...threeCandidates(), alongM }, 410, 0)).not.toBeNull();
   });
 
+  test('[KT1] counts a candidate whose place is known well for more than one that may lie anywhere', () => {
+    // Both lie there; with marks good to 3 m their errors are 5 m and 40 m: eight to one.
+    const posterior = {
+      ...threeCandidates(),
+      alongM: Float64Array.of(100, 100, 900),
+      alongSdM: Float64Array.of(4, Math.sqrt(40 ** 2 - 9), 4),
+    };
+    const { brakes } = lessonAt(100, posterior);
+    const [sure, vague] = [0.4, 2.2].map((delayS) => brakes[DELAYS.indexOf(delayS as 0.4)]);
+    const common = (delayS: 0.4 | 2.2) => ALONG.brakeWeights[DELAYS.indexOf(delayS)];
+    const expected = (8 * 0.6 + 0.05) / (8 * 0.05 + 0.6);
+    expectNear((sure * common(0.4)) / (vague * common(2.2)), expected, 0.02);
+  });
+
   test('[KT1] a touchdown that was put there already teaches nothing once more', () => {
     expect(lessonOf({ ...threeCandidates(), arrival: null }, 100, 0)).toBeNull();
   });
