@@ -106,6 +106,8 @@ test('[PG87] a remark stays, and a touchdown put by hand is marked and taken bac
   expect(await violations(page)).toEqual([]);
   await page.getByRole('button', { name: 'undo', exact: true }).click();
   await expect.poll(() => said.innerText()).toBe(measured);
+  // Ready to be put again, better this time.
+  expect(await page.locator('#own-touchdown').isVisible()).toBe(true);
   expect(await page.getByText('Sinks behind the row.').count()).toBe(1);
   expectQuiet(watched);
 });

@@ -52,6 +52,8 @@ export class OwnEntries extends LitElement {
   declare typed: Readonly<Record<string, string>>;
   declare messages: Readonly<Record<string, string>>;
   #key: string | null = null;
+  /** Opened by the pilot: what is undone is mostly put again. */
+  #isOpen = false;
 
   constructor() {
     super();
@@ -68,6 +70,7 @@ export class OwnEntries extends LitElement {
     const key = `${this.logId} ${this.event.key ?? ''}`;
     if (key === this.#key) return;
     this.#key = key;
+    this.#isOpen = false;
     this.typed = {};
     this.messages = {};
   }
@@ -78,7 +81,11 @@ export class OwnEntries extends LitElement {
     const isAnyPut = landing.places.some(({ byHand }) => byHand);
     return html`<h2 class="section-head">Your own marks</h2>
       ${this.#effort(landing)}
-      <details class="working" ?open=${isAnyPut}>
+      <details
+        class="working"
+        ?open=${isAnyPut || this.#isOpen}
+        @toggle=${(event: Event) => (this.#isOpen = (event.currentTarget as HTMLDetailsElement).open)}
+      >
         <summary>Put the touchdown or the end of the roll by hand</summary>
         <p class="form-note">
           Only where you know it, as from the first mark of a main wheel (not of its brakes) paced
