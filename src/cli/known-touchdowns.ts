@@ -9,7 +9,7 @@ import { baseName, debriefFile, type Debrief, type DebriefContext } from '../deb
 import { decodeTouchdowns, type KnownTouchdown } from '../debrief/decode-touchdowns.ts';
 import type { LandingMarks } from '../debrief/hand-corrections.ts';
 import { touchdownsPut } from '../debrief/lessons.ts';
-import { SAME_LANDING_S } from '../debrief/same-landing.ts';
+import { SAME_LANDING_S } from '../debrief/landing-limits.ts';
 import {
   lessonsFor,
   lessonsOfLog,

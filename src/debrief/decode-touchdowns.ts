@@ -18,6 +18,7 @@ import {
   shortText,
   unknownFields,
 } from '../units/entered-field.ts';
+import { FARTHEST_M } from './landing-limits.ts';
 
 /** A touchdown known from outside the log. */
 export interface KnownTouchdown {
@@ -27,9 +28,6 @@ export interface KnownTouchdown {
   readonly alongM: number;
   readonly note: string | null;
 }
-
-/** A place further from the threshold is none of a landing, metres. */
-const FARTHEST_M = 5000;
 
 // A time without a zone may be meant as the pilot's own clock: refused.
 const UTC_TIME = /^\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d(\.\d{1,3})?Z$/;

@@ -11,8 +11,9 @@ import type { FlightEvents } from '../events/detect-events.ts';
 import type { Approach, RollEnd, Touchdown, TouchdownPosterior } from '../events/flight-event.ts';
 import { crossAt, forwardSpeedAt } from '../events/landing.ts';
 import { arrivalAt } from '../events/manner.ts';
+import { viewOfEvent } from '../events/view-of-event.ts';
 import type { StripView } from '../events/strip-view.ts';
-import { SAME_LANDING_S } from './same-landing.ts';
+import { SAME_LANDING_S } from './landing-limits.ts';
 import { isUndetermined, type Measured, type Undetermined } from '../result.ts';
 import { placeSdM } from '../strips/place-error.ts';
 import type { Motion } from '../track/motion.ts';
@@ -76,16 +77,6 @@ export function marksOf(
   });
 }
 
-/** The view an approach was measured in; undefined at a place nobody has kept as a strip. */
-export function viewOf(
-  { views }: FlightEvents,
-  { strip, direction }: Approach,
-): StripView | undefined {
-  return views.find(
-    (view) => strip !== null && view.stripId === strip && view.direction.designator === direction,
-  );
-}
-
 /**
  * A place that the aircraft passed between the beginning of its approach and the end of its roll, with
  * the time at which it first did. Null: it did not.
@@ -96,7 +87,7 @@ function timedPlace(
   approach: Approach,
   timeS: Float64Array,
 ): HandPlace | null {
-  const along = viewOf(events, approach)?.smoothAlongM;
+  const along = viewOfEvent(events, approach)?.smoothAlongM;
   if (!along) return null;
   const endS = placeIn(approach.rollEnd)?.timeS ?? timeS[approach.to - 1];
   for (let i = approach.from + 1; i < timeS.length && timeS[i - 1] <= endS; i++) {
@@ -117,7 +108,7 @@ export function correctEvents(
   const isCorrected = byHand.some(({ marks }) => marks?.touchdown ?? marks?.rollEnd);
   if (!isCorrected) return events;
   const approaches = events.approaches.map((approach, k) =>
-    correctApproach(approach, byHand[k], motion, viewOf(events, approach)),
+    correctApproach(approach, byHand[k], motion, viewOfEvent(events, approach)),
   );
   return { ...events, approaches };
 }
@@ -126,7 +117,7 @@ function correctApproach(
   approach: Approach,
   { marks }: ByHand,
   motion: Motion,
-  view: StripView | undefined,
+  view: StripView | null,
 ): Approach {
   const { touchdown, rollEnd } = approach;
   if (!marks || !view || isUndetermined(touchdown) || isUndetermined(touchdown.alongM)) {

@@ -8,7 +8,8 @@ import type { FlightEvents } from '../events/detect-events.ts';
 import { lessonOf, type Lesson } from '../events/manner.ts';
 import { placeSdM } from '../strips/place-error.ts';
 import type { Conditions } from '../weather/conditions.ts';
-import { viewOf, type ByHand } from './hand-corrections.ts';
+import { viewOfEvent } from '../events/view-of-event.ts';
+import type { ByHand } from './hand-corrections.ts';
 
 /**
  * The lessons of one flight, measured by the common manner.
@@ -23,7 +24,7 @@ export function lessonsIn(
   return events.approaches.flatMap((approach, k) => {
     const { marks } = byHand[k];
     const known = marks?.touchdown;
-    const view = viewOf(events, approach);
+    const view = viewOfEvent(events, approach);
     if (!known || !approach.posterior || !view) return [];
     const explained = lessonOf(approach.posterior, known.alongM, placeSdM(view.strip));
     return explained ? [{ ...explained, timeS: known.timeS, effort: marks.effort ?? effort }] : [];

@@ -4,7 +4,7 @@
  * In: what the touchdowns put by hand in many logs teach. Out: the lessons for one log. A log that teaches
  * is not taught: no two logs teach each other, whatever their order.
  */
-import { SAME_LANDING_S } from './same-landing.ts';
+import { SAME_LANDING_S } from './landing-limits.ts';
 import type { Lesson } from '../events/manner.ts';
 import type { Aeroplane } from '../performance/aeroplane.ts';
 import { isUndetermined, type Undetermined } from '../result.ts';

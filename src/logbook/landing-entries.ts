@@ -5,14 +5,8 @@
  * change. Nothing that was measured or corrected is ever lost: a correction that is taken back stays,
  * marked with the time.
  */
-
+import { SAME_LANDING_S } from '../debrief/landing-limits.ts';
 import type { Correction, EffortMark, LandingEntry, VisitRecord } from './entry.ts';
-
-/**
- * How far a later version of the measuring may move a touchdown before the entry no longer belongs to
- * it, seconds. Two landings of one flight are minutes apart; ours, no source.
- */
-export const SAME_LANDING_S = 30;
 
 /** The entry about the landing whose touchdown was found at `timeS`; null: nothing was entered. */
 export function landingNear(visit: VisitRecord, timeS: number): LandingEntry | null {

@@ -14,7 +14,7 @@ import type { StripView } from '../events/strip-view.ts';
 import { isUndetermined, undetermined, type Measured, type Undetermined } from '../result.ts';
 import type { SurfaceState } from '../weather/conditions.ts';
 import { landingPasses } from './pictures/landing-passes.ts';
-import { viewOfEvent } from './pictures/picture.ts';
+import { viewOfEvent } from '../events/view-of-event.ts';
 import type { Passes } from './pictures/passes.ts';
 
 /** One take-off or approach. Lengths are metres, places alongM, times UTC seconds since 1970. */

@@ -2,6 +2,8 @@
 import { html, svg } from 'lit';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { drawingFigure, type Drawing } from '../../src/app/drawings/drawing.ts';
+import { standingRuler } from '../../src/app/drawings/strip-ruler-standing.ts';
+import { approachOf, flightOf } from './demo-pictures.ts';
 import { faultsOf } from './drawing-faults.ts';
 import { everyDrawing, WIDTHS, type NamedDrawing } from './every-drawing.ts';
 import { templateText } from './template-text.ts';
@@ -84,3 +86,23 @@ describe('a template as text', () => {
     expect(() => templateText(svg`<path x=${NaN}/>`)).toThrow(/NaN/);
   });
 });
+
+test.for([288, 358])(
+  '[DRAW51] at %i px the ring of a place put by hand stands clear of its words',
+  async (width) => {
+    const flight = await flightOf('2025-09-21-last-dry-day-sedge.gpx');
+    const last = flight.events.approaches.length - 1;
+    const measured = approachOf(flight, last, { ownRollFactor: 1.55 });
+    const places = measured.places.map((place) => ({ ...place, wasM: place.atM - 30 }));
+    const picture = { ...measured, places };
+    expect(picture.rods.length).toBe(3);
+    const { labels, inside } = standingRuler(picture, width, null);
+    const rings = [...templateText(inside).matchAll(/<circle class="mark-line" cx="?([\d.]+)/g)];
+    expect(rings.length).toBe(places.length);
+    const ringLeft = Math.min(...rings.map(([, x]) => Number(x))) - 5;
+    const words = labels.filter(({ anchor }) => anchor === 'end').map(({ x }) => x);
+    expect(words.length).toBeGreaterThan(3);
+    expect(Math.max(...words)).toBeLessThan(ringLeft - 1);
+    expect(faultsOf(standingRuler(picture, width, null))).toEqual([]);
+  },
+);

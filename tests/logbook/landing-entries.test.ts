@@ -3,13 +3,13 @@
  */
 
 import { describe, expect, test } from 'vitest';
+import { SAME_LANDING_S } from '../../src/debrief/landing-limits.ts';
 import { entryId, type VisitRecord } from '../../src/logbook/entry.ts';
 import {
   addCorrection,
   correctionInForce,
   landingNear,
   markEffort,
-  SAME_LANDING_S,
   takeBackCorrection,
 } from '../../src/logbook/landing-entries.ts';
 import { makeVisit } from '../../src/logbook/make-entry.ts';

@@ -13,6 +13,7 @@ import {
   takeBackCorrection,
 } from '../../logbook/landing-entries.ts';
 import { ALGORITHM_VERSION } from '../../debrief/algorithm-version.ts';
+import { FARTHEST_M } from '../../debrief/landing-limits.ts';
 import { figureValue, lengthFigure } from '../../report/figure-text.ts';
 import { clockSecondsText } from '../../report/local-time.ts';
 import { timeAtPlace } from '../../report/story/cursor-columns.ts';
@@ -187,8 +188,5 @@ export class OwnEntries extends LitElement {
     sendAction(this, { type: 'save-visit', visit });
   }
 }
-
-/** A place further from the threshold is none of a landing, metres. */
-const FARTHEST_M = 5000;
 
 customElements.define('wr-own-entries', OwnEntries);

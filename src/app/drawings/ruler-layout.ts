@@ -122,6 +122,9 @@ export interface StandingLayout {
   readonly foot: number;
 }
 
+/** Room for a ring before a mark, pixels. */
+const RING = 9;
+
 /** Below this width the strip itself gives way, pixels. */
 const NARROWEST = 340;
 
@@ -135,14 +138,17 @@ export function layOutStanding(picture: StripPicture, width: number): StandingLa
   const highestM = Math.max(fromM, ...picture.rods.map((rod) => rod.toM));
   const below = (LENGTH * Math.max(0, toM - highestM)) / (toM - fromM);
   const head = HEAD.least + Math.max(HEAD.cursor, words - below);
-  const tapeLeft = Math.round(Math.min(132, Math.max(108, width * 0.31)));
+  // Before the mark of a place put by hand.
+  const ring = picture.places.some(({ wasM }) => wasM !== undefined) ? RING : 0;
+  const tapeLeft = ring + Math.round(Math.min(132, Math.max(108, width * 0.31)));
   const tapeRight = tapeLeft + 36;
-  const bedRight = tapeRight + 4 + (width < NARROWEST ? 62 : 80);
+  // The strip gives way to a ring: the rods need their room.
+  const bedRight = tapeRight + 4 + (width < NARROWEST ? 62 : 80) - ring;
   const room = (width - bedRight) / Math.max(1, picture.rods.length);
   return {
     width,
     axes: standingAxes(linearScale(fromM, toM, head + LENGTH, head)),
-    words: tapeLeft - 24,
+    words: tapeLeft - 24 - ring,
     tape: [tapeLeft, tapeRight],
     bed: [tapeRight + 4, bedRight],
     rods: picture.rods.map((_, k) => bedRight + room * (k + 0.5)),

@@ -20,7 +20,7 @@ import {
   type PilotUnits,
 } from '../figure-text.ts';
 import { landingPasses } from './landing-passes.ts';
-import { viewOfEvent } from './picture.ts';
+import { viewOfEvent } from '../../events/view-of-event.ts';
 import { rodsFrom, ropeFor, type PredictedRolls } from './rods.ts';
 import { stripGround } from './strip-ground.ts';
 import type { PlaceMark, StripLeft, StripPicture } from './strip-picture.ts';

@@ -24,7 +24,8 @@ import {
 import { PATH_WORDS } from '../final-words.ts';
 import { clockText } from '../local-time.ts';
 import { passedObstacles, passedRows, type PassedObstacle } from './passed-obstacles.ts';
-import { placeName, twinRow, viewOfEvent, type Picture } from './picture.ts';
+import { viewOfEvent } from '../../events/view-of-event.ts';
+import { placeName, twinRow, type Picture } from './picture.ts';
 import { enteredWind, type PlanWind } from './plan-wind.ts';
 import { stripGround, type StripGround } from './strip-ground.ts';
 

@@ -48,7 +48,8 @@ import {
 } from './gate-picture.ts';
 import { expectedBraking, speedGuide, type SpeedCurve, type SpeedGuide } from './expected-speed.ts';
 import { passedObstacles, passedRows, type PassedObstacle } from './passed-obstacles.ts';
-import { placeName, twinRow, viewOfEvent, type Picture, type TwinRow } from './picture.ts';
+import { viewOfEvent } from '../../events/view-of-event.ts';
+import { placeName, twinRow, type Picture, type TwinRow } from './picture.ts';
 import { stripGround, type StripGround } from './strip-ground.ts';
 
 /** A column with its band of 90 %, slot by slot with `alongM`. */

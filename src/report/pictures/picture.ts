@@ -7,7 +7,6 @@
  * is ready to set. A drawing lays a model out; it never computes a figure of its own.
  */
 import { figureLine, hasFigure, type FigureText, type NoFigure } from '../figure-text.ts';
-import type { FlightEvents } from '../../events/detect-events.ts';
 import type { StripView } from '../../events/strip-view.ts';
 
 /** One line of the table behind a picture. */
@@ -29,19 +28,6 @@ export function twinRow(label: string, figure: FigureText | NoFigure): TwinRow {
     label,
     value: hasFigure(figure) ? figureLine(figure) : `undetermined: ${figure.reason}`,
   };
-}
-
-/** The view an event was found in; null at a place nobody has kept as a strip. */
-export function viewOfEvent(
-  events: FlightEvents,
-  event: { readonly strip: string | null; readonly direction: string | null },
-): StripView | null {
-  if (event.strip === null) return null;
-  return (
-    events.views.find(
-      (view) => view.stripId === event.strip && view.direction.designator === event.direction,
-    ) ?? null
-  );
 }
 
 /** `Sedgeholt 20` of a view. */

@@ -27,7 +27,8 @@ import {
 } from '../figure-text.ts';
 import { groundRows } from './approach-words.ts';
 import { tenPointsOfBand, type Passes } from './passes.ts';
-import { twinRow, viewOfEvent, type TwinRow } from './picture.ts';
+import { viewOfEvent } from '../../events/view-of-event.ts';
+import { twinRow, type TwinRow } from './picture.ts';
 import { rodsFrom } from './rods.ts';
 import { stripGround } from './strip-ground.ts';
 import type { CrossLine, PlaceMark, StripLeft, StripPicture } from './strip-picture.ts';

@@ -16,7 +16,8 @@ import {
   type PilotUnits,
 } from '../figure-text.ts';
 import { touchdownMixture } from './landing-passes.ts';
-import { placeName, twinRow, viewOfEvent, type Picture } from './picture.ts';
+import { viewOfEvent } from '../../events/view-of-event.ts';
+import { placeName, twinRow, type Picture } from './picture.ts';
 
 /** The model. */
 export interface TouchdownChancePicture extends Picture {

@@ -18,7 +18,8 @@ import { approachPicture } from '../pictures/approach-picture.ts';
 import { circuitPicture, type CircuitPicture } from '../pictures/circuit-picture.ts';
 import { finalPicture, type FinalPicture } from '../pictures/final-picture.ts';
 import { flightLinePicture, type FlightLinePicture } from '../pictures/flight-line-picture.ts';
-import { placeName, viewOfEvent } from '../pictures/picture.ts';
+import { viewOfEvent } from '../../events/view-of-event.ts';
+import { placeName } from '../pictures/picture.ts';
 import type { StripPicture } from '../pictures/strip-picture.ts';
 import { takeOffPicture } from '../pictures/take-off-picture.ts';
 import {
