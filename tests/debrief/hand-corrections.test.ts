@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import type { Flight } from '../../src/debrief/debrief.ts';
 import type { LandingMarks } from '../../src/debrief/hand-corrections.ts';
 import type { Approach } from '../../src/events/flight-event.ts';
+import { ROLL } from '../../src/events/tuning.ts';
 import { isUndetermined, type Measured } from '../../src/result.ts';
 import { expectNear } from '../expect-near.ts';
 import { debriefDemo, demoContext } from './demo-flights.ts';
@@ -67,6 +68,12 @@ describe('a touchdown put by hand', async () => {
     const there = (column: Float64Array) => column[i - 1] + share * (column[i] - column[i - 1]);
     expectNear(value(now.touchdown.groundSpeedMps), there(view.forwardMps), 1e-9);
     expectNear(value(now.touchdown.crossM), there(view.smoothCrossM), 1e-9);
+    // What a smoothed speed can be off by, beside its own error: 1.645 standard deviations.
+    const speed = now.touchdown.groundSpeedMps;
+    if (isUndetermined(speed)) throw new Error('the speed there is known');
+    const sd = Math.hypot(there(motion.speedSdMps), ROLL.speedDoubtMps);
+    expectNear(speed.high - speed.value, 1.6449 * sd, 1e-3);
+    expectNear(speed.value - speed.low, 1.6449 * sd, 1e-3);
     // It had slowed down since: the hardest braking needs as much less, by the square.
     const measured = isUndetermined(was.touchdown) ? NaN : value(was.touchdown.groundSpeedMps);
     const slower = value(now.touchdown.groundSpeedMps) / measured;
