@@ -10,6 +10,7 @@
  */
 import { isUndetermined, type Measured } from '../result.ts';
 import { METRES_PER_FOOT, MPS_PER_KMH, MPS_PER_KNOT, MPS_PER_MPH } from '../units/convert.ts';
+import { toStep } from './rounding.ts';
 
 /** What the pilot reads lengths, heights and speeds in. */
 export interface PilotUnits {
@@ -171,8 +172,9 @@ function figure(quantity: Measured | number, unit: Unit, decimals: number): Figu
   }
   if (isUndetermined(quantity)) return { reason: quantity.undetermined };
   const value = numberText(quantity.value / unit.si, decimals);
-  const low = numberText(downTo(quantity.low / unit.si, decimals), decimals);
-  const high = numberText(upTo(quantity.high / unit.si, decimals), decimals);
+  const step = 10 ** -decimals;
+  const low = numberText(toStep(quantity.low / unit.si, step, 'down'), decimals);
+  const high = numberText(toStep(quantity.high / unit.si, step, 'up'), decimals);
   const said = spokenValue(value, unit);
   const band = bandText(low, high);
   return {
@@ -202,17 +204,4 @@ function spokenValue(value: string, unit: Unit): string {
 
 function spokenNumber(value: string): string {
   return value.replace(MINUS, 'minus ').replaceAll(NBSP, '');
-}
-
-/** Ends of a band that are whole already must not move by a rounding error of the division. */
-const SLACK = 1e-9;
-
-function downTo(value: number, decimals: number): number {
-  const step = 10 ** -decimals;
-  return Math.floor(value / step + SLACK) * step;
-}
-
-function upTo(value: number, decimals: number): number {
-  const step = 10 ** -decimals;
-  return Math.ceil(value / step - SLACK) * step;
 }

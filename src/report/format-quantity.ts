@@ -1,16 +1,17 @@
 /**
- * Quantities as text: rounding is decided here and nowhere else.
+ * Quantities as text for tables: the steps to which each is rounded.
  *
  * Metres and seconds to whole numbers, speeds to whole knots, rates of descent to ten feet a minute, ratios to two decimals, heights over
  * the strip to half metres below ten, shares to whole per cent. The band that holds 90 % follows the
- * value: `46 m 12–98`.
+ * value, its ends rounded outwards: `46 m 12–98`.
  */
 import { isExact, isUndetermined, type Estimate, type Measured } from '../result.ts';
 import { METRES_PER_FOOT, MPS_PER_KNOT } from '../units/convert.ts';
+import { toStep, type Rounding } from './rounding.ts';
 
 /** A length with its band: `46 m 12–98`. */
 export function metres(quantity: Measured): string {
-  return banded(quantity, (value) => value.toFixed(0), ' m');
+  return banded(quantity, whole, ' m');
 }
 
 /** A length without its band, or a dash. */
@@ -20,18 +21,21 @@ export function metresOnly(quantity: number | { readonly undetermined: string })
 
 /** A height over the strip with its band, to half a metre below ten. */
 export function height(quantity: Measured): string {
-  return banded(quantity, (value) => (value < 10 ? halves(value) : value.toFixed(0)), ' m');
+  return banded(
+    quantity,
+    (value, way) => (value < 10 ? toStep(value, 0.5, way).toFixed(1) : whole(value, way)),
+    ' m',
+  );
 }
 
 /** A ground speed in knots with its band. */
 export function knots(quantity: Measured): string {
-  return banded(quantity, (value) => (value / MPS_PER_KNOT).toFixed(0), ' kt');
+  return banded(quantity, (value, way) => whole(value / MPS_PER_KNOT, way), ' kt');
 }
 
 /** A rate of descent in feet a minute with its band, to ten, without its unit. */
 export function feetPerMinute(quantity: Measured): string {
-  const tens = (value: number): string =>
-    (Math.round((value * 6) / METRES_PER_FOOT) * 10).toFixed(0);
+  const tens: Show = (value, way) => toStep((value * 60) / METRES_PER_FOOT, 10, way).toFixed(0);
   return banded(quantity, tens, '');
 }
 
@@ -42,19 +46,19 @@ export function negated({ value, low, high }: Estimate): Estimate {
 
 /** A direction in whole degrees with its band, each 0 to 359. */
 export function degrees(quantity: Measured): string {
-  const wrapped = (value: number): string =>
-    String(((Math.round(value) % 360) + 360) % 360).padStart(3, '0');
+  const wrapped: Show = (value, way) =>
+    String(((toStep(value, 1, way) % 360) + 360) % 360).padStart(3, '0');
   return banded(quantity, wrapped, '°');
 }
 
 /** An angle that is no direction, in whole degrees with its band: `28° 25–31`. */
 export function angle(quantity: Measured): string {
-  return banded(quantity, (value) => value.toFixed(0), '°');
+  return banded(quantity, whole, '°');
 }
 
 /** A ratio with its band: `1.09 0.80–1.42`. */
 export function ratio(quantity: Measured): string {
-  return banded(quantity, (value) => value.toFixed(2), '');
+  return banded(quantity, (value, way) => toStep(value, 0.01, way).toFixed(2), '');
 }
 
 /** How many, without a band where it is certain: `2`, `1 0–2`. */
@@ -62,7 +66,7 @@ export function count(quantity: Measured): string {
   if (isUndetermined(quantity)) return DASH;
   const { value, low, high } = quantity;
   const isSure = Math.round(low) === Math.round(high);
-  return isSure ? value.toFixed(0) : banded(quantity, (each) => each.toFixed(0), '');
+  return isSure ? value.toFixed(0) : banded(quantity, whole, '');
 }
 
 /** A share or a probability in whole per cent, never rounded to certainty: `83 %`, `over 99 %`. */
@@ -101,16 +105,21 @@ const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', '
 /** Stands where a quantity has no value. */
 export const DASH = '–';
 
-function banded(quantity: Measured, show: (value: number) => string, unit: string): string {
+/** A value as text, rounded one way. */
+type Show = (value: number, way: Rounding) => string;
+
+const whole: Show = (value, way) => toStep(value, 1, way).toFixed(0);
+
+function banded(quantity: Measured, show: Show, unit: string): string {
   if (isUndetermined(quantity)) return DASH;
-  const text = `${plain(show(quantity.value))}${unit}`;
+  const text = `${plain(show(quantity.value, 'near'))}${unit}`;
   // What was put by hand is exact.
   return isExact(quantity) ? text : `${text} ${bandText(quantity, show)}`;
 }
 
 /** A dash between positive ends; the word where a minus sign would stand beside it. */
-function bandText({ low, high }: Estimate, show: (value: number) => string): string {
-  const [from, to] = [plain(show(low)), plain(show(high))];
+function bandText({ low, high }: Estimate, show: Show): string {
+  const [from, to] = [plain(show(low, 'down')), plain(show(high, 'up'))];
   return from.startsWith(MINUS) ? `${from} to ${to}` : `${from}–${to}`;
 }
 
@@ -120,8 +129,4 @@ const MINUS = '−';
 export function plain(text: string): string {
   if (!text.startsWith('-')) return text;
   return /^-[0.]*$/.test(text) ? text.slice(1) : MINUS + text.slice(1);
-}
-
-function halves(value: number): string {
-  return (Math.round(value * 2) / 2).toFixed(1);
 }

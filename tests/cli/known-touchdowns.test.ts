@@ -91,7 +91,7 @@ describe('[CLI40] debrief --touchdowns', () => {
     expect(flownM / earlierS).toBeLessThan(22);
     expect(now.groundRollM.value).toBeCloseTo(was.rollEnd.alongM.value - 31, 3);
     const { value, low, high } = was.touchdown.alongM;
-    const figures = [value, low, high].map((each) => each.toFixed(0));
+    const figures = [value.toFixed(0), Math.floor(low), Math.ceil(high)];
     expect(now.notes[0]).toBe(
       `touchdown put by hand 31 m from the threshold; measured ${figures[0]} m ${figures[1]}–${figures[2]}`,
     );

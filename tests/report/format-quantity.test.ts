@@ -22,19 +22,20 @@ import { undetermined } from '../../src/result.ts';
 const band = (value: number, low: number, high: number) => ({ value, low, high });
 
 describe('[FQ1] figures as text', () => {
-  test('[FQ1] a length is rounded to metres, its band follows with a dash', () => {
-    expect(metres(band(46.4, 11.6, 98.2))).toBe('46 m 12–98');
+  test('[FQ1] a length is rounded to metres, its band outwards, with a dash', () => {
+    expect(metres(band(46.4, 11.6, 98.2))).toBe('46 m 11–99');
   });
 
   test('[FQ2] a negative one has a true minus, and the word between the ends', () => {
     expect(metres(band(-9, -20, 4))).toBe('−9 m −20 to 4');
-    expect(metres(band(-0.3, -0.4, 0.2))).toBe('0 m 0–0');
+    expect(metres(band(-0.3, -0.4, 0.2))).toBe('0 m −1 to 1');
+    expect(metres(band(-0.3, -0.3, 12))).toBe('0 m −1 to 12');
     expect(metresOnly(-12.4)).toBe('−12 m');
   });
 
   test('[FQ2] an exact one, as a place put by hand, has no band', () => {
     expect(metres(band(31, 31, 31))).toBe('31 m');
-    expect(metres(band(31, 30.9, 31.1))).toBe('31 m 31–31');
+    expect(metres(band(31, 30.9, 31.1))).toBe('31 m 30–32');
   });
 
   test('[FQ3] what is undetermined is a dash, never a number', () => {
@@ -47,7 +48,7 @@ describe('[FQ1] figures as text', () => {
     // 1 kt is 1852 m an hour exactly.
     expect(knots(band(25.72, 23.15, 28.29))).toBe('50 kt 45–55');
     expect(ratio(band(1.086, 0.8, 1.4))).toBe('1.09 0.80–1.40');
-    expect(height(band(3.3, 1.1, 12.4))).toBe('3.5 m 1.0–12');
+    expect(height(band(3.3, 1.1, 12.4))).toBe('3.5 m 1.0–13');
     expect(degrees(band(359.7, 351, 370))).toBe('000° 351–010');
   });
 
@@ -82,8 +83,8 @@ describe('[FQ6] counts, shares, angles and durations', () => {
   });
 
   test('[FQ6] a height below zero keeps its minus, and one that rounds to zero has none', () => {
-    expect(height(band(-1.4, -2, 0.1))).toBe('−1.5 m −2.0 to 0.0');
-    expect(height(band(-0.1, -0.2, 0.1))).toBe('0.0 m 0.0–0.0');
+    expect(height(band(-1.4, -2, 0.1))).toBe('−1.5 m −2.0 to 0.5');
+    expect(height(band(-0.1, -0.2, 0.1))).toBe('0.0 m −0.5 to 0.5');
   });
 });
 
