@@ -147,7 +147,7 @@ export function debriefTrack(
     const motion = computeMotion(track);
     const measured = taughtBy(
       lessons,
-      detectEvents(motion, track.heightDatum, context.strips, track.engineNoise, manner),
+      detectEvents(motion, context.strips, track.engineNoise, manner),
     );
     const byHand = marksOf(measured, motion.timeS, context.landings ?? []);
     const events = correctEvents(measured, motion, byHand);
@@ -168,10 +168,11 @@ export function debriefTrack(
       circuits: findCircuits(
         motion,
         events,
-        (view) => new TiedHeights(motion, view, offsetAtView(view, events.ties, track.heightDatum)),
+        (view) =>
+          new TiedHeights(motion, view, offsetAtView(view, events.ties, motion.heightDatum)),
       ),
       wind: isUndetermined(wind) ? wind : describeWind(wind),
-      surroundings: surroundingsOf(motion, track.heightDatum, events, context.strips),
+      surroundings: surroundingsOf(motion, events, context.strips),
       finals: finalsOf(motion, events, { wind, conditions, book: context.strips }),
       aeroplane,
       conditions,

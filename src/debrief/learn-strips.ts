@@ -31,7 +31,7 @@ export interface LearnedPlace {
 /** Learns from all flights together; strips in the order of the book, then proposed ones. */
 export function learnStrips(flights: readonly Flight[], book: StripBook): LearnedPlace[] {
   const drawn = flights.flatMap(({ source, motion, track, events }) =>
-    groundTraces(motion, track.heightDatum, events, `${source.file} ${track.timeS[0]}`),
+    groundTraces(motion, events, `${source.file} ${track.timeS[0]}`),
   );
   const known = book.strips.flatMap((strip) => {
     const traces = drawn.filter((each) => each.known && each.strip.id === strip.id);

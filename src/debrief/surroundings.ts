@@ -16,7 +16,6 @@ import { TiedHeights } from '../events/tied-heights.ts';
 import { isUndetermined, undetermined, type Measured } from '../result.ts';
 import type { StripBook } from '../strips/strip.ts';
 import type { Motion } from '../track/motion.ts';
-import type { HeightDatum } from '../track/track.ts';
 
 /** Clearances in the order of the events, and the areas flown over. */
 export interface Surroundings {
@@ -28,7 +27,6 @@ export interface Surroundings {
 /** Everything passed on one flight. Never fails. */
 export function surroundingsOf(
   motion: Motion,
-  datum: HeightDatum,
   events: FlightEvents,
   book: StripBook,
 ): Surroundings {
@@ -40,10 +38,11 @@ export function surroundingsOf(
   }): Clearance[] => {
     const view = viewOf(events, event);
     if (!view) return [];
-    const tied = offsetAtView(view, events.ties, datum);
+    const tied = offsetAtView(view, events.ties, motion.heightDatum);
     let lowest = event.from;
     for (let i = event.from; i < event.to; i++) {
-      if (view.smoothAboveM[i] < view.smoothAboveM[lowest]) lowest = i;
+      const soFarM = view.smoothAboveM[lowest];
+      if (view.smoothAboveM[i] < soFarM || Number.isNaN(soFarM)) lowest = i;
     }
     const heights = new TiedHeights(
       motion,
@@ -60,7 +59,7 @@ export function surroundingsOf(
       const from = startInAir(motion, takeOff);
       return from === null ? [] : passedBy({ ...takeOff, from });
     }),
-    areas: areaTimes(motion, book.avoidAreas, heightsAboveSea(motion, datum, events)),
+    areas: areaTimes(motion, book.avoidAreas, heightsAboveSea(motion, events)),
   };
 }
 
@@ -86,16 +85,16 @@ function viewOf(
 }
 
 /** Height of the wheels above sea level at a fix, from the flight's ties at strips of known elevation. */
-function heightsAboveSea(
-  motion: Motion,
-  datum: HeightDatum,
-  events: FlightEvents,
-): (fix: number) => Measured {
+function heightsAboveSea(motion: Motion, events: FlightEvents): (fix: number) => Measured {
   const view = events.views.find(
     ({ stripId, frame }) => stripId !== null && !Number.isNaN(frame.elevationMslM(0)),
   );
   if (!view) return () => undetermined('no strip of known elevation ties the heights');
-  const heights = new TiedHeights(motion, view, offsetAtView(view, events.ties, datum));
+  const heights = new TiedHeights(
+    motion,
+    view,
+    offsetAtView(view, events.ties, motion.heightDatum),
+  );
   return (fix) => {
     const above = heights.aboveAt(motion.timeS[fix]);
     if (isUndetermined(above)) return above;

@@ -28,11 +28,10 @@ import { ALONG, PASS, PASS_SHAPE } from './tuning.ts';
 
 /** The approach with its heights; null where the pass was no approach at all (it never came down). */
 export function addHeights(
-  motion: Motion,
   measured: MeasuredApproach,
   offsetAt: (timeS: number) => TiedOffset,
 ): Approach | null {
-  const { view, pass, lowPart } = measured;
+  const { motion, view, pass, lowPart } = measured;
   const heights = new TiedHeights(motion, view, offsetAt);
   let approach = measured.approach;
   const measuredOnGround = approach.posterior !== null;
@@ -44,7 +43,7 @@ export function addHeights(
       if (!isApproach(motion, view, pass, lowPart.lowestIndex)) return null;
       const soFar = approach.outcome;
       const outcome = passOutcome(motion, view, pass, lowPart.lowestIndex, lowest, soFar);
-      const broken = outcome === 'overflight' ? null : goAround(motion, measured, lowest);
+      const broken = outcome === 'overflight' ? null : goAround(measured, lowest);
       approach = { ...approach, outcome, goAround: broken };
     }
   }
@@ -165,8 +164,7 @@ function levelAlongStrip(
   );
 }
 
-function goAround(motion: Motion, measured: MeasuredApproach, lowest: Measured): GoAround {
-  const { view, lowPart } = measured;
+function goAround({ motion, view, lowPart }: MeasuredApproach, lowest: Measured): GoAround {
   const index = lowPart.lowestIndex;
   const intervalSd = Math.max(0.7, 0.6 * motion.medianIntervalS);
   const placeSd = Math.hypot(

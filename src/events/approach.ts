@@ -27,6 +27,8 @@ import { CONTACT, TIE } from './tuning.ts';
 
 /** An approach in the making, with what its contact says about heights. */
 export interface MeasuredApproach {
+  /** As it was measured by: without heights where some were missing. */
+  readonly motion: Motion;
   readonly view: StripView;
   readonly pass: Pass;
   readonly lowPart: LowPart;
@@ -74,6 +76,7 @@ export function measurePass(
       ? undetermined('the data cannot tell a touch from a pass just above the ground')
       : 'go-around';
   return {
+    motion,
     view,
     pass,
     lowPart,
@@ -133,6 +136,7 @@ function landed(
       : 'touch-and-go';
   const approach = withContact(motion, view, { ...base, outcome }, posterior, end, lastIndex, 1);
   return {
+    motion,
     view,
     pass,
     lowPart,
@@ -174,6 +178,7 @@ function touched(arriving: Arriving, lowPart: LowPart, base: Approach): Measured
   const outcome: Outcome = 'touch-and-go';
   const p = lowPart.contactProbability;
   return {
+    motion,
     view,
     pass,
     lowPart,
@@ -195,6 +200,7 @@ function touchedLast(arriving: Arriving, lowPart: LowPart, base: Approach): Meas
   const outcome = undetermined('the log ends in the roll: a full stop or a touch-and-go');
   const p = lowPart.contactProbability;
   return {
+    motion,
     view,
     pass,
     lowPart,

@@ -4,7 +4,8 @@
  * In: motion, strip view, pass and the moments between which data count. Out: positions along the
  * strip and heights over it, averaged in blocks where the log is fast, with their white noise.
  */
-import { thirdDifferenceSd, type Motion } from '../track/motion.ts';
+import type { Motion } from '../track/motion.ts';
+import { thirdDifferenceSd } from '../track/white-noise.ts';
 import type { HeightRows } from './height-stack.ts';
 import type { StripView } from './strip-view.ts';
 import { TOUCHDOWN } from './tuning.ts';
@@ -88,7 +89,9 @@ function heightRows(
   const end = firstAtOrAfter(motion.timeS, toS);
   for (let i = firstAtOrAfter(motion.timeS, fromS); i <= end && i < motion.length; i++) {
     above[i] = heightM[i] - view.groundM[i];
-    offM[i] = heightM === motion.heightM ? heightM[i] - motion.smoothHeightM[i] : 0;
+    // Beside a hole, and for the other kind of height, nothing smoothed says how far off it is.
+    const off = heightM === motion.sourceHeightM ? heightM[i] - motion.smoothHeightM[i] : 0;
+    offM[i] = Number.isNaN(off) && !Number.isNaN(heightM[i]) ? 0 : off;
   }
   const rows = blockMeans(motion, [above, view.forwardMps, offM], fromS, toS);
   const present = rows.columns[0].filter((value) => !Number.isNaN(value)).length;
@@ -128,7 +131,9 @@ function isOwnPressure(motion: Motion): boolean {
     leastGap = Math.min(leastGap, gap);
     mostGap = Math.max(mostGap, gap);
   }
-  return present > motion.length / 2 && highest - lowest > 3 && mostGap - leastGap > 0.5;
+  // Without satellite heights beside it there is nothing that it could repeat.
+  const repeats = mostGap >= leastGap && mostGap - leastGap <= 0.5;
+  return present > motion.length / 2 && highest - lowest > 3 && !repeats;
 }
 
 interface Blocks {

@@ -24,6 +24,9 @@ export function measureBounces(
   untilS: number,
 ): Measured {
   if (!motion.hasHeight) return undetermined('the log has no heights');
+  if (motion.heightDatum === 'pressure') {
+    return undetermined('a pressure height in a cabin lags too far behind for a bounce');
+  }
   const from = firstAtOrAfter(motion.timeS, touchdown.low);
   const to = firstAtOrAfter(motion.timeS, Math.min(touchdown.value + WATCHED_S, untilS));
   if (to - from < 3) return undetermined('too few fixes after touchdown');

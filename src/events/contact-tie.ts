@@ -38,7 +38,7 @@ export function tieBetween(
   const to = firstAtOrAfter(motion.timeS, toS);
   const from = firstAtOrAfter(motion.timeS, fromS);
   for (let i = from; i < to; i++) {
-    const offset = motion.heightM[i] - view.groundM[i];
+    const offset = motion.sourceHeightM[i] - view.groundM[i];
     if (Number.isNaN(offset)) continue;
     sum += offset;
     count++;

@@ -4,6 +4,8 @@
  * In: motion, strip view, a departing pass. Out: the kind, or null for a taxi.
  */
 import type { Motion } from '../track/motion.ts';
+import { firstAtOrAfter } from './arrival-data.ts';
+import { seenBetween } from './height-gaps.ts';
 import type { Pass } from './passes.ts';
 import { typicalSpeed } from './passes.ts';
 import type { StripView } from './strip-view.ts';
@@ -21,7 +23,9 @@ export function departureKind(
   approachMps: number,
 ): 'take-off' | 'rejected' | null {
   if (pass.referenceMps < 0.2 * typicalSpeed(motion)) return null;
-  if (leavesGround(motion, view, pass)) return 'take-off';
+  const climbEnd = firstAtOrAfter(motion.timeS, motion.timeS[pass.to - 1] + PASS.climbS);
+  const seen = seenBetween(motion, view, pass.from, climbEnd);
+  if (leavesGround(seen.motion, seen.view, pass)) return 'take-off';
   const fastEnough = pass.referenceMps > TAKE_OFF.rejectedShare * approachMps;
   return fastEnough && endsOnStrip(motion, view, pass) ? 'rejected' : null;
 }

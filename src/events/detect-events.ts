@@ -11,13 +11,13 @@ import { isUndetermined, type Problem } from '../result.ts';
 import { findNearStrips } from '../strips/strip-index.ts';
 import type { Strip, StripBook } from '../strips/strip.ts';
 import type { Motion } from '../track/motion.ts';
-import type { HeightDatum } from '../track/track.ts';
 import { addHeights } from './approach-heights.ts';
 import { measureLanding, measurePass, type MeasuredApproach } from './approach.ts';
 import { tieBetween } from './contact-tie.ts';
 import { findBacktracks } from './backtrack.ts';
 import type { Approach, Backtrack, TakeOff } from './flight-event.ts';
 import { elevationNotes } from './elevation-notes.ts';
+import { seenBetween, type Seen } from './height-gaps.ts';
 import { launchOf } from './launch.ts';
 import { COMMON_MANNER, type Manner } from './manner.ts';
 import { offsetAtView, type Tie, type TiedOffset } from './ground-tie.ts';
@@ -51,7 +51,6 @@ export interface FlightEvents {
  */
 export function detectEvents(
   motion: Motion,
-  datum: HeightDatum,
   book: StripBook,
   engineNoise: Float64Array | null = null,
   manner: Manner = COMMON_MANNER,
@@ -78,27 +77,27 @@ export function detectEvents(
   const ties: Tie[] = [];
   const allViews = [...knownViews, ...placeViews];
   const arrivals: MeasuredApproach[] = [];
-  const open: { viewed: ViewedPass; departure: Pass | null }[] = [];
+  const open: { seen: Seen; pass: Pass; departure: Pass | null }[] = [];
   const approachMps = typicalApproach(passes, flightSpeed);
   const kinds = passes.map(({ view, pass }) =>
     pass.kind === 'departure' ? departureKind(motion, view, pass, approachMps) : null,
   );
   passes.forEach((viewed, k) => {
     const { view, pass } = viewed;
+    const seen = seenBetween(motion, view, pass.from, pass.to);
+    const run = { from: pass.from, to: pass.to, rolling: false };
     if (kinds[k] === 'take-off') {
-      takeOffs.push(measureTakeOff(motion, view, { from: pass.from, to: pass.to, rolling: false }));
+      takeOffs.push(measureTakeOff(seen.motion, seen.view, run));
     } else if (kinds[k] === 'rejected') {
-      takeOffs.push(
-        rejectedTakeOff(motion, view, { from: pass.from, to: pass.to, rolling: false }),
-      );
+      takeOffs.push(rejectedTakeOff(seen.motion, seen.view, run));
     }
     if (pass.kind !== 'arrival') return;
     const next = passes[k + 1];
     const goesOn = k + 1 < passes.length && next.view === view && kinds[k + 1] === 'take-off';
     const departure = goesOn ? next.pass : null;
-    const landed = measureLanding({ motion, view, pass, manner }, departure);
+    const landed = measureLanding({ ...seen, pass, manner }, departure);
     if (landed) arrivals.push(landed);
-    else open.push({ viewed, departure });
+    else open.push({ seen, pass, departure });
   });
   for (const arrival of arrivals) if (arrival.tie) ties.push(arrival.tie);
   for (const takeOff of takeOffs) {
@@ -107,22 +106,16 @@ export function detectEvents(
   }
   // Passes that did not end on the ground are judged last: the surely tied heights help to tell.
   const certain = [...ties];
-  for (const { viewed } of open) {
-    const offsetAt = offsetAtView(viewed.view, certain, datum);
-    const arrival = measurePass({ motion, manner, ...viewed }, offsetAt);
+  for (const { seen, pass } of open) {
+    const offsetAt = offsetAtView(seen.view, certain, motion.heightDatum);
+    const arrival = measurePass({ ...seen, pass, manner }, offsetAt);
     arrivals.push(arrival);
     if (arrival.tie) ties.push(arrival.tie);
     if (arrival.powerIndex === null) continue;
-    const range = { from: arrival.powerIndex, to: viewed.pass.to, rolling: true };
-    takeOffs.push(measureTakeOff(motion, viewed.view, range));
+    const range = { from: arrival.powerIndex, to: pass.to, rolling: true };
+    takeOffs.push(measureTakeOff(seen.motion, seen.view, range));
   }
-  const approaches = withHeights(
-    motion,
-    datum,
-    arrivals,
-    ties,
-    usedPlaces(passes, kinds, arrivals),
-  );
+  const approaches = withHeights(arrivals, ties, usedPlaces(passes, kinds, arrivals));
   takeOffs.sort((a, b) => motion.timeS[a.from] - motion.timeS[b.from]);
   const ground = findBacktracks(motion, knownViews, approaches, takeOffs);
   return {
@@ -134,7 +127,7 @@ export function detectEvents(
     backtracks: ground.backtracks,
     ties,
     places,
-    problems: elevationNotes(ties, datum, book),
+    problems: elevationNotes(ties, motion.heightDatum, book),
     views: allViews,
   };
 }
@@ -173,15 +166,13 @@ function takeOffTie(motion: Motion, takeOff: TakeOff, views: readonly StripView[
 }
 
 function withHeights(
-  motion: Motion,
-  datum: HeightDatum,
   arrivals: readonly MeasuredApproach[],
   ties: readonly Tie[],
   used: ReadonlySet<Strip>,
 ): Approach[] {
   const approaches: Approach[] = [];
   for (const arrival of arrivals) {
-    const approach = addHeights(motion, arrival, heightOffset(motion, arrival, ties, datum));
+    const approach = addHeights(arrival, heightOffset(arrival, ties));
     if (approach && isWorthTelling(approach, used.has(arrival.view.strip))) {
       approaches.push(approach);
     }
@@ -191,12 +182,10 @@ function withHeights(
 
 /** Offset of an approach's heights; where it did not touch, with what its path says too. */
 function heightOffset(
-  motion: Motion,
-  { view, pass, approach, lowPart }: MeasuredApproach,
+  { motion, view, pass, approach, lowPart }: MeasuredApproach,
   ties: readonly Tie[],
-  datum: HeightDatum,
 ): (timeS: number) => TiedOffset {
-  const offsetAt = offsetAtView(view, ties, datum);
+  const offsetAt = offsetAtView(view, ties, motion.heightDatum);
   if (approach.posterior !== null) return offsetAt;
   return offsetByPath(motion, view, { from: pass.from, lowest: lowPart.lowestIndex }, offsetAt);
 }

@@ -2,22 +2,23 @@
  * Does the elevation entered for a strip agree with the heights of the log?
  *
  * In: the ties of one flight, the datum that its heights declare, the strips. Out: a note for each
- * strip whose elevation is further off than receivers are. Where nothing is declared nothing is said.
+ * strip whose elevation is further off than receivers are. Where nothing is declared nothing
+ * is said, and a pressure height says nothing of its own.
  */
 import { geoidHeightM } from '../geo/geoid.ts';
 import { problem, type Problem } from '../result.ts';
 import type { StripBook } from '../strips/strip.ts';
-import type { HeightDatum } from '../track/track.ts';
+import type { HeightReference } from '../track/motion-heights.ts';
 import type { Tie } from './ground-tie.ts';
 import { TIE } from './tuning.ts';
 
 /** Notes, in the order of the strips. Metres. */
 export function elevationNotes(
   ties: readonly Tie[],
-  datum: HeightDatum,
+  datum: HeightReference,
   book: StripBook,
 ): Problem[] {
-  if (datum === 'unstated') return [];
+  if (datum === 'unstated' || datum === 'pressure') return [];
   return book.strips.flatMap(({ id, latDeg, lonDeg }) => {
     const here = ties.filter((tie) => tie.stripId === id && tie.elevationKnown);
     if (here.length === 0) return [];

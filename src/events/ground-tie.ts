@@ -11,7 +11,7 @@
 import { GEOID_SD_M, geoidHeightM } from '../geo/geoid.ts';
 import { backSolveInPlace, choleskyInPlace, forwardSolve } from '../numeric/cholesky.ts';
 import type { Mixture } from '../numeric/posterior.ts';
-import type { HeightDatum } from '../track/track.ts';
+import type { HeightReference } from '../track/motion-heights.ts';
 import type { StripView } from './strip-view.ts';
 import { TIE } from './tuning.ts';
 import { UNTIED } from './untied-tuning.ts';
@@ -39,7 +39,7 @@ export interface TiedOffset {
 
 /** What a height counts from where no contact tells: as declared, and the geoid over the ellipsoid there, metres. */
 export interface HeightOrigin {
-  readonly datum: HeightDatum;
+  readonly datum: HeightReference;
   readonly geoidM: number;
 }
 
@@ -51,7 +51,7 @@ export interface HeightOrigin {
 export function offsetAtView(
   view: StripView,
   ties: readonly Tie[],
-  datum: HeightDatum,
+  datum: HeightReference,
 ): (timeS: number) => TiedOffset {
   const id = view.stripId ?? '';
   const { latDeg, lonDeg } = view.strip;
@@ -118,8 +118,16 @@ export function tieHeights(
   };
 }
 
-/** Offset where no contact ties it: above the sea, above the ellipsoid, or by a height that is off by tens of metres. */
+/**
+ * Offset where no contact ties it: above the sea, above the ellipsoid, or by a height that is off by tens of
+ * metres; a pressure height by what the day's pressure may be.
+ */
 function untied({ datum, geoidM }: HeightOrigin): TiedOffset {
+  if (datum === 'pressure') {
+    const one = (value: number): Float64Array => Float64Array.of(value);
+    const offset = { weight: one(1), mean: one(TIE.antennaM), sd: one(UNTIED.pressureSdM) };
+    return offsetOf(offset, false);
+  }
   const [sea, ellipsoid] = UNTIED.datumShares[datum];
   const weight = Float64Array.of(sea, ellipsoid, 1 - sea - ellipsoid);
   const between = (geoidM * ellipsoid) / (sea + ellipsoid);

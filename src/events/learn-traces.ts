@@ -9,7 +9,6 @@ import { isUndetermined } from '../result.ts';
 import type { GroundTrace } from '../strips/ground-trace.ts';
 import type { Strip } from '../strips/strip.ts';
 import type { Motion } from '../track/motion.ts';
-import type { HeightDatum } from '../track/track.ts';
 import { firstAtOrAfter } from './arrival-data.ts';
 import { stretchesAlong } from './backtrack.ts';
 import type { FlightEvents } from './detect-events.ts';
@@ -40,12 +39,7 @@ interface OnGround {
  *
  * @param visit names the flight; traces of one visit share the receiver's bias.
  */
-export function groundTraces(
-  motion: Motion,
-  datum: HeightDatum,
-  events: FlightEvents,
-  visit: string,
-): StripTrace[] {
+export function groundTraces(motion: Motion, events: FlightEvents, visit: string): StripTrace[] {
   const rolls = [
     ...events.approaches.map((approach) => landingRoll(motion, events, approach)),
     ...events.takeOffs.map((takeOff) => takeOffRun(motion, events, takeOff)),
@@ -64,7 +58,7 @@ export function groundTraces(
     .map((each) => ({
       strip: each.view.strip,
       known: each.view.stripId !== null,
-      trace: traceOf(motion, datum, each, visit),
+      trace: traceOf(motion, each, visit),
     }));
 }
 
@@ -120,13 +114,9 @@ function backtracks(motion: Motion, view: StripView, from: number, to: number): 
   }));
 }
 
-function traceOf(
-  motion: Motion,
-  datum: HeightDatum,
-  { view, kind, from, to }: OnGround,
-  visit: string,
-): GroundTrace {
+function traceOf(motion: Motion, { view, kind, from, to }: OnGround, visit: string): GroundTrace {
   const geoidM = geoidHeightM(view.strip.latDeg[0], view.strip.lonDeg[0]);
+  const datum = motion.heightDatum;
   const levelM = TIE.antennaM + (datum === 'ellipsoid' ? geoidM : 0);
   return {
     visit,
@@ -134,9 +124,17 @@ function traceOf(
     timeS: motion.timeS.slice(from, to),
     latDeg: motion.latDeg.slice(from, to),
     lonDeg: motion.lonDeg.slice(from, to),
-    groundMslM: motion.heightM.slice(from, to).map((height) => height - levelM),
-    levelSdM: datum === 'unstated' ? TIE.constantSdM : UNTIED.seaLevelSdM,
+    groundMslM: motion.sourceHeightM.slice(from, to).map((height) => height - levelM),
+    levelSdM: LEVEL_SD_M[datum],
     horizontalSdM: motion.noise.horizontalSdM,
     verticalSdM: motion.noise.verticalSdM,
   };
 }
+
+/** How far off the level of a whole trace may be, by what its heights count from, metres. */
+const LEVEL_SD_M = {
+  geoid: UNTIED.seaLevelSdM,
+  ellipsoid: UNTIED.seaLevelSdM,
+  unstated: TIE.constantSdM,
+  pressure: UNTIED.pressureSdM,
+} as const;

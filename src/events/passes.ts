@@ -124,7 +124,7 @@ function classify(
   if (startsOnStrip && (speeds[0] < 0.45 * fastest || followsRest(motion, from, slowest))) {
     return { kind: 'departure', from, to, referenceMps: fastest };
   }
-  const approachMps = approachSpeed(motion, view, from, to);
+  const approachMps = approachSpeed(view, from, to);
   if (approachMps < 0.2 * flightSpeedMps) return null;
   if (startAlong > view.frame.nearEndAlongM - 60 && !comesDown(motion, view, from, to)) return null;
   return { kind: 'arrival', from, to, referenceMps: approachMps };
@@ -141,11 +141,12 @@ function followsRest(motion: Motion, from: number, slowestMps: number): boolean 
  * point, whichever came first. Before that the aircraft may still be slowing down, after it a
  * go-around is speeding up.
  */
-function approachSpeed(motion: Motion, view: StripView, from: number, to: number): number {
+function approachSpeed(view: StripView, from: number, to: number): number {
   let end = from + 1;
   let lowest = from;
   for (let i = from; i < to && view.smoothAlongM[i] < view.frame.nearEndAlongM; i++) {
-    if (!motion.hasHeight || view.smoothAboveM[i] <= view.smoothAboveM[lowest]) lowest = i;
+    // Where heights are missing the last fix before the strip.
+    if (!(view.smoothAboveM[i] > view.smoothAboveM[lowest])) lowest = i;
     end = lowest + 1;
   }
   end = Math.min(to, Math.max(end, from + LEAST_FINAL_FIXES));
@@ -161,6 +162,8 @@ const LEAST_FINAL_FIXES = 3;
 function comesDown(motion: Motion, view: StripView, from: number, to: number): boolean {
   if (!motion.hasHeight) return false;
   let lowest = Infinity;
-  for (let i = from; i < to; i++) lowest = Math.min(lowest, view.smoothAboveM[i]);
+  for (let i = from; i < to; i++) {
+    if (view.smoothAboveM[i] < lowest) lowest = view.smoothAboveM[i];
+  }
   return view.smoothAboveM[from] - lowest > PASS.descentM;
 }

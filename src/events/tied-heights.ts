@@ -7,9 +7,11 @@
 import { narrowestPositiveEstimate } from '../numeric/posterior.ts';
 import { undetermined, type Measured } from '../result.ts';
 import type { Motion } from '../track/motion.ts';
+import { GRAVITY_MPS2 } from '../units/convert.ts';
 import { valueAt } from './arrival-data.ts';
 import type { TiedOffset } from './ground-tie.ts';
 import type { StripView } from './strip-view.ts';
+import { HEIGHT } from './tuning.ts';
 
 /** Heights of the wheels over the strip's surface, tied. */
 export class TiedHeights {
@@ -29,10 +31,11 @@ export class TiedHeights {
     const recorded = valueAt(this.#motion.timeS, this.#view.smoothAboveM, timeS);
     if (Number.isNaN(recorded)) return undetermined('the log has no height here');
     const offset = this.#offsetAt(timeS);
+    const ownSdM = Math.hypot(this.#motion.noise.verticalSdM / 2, this.#pressureSdM(timeS));
     const above = {
       weight: offset.offset.weight,
       mean: offset.offset.mean.map((mean) => recorded - mean),
-      sd: offset.offset.sd.map((sd) => Math.hypot(sd, this.#motion.noise.verticalSdM / 2)),
+      sd: offset.offset.sd.map((sd) => Math.hypot(sd, ownSdM)),
     };
     return narrowestPositiveEstimate(above);
   }
@@ -42,7 +45,19 @@ export class TiedHeights {
     return this.#view.smoothAboveM[i] - this.#offsetAt(this.#motion.timeS[i]).offsetM;
   }
 
+  /** What the cabin's static pressure and the sensor's delay add to a pressure height tied at rest, metres. */
+  #pressureSdM(timeS: number): number {
+    const { heightDatum, timeS: times, speedMps, verticalSpeedMps } = this.#motion;
+    if (heightDatum !== 'pressure') return 0;
+    const dynamicM = valueAt(times, speedMps, timeS) ** 2 / (2 * GRAVITY_MPS2);
+    const lagM = PRESSURE_LAG_S * valueAt(times, verticalSpeedMps, timeS);
+    return Math.hypot(HEIGHT.pressurePriorSd[1] * dynamicM, lagM);
+  }
+
   tiedAt(timeS: number): TiedOffset {
     return this.#offsetAt(timeS);
   }
 }
+
+/** The middle of what a sensor in a cabin lags by, seconds. */
+const PRESSURE_LAG_S = HEIGHT.pressureLagsS[1];

@@ -9,10 +9,12 @@
  */
 import { createLocalFrame } from '../geo/local-frame.ts';
 import { smoothAxes } from '../numeric/smoother.ts';
+import { smoothHeights, type HeightNoise, type MotionHeights } from './motion-heights.ts';
+import { MOST_NOISE_SD_M, numberOr, thirdDifferenceSd } from './white-noise.ts';
 import type { Track } from './track.ts';
 
 /** Columns of motion; all have `length` slots; NaN where the log gives nothing. */
-export interface Motion {
+export interface Motion extends MotionHeights {
   readonly length: number;
   readonly timeS: Float64Array;
   readonly latDeg: Float64Array;
@@ -30,24 +32,13 @@ export interface Motion {
   readonly speedSdMps: Float64Array;
   readonly accelerationEastMps2: Float64Array;
   readonly accelerationNorthMps2: Float64Array;
-  /** Satellite height as recorded, metres over the track's datum. */
-  readonly heightM: Float64Array;
-  /** Height, smoothed: from the satellite height, or the pressure height where there is none. */
-  readonly smoothHeightM: Float64Array;
-  readonly verticalSpeedMps: Float64Array;
-  readonly pressureHeightM: Float64Array;
-  readonly hasHeight: boolean;
   readonly noise: MotionNoise;
   readonly medianIntervalS: number;
 }
 
-/** White noise of the log, standard deviations of one fix in metres. */
-export interface MotionNoise {
+/** White noise of the log, standard deviations of one fix in metres; that of heights stands in HeightNoise. */
+export interface MotionNoise extends HeightNoise {
   readonly horizontalSdM: number;
-  readonly verticalSdM: number;
-  /** Of the satellite and of the pressure heights as their third differences say, unbounded; NaN where they cannot tell. */
-  readonly satelliteSdM: number;
-  readonly pressureSdM: number;
   /** Standard deviation that the rounding of recorded positions adds. */
   readonly quantumM: number;
 }
@@ -57,14 +48,9 @@ const JERK_POWER = 0.35;
 
 /** Least white noise believed of a log, metres: no receiver is better, and a zero would break the smoother. */
 const LEAST_HORIZONTAL_SD_M = 0.12;
-const LEAST_VERTICAL_SD_M = 0.15;
 
 /** White noise taken where a log is too short or too uneven to show its own, metres: a usual consumer receiver's. */
 const UNKNOWN_HORIZONTAL_SD_M = 0.5;
-const UNKNOWN_VERTICAL_SD_M = 1;
-/** Most white noise believed, metres: beyond it the third differences of a slow log are the flight's own turns. */
-const MOST_NOISE_SD_M = 5;
-
 /**
  * Smooths a cleaned track.
  *
@@ -93,23 +79,6 @@ export function computeMotion(track: Track): Motion {
     robustPasses: 1,
   });
 
-  const heightSource = bestHeight(track);
-  const satelliteSdM = noiseOf(track.heightM);
-  const pressureSdM = noiseOf(track.pressureHeightM);
-  const sourceSdM = heightSource === track.heightM ? satelliteSdM : pressureSdM;
-  const heightSd = heightSource
-    ? Math.max(
-        LEAST_VERTICAL_SD_M,
-        Math.min(MOST_NOISE_SD_M, numberOr(sourceSdM, UNKNOWN_VERTICAL_SD_M)),
-      )
-    : NaN;
-  const vertical = heightSource
-    ? smoothAxes(track.timeS, [heightSource], {
-        jerkPower: JERK_POWER / 4,
-        positionSdM: heightSd,
-        robustPasses: 1,
-      })
-    : null;
   const speedMps = new Float64Array(n);
   const smoothEastOffM = new Float64Array(n);
   const smoothNorthOffM = new Float64Array(n);
@@ -118,7 +87,7 @@ export function computeMotion(track: Track): Motion {
     smoothEastOffM[i] = smoothed.positionM[0][i] - eastM[i];
     smoothNorthOffM[i] = smoothed.positionM[1][i] - northM[i];
   }
-  const missing = (): Float64Array => new Float64Array(n).fill(NaN);
+  const heights = smoothHeights(track, speedMps, medianIntervalS, JERK_POWER / 4);
   return {
     length: n,
     timeS: track.timeS,
@@ -134,28 +103,10 @@ export function computeMotion(track: Track): Motion {
     speedSdMps: smoothed.velocitySdMps,
     accelerationEastMps2: smoothed.accelerationMps2[0],
     accelerationNorthMps2: smoothed.accelerationMps2[1],
-    heightM: track.heightM,
-    smoothHeightM: vertical ? vertical.positionM[0] : missing(),
-    verticalSpeedMps: vertical ? vertical.velocityMps[0] : missing(),
-    pressureHeightM: track.pressureHeightM,
-    hasHeight: vertical !== null,
-    noise: { horizontalSdM, verticalSdM: heightSd, satelliteSdM, pressureSdM, quantumM },
+    ...heights.columns,
+    noise: { horizontalSdM, ...heights.noise, quantumM },
     medianIntervalS,
   };
-}
-
-/** The satellite height where most fixes have one, else the pressure height, else none. */
-function bestHeight(track: Track): Float64Array | null {
-  for (const column of [track.heightM, track.pressureHeightM]) {
-    let present = 0;
-    for (const value of column) if (!Number.isNaN(value)) present++;
-    if (present > track.length / 2) return column;
-  }
-  return null;
-}
-
-function numberOr(value: number, otherwise: number): number {
-  return Number.isNaN(value) ? otherwise : value;
 }
 
 /** Median step between consecutive times, seconds. */
@@ -166,33 +117,3 @@ export function medianInterval(timeS: Float64Array): number {
   steps.sort();
   return steps[steps.length >> 1];
 }
-
-/**
- * White noise of an evenly sampled column from its third differences, in the column's unit.
- *
- * Mean absolute third difference with the largest tenth left out, scaled to a standard deviation
- * for normal noise: whole-metre steps do not make it jump as a median would.
- * @returns NaN where fewer than 12 even runs of four values exist.
- */
-export function thirdDifferenceSd(
-  timeS: Float64Array,
-  column: Float64Array,
-  intervalS: number,
-): number {
-  const differences: number[] = [];
-  for (let i = 3; i < column.length; i++) {
-    if (Math.abs(timeS[i] - timeS[i - 3] - 3 * intervalS) > 0.1 * intervalS) continue;
-    const d = column[i] - 3 * column[i - 1] + 3 * column[i - 2] - column[i - 3];
-    if (!Number.isNaN(d)) differences.push(Math.abs(d));
-  }
-  if (differences.length < 12) return NaN;
-  const sorted = Float64Array.from(differences).sort();
-  const used = Math.floor(sorted.length * KEPT_SHARE);
-  let sum = 0;
-  for (let i = 0; i < used; i++) sum += sorted[i];
-  return sum / used / TRIMMED_MEAN_OF_NORMAL / Math.sqrt(20);
-}
-
-const KEPT_SHARE = 0.9;
-/** Mean of |z| over the smallest nine tenths of |z| for a standard normal z: 2 (phi(0) - phi(1.645)) / 0.9. */
-const TRIMMED_MEAN_OF_NORMAL = 0.65735;

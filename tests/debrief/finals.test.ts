@@ -98,7 +98,7 @@ function eventsOfScenario(
   const recorded = record(scenario, { seed, edit });
   const track = applyCleaning(recorded, cleanTrack(recorded));
   const motion = computeMotion(track);
-  return { motion, events: detectEvents(motion, track.heightDatum, book) };
+  return { motion, events: detectEvents(motion, book) };
 }
 
 /** The final of a simulated approach, with what was entered and kept. */

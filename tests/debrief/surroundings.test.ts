@@ -41,8 +41,8 @@ function pass(seed: number, receiver: Partial<Receiver>, belowMslM: number | nul
   const recorded = record(scenario, { seed, receiver });
   const track = applyCleaning(recorded, cleanTrack(recorded));
   const motion = computeMotion(track);
-  const events = detectEvents(motion, track.heightDatum, book);
-  const found = surroundingsOf(motion, track.heightDatum, events, book);
+  const events = detectEvents(motion, book);
+  const found = surroundingsOf(motion, events, book);
   const thresholdMslM = frame.elevationMslM(0);
   const surfaceMslM = frame.elevationMslM(fiftyFeet.alongM);
   return {

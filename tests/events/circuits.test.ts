@@ -35,9 +35,9 @@ function found(flight: CircuitFlight, seed: number, intervalS = 1): Found {
   const cleaned = applyCleaning(track, cleanTrack(track));
   const motion = computeMotion(cleaned);
   const book = { ...EMPTY_STRIP_BOOK, strips: [flight.strip] };
-  const events = detectEvents(motion, cleaned.heightDatum, book);
+  const events = detectEvents(motion, book);
   const heightsOf = (view: (typeof events.views)[number]): TiedHeights =>
-    new TiedHeights(motion, view, offsetAtView(view, events.ties, cleaned.heightDatum));
+    new TiedHeights(motion, view, offsetAtView(view, events.ties, motion.heightDatum));
   const fitted = fitWind(motion);
   return {
     circuits: findCircuits(motion, events, heightsOf),

@@ -109,7 +109,7 @@ describe('[LA1] launches', () => {
   const launchWith = (level: number) => {
     const noise = new Float64Array(track.length).fill(level);
     const motion = computeMotion(track);
-    return onlyOne(detectEvents(motion, track.heightDatum, book, noise).takeOffs).launch;
+    return onlyOne(detectEvents(motion, book, noise).takeOffs).launch;
   };
 
   test('[LA1] a take-off in which the recorder hears no engine was towed', () => {

@@ -39,7 +39,7 @@ export function eventsOf(scenario: Scenario, recording: Recording = {}): FlightE
 export function eventsOfTrack(track: Track, strips: readonly Strip[]): FlightEvents {
   const cleaned = applyCleaning(track, cleanTrack(track));
   const motion = computeMotion(cleaned);
-  return detectEvents(motion, cleaned.heightDatum, { ...EMPTY_STRIP_BOOK, strips });
+  return detectEvents(motion, { ...EMPTY_STRIP_BOOK, strips });
 }
 
 /** The same track without what was recorded after a time. */

@@ -79,8 +79,8 @@ export function visitStrip(seed: number, visits: number, format: 'gpx' | 'igc' =
 export function tracesOf(track: Track, book: StripBook, visit: string): GroundTrace[] {
   const cleaned = applyCleaning(track, cleanTrack(track));
   const motion: Motion = computeMotion(cleaned);
-  const events = detectEvents(motion, cleaned.heightDatum, book);
-  return groundTraces(motion, cleaned.heightDatum, events, visit).map(({ trace }) => trace);
+  const events = detectEvents(motion, book);
+  return groundTraces(motion, events, visit).map(({ trace }) => trace);
 }
 
 /** The line from A without displacement. */

@@ -43,7 +43,7 @@ export function scoreFloat(seed: number, intervalS: number): FloatScore | null {
   const track = applyCleaning(logged, cleanTrack(logged));
   const motion = computeMotion(track);
   const book = { ...EMPTY_STRIP_BOOK, strips: [strip] };
-  const events = detectEvents(motion, track.heightDatum, book);
+  const events = detectEvents(motion, book);
   const nothing = undetermined('not part of this test');
   const finals = finalsOf(motion, events, { wind: nothing, conditions: nothing, book });
   if (finals.length !== 1 || isUndetermined(finals[0].float)) return null;

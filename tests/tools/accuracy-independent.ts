@@ -102,7 +102,7 @@ function measure(
   const raw = logFlown(independentFlown(flight, startS), random, LOGS[log]);
   const track = applyCleaning(raw, cleanTrack(raw));
   const motion = computeMotion(track);
-  const events = detectEvents(motion, track.heightDatum, stripOf(flight), null, manner);
+  const events = detectEvents(motion, stripOf(flight), null, manner);
   return { startS, events };
 }
 

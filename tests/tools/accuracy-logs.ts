@@ -80,7 +80,7 @@ export function logScenario(
   const motion = computeMotion(track);
   const entered = asEntered(scenario.strip, createRandom(seed + 2_000_000_000));
   const book = { ...EMPTY_STRIP_BOOK, strips: [entered] };
-  return { track, motion, events: detectEvents(motion, track.heightDatum, book, null, manner) };
+  return { track, motion, events: detectEvents(motion, book, null, manner) };
 }
 
 /** Logs a flown flight by a drawn receiver, without looking for anything in it. */

@@ -7,7 +7,8 @@
  */
 import type { Approach } from '../../src/events/flight-event.ts';
 import type { StripView } from '../../src/events/strip-view.ts';
-import { thirdDifferenceSd, type Motion } from '../../src/track/motion.ts';
+import type { Motion } from '../../src/track/motion.ts';
+import { thirdDifferenceSd } from '../../src/track/white-noise.ts';
 import type { Scenario } from '../synthetic/scenarios.ts';
 import type { TouchdownTruth } from '../synthetic/truth.ts';
 import type { Logged } from './accuracy-logs.ts';

@@ -1,7 +1,8 @@
 /** Smoothed motion and the noise learned from the log, against tracks whose truth is known. */
 import { describe, expect, test } from 'vitest';
 import { createRandom } from '../../src/numeric/random.ts';
-import { computeMotion, medianInterval, thirdDifferenceSd } from '../../src/track/motion.ts';
+import { computeMotion, medianInterval } from '../../src/track/motion.ts';
+import { thirdDifferenceSd } from '../../src/track/white-noise.ts';
 import { expectNear } from '../expect-near.ts';
 import { makeTrack, steady } from './made-track.ts';
 

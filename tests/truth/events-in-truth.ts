@@ -4,6 +4,7 @@ import { createRandom } from '../../src/numeric/random.ts';
 import { decodeStrips } from '../../src/strips/decode-strips.ts';
 import { applyCleaning, cleanTrack } from '../../src/track/clean-track.ts';
 import { computeMotion } from '../../src/track/motion.ts';
+import type { Track } from '../../src/track/track.ts';
 import { independentTrack, type LoggedAs } from './log-truth.ts';
 import type { TruthFlight } from './read-truth.ts';
 
@@ -40,9 +41,18 @@ export function stripOf({ strip }: TruthFlight) {
   return decoded.value;
 }
 
-/** Events found in a flight as logged by a receiver that the seed draws. */
-export function eventsIn(flight: TruthFlight, seed: number, as: LoggedAs): FlightEvents {
-  const track = independentTrack(flight, START_S, createRandom(seed), as);
+/**
+ * Events found in a flight as logged by a receiver that the seed draws.
+ *
+ * @param spoil what else happened to the log; absent: nothing.
+ */
+export function eventsIn(
+  flight: TruthFlight,
+  seed: number,
+  as: LoggedAs,
+  spoil: (track: Track) => Track = (track) => track,
+): FlightEvents {
+  const track = spoil(independentTrack(flight, START_S, createRandom(seed), as));
   const cleaned = applyCleaning(track, cleanTrack(track));
-  return detectEvents(computeMotion(cleaned), cleaned.heightDatum, stripOf(flight));
+  return detectEvents(computeMotion(cleaned), stripOf(flight));
 }

@@ -187,9 +187,9 @@ function fixesOf(flight: Flight, approach: Approach, view: StripView): number[] 
 
 /** The heights as the events tied them; null where the log has none. */
 function heightsOf(flight: Flight, approach: Approach, view: StripView): TiedHeights | null {
-  const { motion, events, track } = flight;
+  const { motion, events } = flight;
   if (!motion.hasHeight) return null;
-  const offsetAt = offsetAtView(view, events.ties, track.heightDatum);
+  const offsetAt = offsetAtView(view, events.ties, motion.heightDatum);
   const { goAround, from } = approach;
   if (!goAround || isUndetermined(goAround.lowestTimeS)) {
     return new TiedHeights(motion, view, offsetAt);
