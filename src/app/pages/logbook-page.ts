@@ -119,7 +119,7 @@ export class LogbookPage extends LitElement {
   }
 
   #landings(): TemplateResult {
-    return html`<div class="columns">
+    return html`<div class="columns logbook-columns">
       <section>
         <h2 class="section-head">Landings <span class="note">all strips to one scale</span></h2>
         <wr-landing-list .picture=${this.#picture}></wr-landing-list>
