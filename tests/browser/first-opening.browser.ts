@@ -2,6 +2,7 @@
  * The first opening: the demonstration, marked, taken away with one action and brought back with one.
  */
 import { expect, test } from 'vitest';
+import { ROOMS } from '../../src/app/route.ts';
 import { expectQuiet, openPage, useBrowser } from './open-page.ts';
 
 useBrowser();
@@ -12,6 +13,31 @@ test('[PG1] shows the demonstration at the first opening, marked as invented', a
   await page.getByRole('heading', { name: /^\d+ landings at four strips/ }).waitFor();
   expect(await page.getByText('Demo logbook, all invented').count()).toBeGreaterThan(0);
   expect(await page.locator('.landings tbody tr').count()).toBeGreaterThan(20);
+  expectQuiet(watched);
+});
+
+test('[PG1] marks it on every room at every width, also on a phone', async () => {
+  const watched = await openPage();
+  const { page } = watched;
+  for (const width of [1280, 820, 699, 390, 320]) {
+    await page.setViewportSize({ width, height: 900 });
+    for (const { id } of ROOMS) {
+      await page.goto(`${page.url().replace(/#.*/, '')}#/${id}`);
+      await page.locator(`main.room-${id} h1.sentence`).waitFor();
+      const mark = page.locator('.demo-mark');
+      expect({ width, id, isSeen: await mark.isVisible() }).toEqual({ width, id, isSeen: true });
+      const box = await mark.boundingBox();
+      const head = await page.locator('.head').boundingBox();
+      if (!box || !head) throw new Error('the mark or the head has no place');
+      expect(box.x).toBeGreaterThanOrEqual(0);
+      expect(box.x + box.width).toBeLessThanOrEqual(width);
+      expect(box.y + box.height).toBeLessThanOrEqual(head.y + head.height);
+    }
+  }
+  await page.goto(`${page.url().replace(/#.*/, '')}#/logbook`);
+  await page.getByRole('button', { name: 'Take it away' }).click();
+  await page.getByRole('heading', { name: 'No landings yet.' }).waitFor();
+  expect(await page.locator('.demo-mark').count()).toBe(0);
   expectQuiet(watched);
 });
 
