@@ -41,6 +41,28 @@ test('[PG1] marks it on every room at every width, also on a phone', async () =>
   expectQuiet(watched);
 });
 
+test('[PG4] cautions in full in every room, on a phone too', async () => {
+  const watched = await openPage({ width: 390 });
+  const { page } = watched;
+  for (const { id } of ROOMS) {
+    await page.goto(`${page.url().replace(/#.*/, '')}#/${id}`);
+    await page.locator(`main.room-${id} h1.sentence`).waitFor();
+    const seen = await page.evaluate(() => document.body.innerText.replace(/\s+/g, ' '));
+    for (const words of [
+      /aid to debriefing; not for use in flight or for navigation/,
+      /no evidence about another pilot/,
+      /approved flight manual, the strip's operator, local rules and a qualified instructor come first/,
+      /errors: they are shown in the bands, not removed/,
+      /own factor describes past landings and promises nothing/,
+    ]) {
+      // Once: said twice in a room it is no longer read.
+      const times = seen.split(words).length - 1;
+      expect({ id, words, times }).toEqual({ id, words, times: 1 });
+    }
+  }
+  expectQuiet(watched);
+});
+
 test('[PG2] takes the demonstration away with one action, and undoes that with one', async () => {
   const watched = await openPage();
   const { page } = watched;
