@@ -145,7 +145,7 @@ export class LogbookPage extends LitElement {
         <li>Bring the track of a flight: a GPX or an IGC file from your tablet or recorder.</li>
         <li>
           A landing at a place Windrow does not know yet is found all the same: keep the place as a
-          strip, and give its length and elevation.
+          strip, put its ends right, and give its name, surface, width and elevation.
         </li>
         <li>
           Enter wind, mass and surface of the day and your aeroplane's handbook figures: then the
