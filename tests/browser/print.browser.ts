@@ -49,6 +49,19 @@ test('[PG62] prints the debrief on two pages, with the caution and no print unde
   expectQuiet(watched);
 });
 
+test('[PG62] lets no head stand alone at the foot of a page', async () => {
+  const watched = await openPage({ hash: '#/factor' });
+  const { page } = watched;
+  await page.getByRole('heading', { name: /^Where the wheels touched/ }).waitFor();
+  await page.emulateMedia({ media: 'print' });
+  const kept = await page
+    .locator('.section-head:visible, .working-head:visible')
+    .evaluateAll((heads) => heads.map((head) => getComputedStyle(head).breakAfter));
+  expect(kept.length).toBeGreaterThan(5);
+  expect(new Set(kept)).toEqual(new Set(['avoid']));
+  expectQuiet(watched);
+});
+
 test('[PG75] prints the logbook in one column, every landing of it, no control and no text over another', async () => {
   for (const width of [1280, 390]) {
     const watched = await openPage({ width });
