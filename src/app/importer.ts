@@ -19,7 +19,7 @@ import type { Json, StripRecord } from '../logbook/entry.ts';
 import { failure, problem, success, type Problem, type Result } from '../result.ts';
 import type { PageStore } from './page-store.ts';
 import type { ImportJob } from './app-state.ts';
-import { kindOfFile } from './file-kind.ts';
+import { kindOfFile, otherJson } from './file-kind.ts';
 import { overKnown, takeLogbook, unreadable } from './keep-records.ts';
 
 /** What became of a file: the log it is now, or null for another kind. */
@@ -113,6 +113,8 @@ export class Importer {
         const made = makeFactorSet(new TextDecoder().decode(bytes), this.#making());
         return this.#keep(made.ok ? success([made.value], made.problems) : made);
       }
+      case 'other-json':
+        return failure([otherJson(bytes)]);
       default:
         return this.#track(file.name, bytes, round, change);
     }

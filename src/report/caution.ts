@@ -1,4 +1,5 @@
 /** What must stand wherever a figure could be acted on, and how the figures are read. */
+import { NBSP } from './figure-text.ts';
 
 /** The caution, a sentence a line. */
 export const CAUTION_LINES: readonly string[] = [
@@ -13,6 +14,9 @@ export const CAUTION = CAUTION_LINES.join(' ');
 
 /** The caution in short, for the line where planned figures stand. */
 export const SHORT_CAUTION = 'an aid to debriefing; the flight manual comes first';
+
+/** What an estimated airspeed is good for; a subject in the plural stands before it. */
+export const AIRSPEED_CAUTION = `within about 5${NBSP}kt; they say nothing about a margin over the stall`;
 
 /** Said once, above the tables. */
 export const HOW_TO_READ: readonly string[] = [

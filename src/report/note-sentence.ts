@@ -10,12 +10,21 @@ const UNIT = /(?<=\d) (?=(?:%|°|(?:kt|mph|km\/h|m|ft|kg|lb|hPa|s|min|Hz)\b))/g;
  * their figure: `(0.4 % downhill)` broke before its percent sign on a phone.
  */
 export function noteSentence(text: string): string {
-  const words = text.replace(/(?<=^|[\s(])-(?=\d)/g, '\u2212').replace(UNIT, NBSP);
-  const capital = words.charAt(0).toUpperCase() + words.slice(1);
-  return /[.!?]$/.test(capital) ? capital : `${capital}.`;
+  const words = ended(text);
+  return words.charAt(0).toUpperCase() + words.slice(1);
 }
 
-/** What was found in a file, with its place; the file as a whole need not be named beside its name. */
-export function problemSentence({ where, message }: Pick<Problem, 'where' | 'message'>): string {
-  return noteSentence(where === 'file' ? message : `${where}: ${message}`);
+/**
+ * What was found in a file, with its place; the file as a whole need not be named beside its name. A
+ * field keeps its name as it stands in the file, where the pilot looks for it.
+ */
+export function problemSentence({ code, where, message }: Omit<Problem, 'severity'>): string {
+  if (where === 'file') return noteSentence(message);
+  const isField = /^\w+\[/.test(where) || (code.endsWith('-field') && where !== 'document');
+  return isField ? `${where}: ${ended(message)}` : noteSentence(`${where}: ${message}`);
+}
+
+function ended(text: string): string {
+  const words = text.replace(/(?<=^|[\s(])-(?=\d)/g, '\u2212').replace(UNIT, NBSP);
+  return /[.!?]$/.test(words) ? words : `${words}.`;
 }

@@ -2,12 +2,13 @@
 import fc from 'fast-check';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { decodeAnalysis } from '../../src/app/decode-analysis.ts';
-import { kindOfFile } from '../../src/app/file-kind.ts';
+import { kindOfFile, otherJson } from '../../src/app/file-kind.ts';
 import { parseRoute, routeHash } from '../../src/app/route.ts';
 import { HEIGHT_SHAPES } from '../../src/events/height-shapes.ts';
 import { ALONG } from '../../src/events/tuning.ts';
 import { summariseFlight, type FlightSummary } from '../../src/report/flight-summary.ts';
 import { flightOf } from '../drawings/demo-pictures.ts';
+import { sampleText } from './page-store.ts';
 
 describe('addresses', () => {
   test('[RT3] take ids with every sign that means something in an address', () => {
@@ -45,14 +46,35 @@ describe('kinds of files', () => {
     for (const text of ['[1, 2]', '7', '"text"', 'null', 'true']) {
       expect(kindOfFile(utf8(text), 'a.json')).toBe('track');
     }
-    expect(kindOfFile(utf8('{}'), 'a.json')).toBe('aeroplane');
+    expect(kindOfFile(utf8('{"kind":"aeroplane"}'), 'a.json')).toBe('aeroplane');
     expect(kindOfFile(utf8('{"kind":"factor-set"}'), 'a.json')).toBe('factor-set');
-    expect(kindOfFile(utf8('{ "type": "Feature" }'), 'a.json')).toBe('aeroplane');
+  });
+
+  test('[FK4] JSON that is none of ours is called that, with what was found and what is expected', () => {
+    const said = (text: string): string => {
+      expect(kindOfFile(utf8(text), 'a.json')).toBe('other-json');
+      return otherJson(utf8(text)).message;
+    };
+    const expected =
+      'expected a strips file ("type": "FeatureCollection"), an aeroplane ("kind": "aeroplane") or a factor set ("kind": "factor-set")';
+    expect(said('{}')).toBe(`found JSON with no "kind", ${expected}`);
+    expect(said('{ "type": "Feature" }')).toBe(`found JSON with "type": "Feature", ${expected}`);
+    expect(said('{ "kind": "debrief" }')).toBe(`found JSON with "kind": "debrief", ${expected}`);
+    expect(said(`{ "kind": "${'x'.repeat(1000)}" }`).length).toBeLessThan(250);
+    expect(said('{ "kind": 7 }')).toContain('no "kind"');
+  });
+
+  test('[FK5] conditions and touchdowns of the command line are told where they are entered here', () => {
+    const conditions = utf8(sampleText('conditions.json'));
+    expect(kindOfFile(conditions, 'conditions.json')).toBe('other-json');
+    expect(otherJson(conditions).message).toMatch(/^found a conditions file.*in the debrief/);
+    const touchdowns = utf8('{ "schema": 1, "kind": "touchdowns", "touchdowns": [] }');
+    expect(otherJson(touchdowns).message).toMatch(/^found a touchdowns file.*by hand/);
   });
 
   test('[FK3] a logbook is told by its name in capitals too, and only where it is packed', () => {
     expect(kindOfFile(Uint8Array.of(0x1f, 0x8b), 'MINE.WINDROW')).toBe('logbook');
-    expect(kindOfFile(utf8('{}'), 'mine.windrow')).toBe('aeroplane');
+    expect(kindOfFile(utf8('{}'), 'mine.windrow')).toBe('other-json');
     expect(kindOfFile(Uint8Array.of(0x1f), 'mine.windrow')).toBe('track');
   });
 });

@@ -98,6 +98,28 @@ test('[PG22] hangs the plumb line where a finger taps the standing strip of a ph
   expectQuiet(watched);
 });
 
+test('[PG64] keeps the ring of the slider off the read-outs above and below', async () => {
+  for (const width of [1280, 390]) {
+    const watched = await openPage({ width, hash: '#/debrief' });
+    const { page } = watched;
+    await page.locator('wr-debrief-sheet h1').waitFor();
+    await page.getByRole('slider', { name: /plumb line/ }).focus();
+    await page.keyboard.press('PageUp');
+    const readOut = page.locator('.plumb-slider output');
+    await expect.poll(() => readOut.innerText()).toMatch(/along the strip/);
+    const slider = await page.getByRole('slider').boundingBox();
+    const said = await readOut.boundingBox();
+    const ruler = await page.locator('wr-figure').nth(1).boundingBox();
+    if (!slider || !said || !ruler) throw new Error('slider or read-out has no place');
+    // The ring: 3 px wide, 2 px off.
+    const foot = slider.y + slider.height + 5;
+    const isBelow = said.y > slider.y + slider.height / 2;
+    expect(foot).toBeLessThanOrEqual(isBelow ? said.y : ruler.y);
+    if (!isBelow) expect(said.x).toBeGreaterThanOrEqual(slider.x + slider.width + 5);
+    expectQuiet(watched);
+  }
+});
+
 test('[PG23] shows conditions that nobody entered as missing, and the figures follow what is typed', async () => {
   const watched = await openPage();
   const { page } = watched;

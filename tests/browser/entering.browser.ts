@@ -30,13 +30,17 @@ async function typeTable(form: Locator, quantity: string, distance: string): Pro
   await table.locator('.grid input').fill(distance);
 }
 
-test('[PG70] a place is kept as a strip, and the landing is then measured from its threshold', async () => {
+test('[PG15] [PG70] a place is kept as a strip, and the landing is then measured from its threshold', async () => {
   const watched = await openPage();
   const { page } = watched;
   await emptyLogbook(watched);
   await bringFiles(page, [sampleFlight('2024-05-12-home-from-sedge.igc')]);
   await page.getByRole('link', { name: 'see the debrief' }).click();
   await page.getByRole('link', { name: 'Keep as a strip' }).click();
+  const guess = page.locator('wr-strip-form .caution-block');
+  expect((await guess.innerText()).replaceAll('\u00a0', ' ')).toMatch(
+    /ends is a guess. Each end lies 50 m beyond where the wheels were/,
+  );
   await page.getByRole('button', { name: 'Save the strip' }).click();
   await page.getByRole('alert').getByText(/Name/).waitFor();
   await page.getByLabel('Name').fill('Home Field');
@@ -46,6 +50,8 @@ test('[PG70] a place is kept as a strip, and the landing is then measured from i
   await page.getByText('Home Field was kept.').waitFor();
   await page.getByRole('heading', { name: /^Touched down \d+.m/ }).waitFor();
   expect(await page.locator('.kicker').innerText()).toMatch(/^Home Field \d\d/);
+  await go(page, '#/strips/new');
+  expect(await guess.count()).toBe(0);
   expectQuiet(watched);
 });
 

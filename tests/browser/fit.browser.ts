@@ -1,6 +1,6 @@
 /**
  * Fit for use: every room at three widths in both themes without a fault that axe knows, without
- * sideways scrolling; print, units, offline.
+ * sideways scrolling; units, offline.
  */
 import type { Page } from 'playwright-core';
 import { describe, expect, test } from 'vitest';
@@ -153,68 +153,6 @@ test('[PG66] opened paste fields are clean, read and refused', async () => {
   await clean('table, read');
   await paste(/, pasted$/, 'ft\t0\t15\n0\t120\tabout 130', /expected/);
   await clean('table, refused', ['dark', 'light']);
-  expectQuiet(watched);
-});
-
-/** How many pages of A4 it prints on, and every text on them that is smaller than 9 points (12 px). */
-async function printed(page: Page): Promise<{ pages: number; small: string[] }> {
-  const pdf = (await page.pdf({ format: 'A4', preferCSSPageSize: true })).toString('latin1');
-  await page.emulateMedia({ media: 'print' });
-  const small = await page.evaluate(() => {
-    const found: string[] = [];
-    const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
-    for (let node = walker.nextNode(); node; node = walker.nextNode()) {
-      const text = node.textContent?.trim() ?? '';
-      const parent = node.parentElement;
-      if (text === '' || !parent?.checkVisibility()) continue;
-      if (parent.closest('.visually-hidden, .twin, style, script')) continue;
-      const px = parseFloat(getComputedStyle(parent).fontSize);
-      if (px < 11.99) found.push(`${px} px: ${text.slice(0, 40)}`);
-    }
-    return found;
-  });
-  return { pages: pdf.match(/\/Type\s*\/Page\b(?!s)/g)?.length ?? 0, small };
-}
-
-test('[PG67] prints a visit, in and out, on two pages, with its caution and no print under 9 points', async () => {
-  const watched = await openPage({ hash: '#/visit' });
-  const { page } = watched;
-  await page.getByLabel('Strip', { exact: true }).selectOption({ label: 'Ternholm' });
-  await page.getByLabel('Landing', { exact: true }).selectOption('25');
-  await page.getByLabel('Taking off', { exact: true }).selectOption('25');
-  await page.getByLabel('Day', { exact: true }).fill('2025-10-05');
-  const form = page.locator('wr-conditions-form');
-  await form.getByLabel('Wind from').fill('260');
-  await form.getByLabel(/^Wind speed/).fill('8');
-  await form.getByRole('radio', { name: /true/i }).first().check();
-  await form.getByLabel(/Temperature/).fill('19');
-  await form.getByLabel(/Mass at landing/).fill('900');
-  await form.getByLabel(/Surface/).selectOption('grass-dry');
-  await form.getByLabel(/Aeroplane/).selectOption('marram-160');
-  await form.getByRole('button', { name: 'Predict' }).click();
-  await page.getByRole('heading', { name: /^In: plan/ }).waitFor();
-  expect(await page.locator('.paper-notes').isVisible()).toBe(false);
-  expect(await printed(page)).toEqual({ pages: 2, small: [] });
-  // Every line of the working has a note, and each note is there.
-  const numbers = await page.locator('.note-number').allInnerTexts();
-  const notes = await page.locator('.paper-notes li').count();
-  expect(numbers.length).toBeGreaterThan(15);
-  expect(new Set(numbers).size).toBe(notes);
-  expect(await page.locator('.caution-line').isVisible()).toBe(true);
-  expect(await page.locator('.why-row').first().isVisible()).toBe(false);
-  expectQuiet(watched);
-});
-
-test('[PG62] prints the debrief on two pages, with the caution and no print under 9 points', async () => {
-  const watched = await openPage({ hash: '#/debrief' });
-  const { page } = watched;
-  await page.locator('wr-debrief-sheet h1').waitFor();
-  const { pages, small } = await printed(page);
-  expect(small).toEqual([]);
-  expect(pages).toBeGreaterThanOrEqual(1);
-  expect(pages).toBeLessThanOrEqual(2);
-  expect(await page.locator('.caution-line').isVisible()).toBe(true);
-  expect(await page.locator('.plumb-slider').isVisible()).toBe(false);
   expectQuiet(watched);
 });
 

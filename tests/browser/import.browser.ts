@@ -72,6 +72,26 @@ test('[PG11] reads what stands before the break of a cut-off log, and says where
   expectQuiet(watched);
 });
 
+test('[PG18] tells other JSON apart in one sentence, and a field by its own name', async () => {
+  const watched = await openPage();
+  const { page } = watched;
+  await bringFiles(page, [
+    `${SAMPLE}/conditions.json`,
+    `${SAMPLE}/truth.json`,
+    file('heavy.json', '{ "schema": 1, "kind": "aeroplane", "massKg": "heavy" }'),
+  ]);
+  const items = page.locator('.imports > ul > li');
+  const lines = (k: number) => items.nth(k).locator('.import-problems li').allInnerTexts();
+  expect(await lines(0)).toEqual([
+    'Found a conditions file, which is for the command line: here wind, temperature, mass and surface are entered in the debrief of their flight.',
+  ]);
+  expect(await lines(1)).toEqual([expect.stringMatching(/^Found JSON with "kind": "truth", exp/)]);
+  const fields = await lines(2);
+  expect(fields).toContain('id: this field is missing.');
+  expect(fields.filter((line) => line.startsWith('massKg: ')).length).toBe(1);
+  expectQuiet(watched);
+});
+
 test('[PG17] says so where the flight of an address is not in the logbook', async () => {
   const watched = await openPage({ hash: '#/debrief/nosuch/9/approach-77' });
   await watched.page.getByRole('heading', { name: 'There is no such flight.' }).waitFor();

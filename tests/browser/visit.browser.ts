@@ -82,6 +82,20 @@ test('[PG85] lays approaches over each other, chosen by key, and lets one stand 
   expectQuiet(watched);
 });
 
+test('[SB13] says under airspeeds that they are estimated and no margin over the stall', async () => {
+  const watched = await openPage({ hash: '#/side' });
+  const { page } = watched;
+  const note = page.locator('.wide-table .quiet');
+  await page.getByLabel('Strip and direction').selectOption('Sedgeholt 02');
+  await expect.poll(() => note.innerText()).toMatch(/^Airspeed at each gate in kt\./);
+  expect((await note.innerText()).replaceAll('\u00a0', ' ')).toContain(
+    'estimated, within about 5 kt; they say nothing about a margin over the stall.',
+  );
+  await page.getByLabel('Strip and direction').selectOption('Mereling 11');
+  await expect.poll(() => note.innerText()).toMatch(/^Ground speed at each gate in kt\. Bands/);
+  expectQuiet(watched);
+});
+
 test('[PG87] a remark stays, and a touchdown put by hand is marked and taken back', async () => {
   const watched = await openPage({ hash: '#/debrief' });
   const { page } = watched;

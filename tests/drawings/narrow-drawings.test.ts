@@ -1,6 +1,7 @@
 /** What a phone has little room for: far cursors, close ticks of a tape, the name of an area to avoid. */
 import { describe, expect, test } from 'vitest';
 import { circuitPlan } from '../../src/app/drawings/circuit-plan.ts';
+import { layOutPlan, linePoints } from '../../src/app/drawings/plan-layout.ts';
 import { heightAndSpeed } from '../../src/app/drawings/height-and-speed.ts';
 import { layOutProfiles } from '../../src/app/drawings/profile-layout.ts';
 import { linearScale } from '../../src/app/drawings/scale.ts';
@@ -59,6 +60,32 @@ describe('the plan', () => {
         parts.map(({ text }) => text).join(' '),
       );
       expect(words.join(' ').replaceAll('\u00a0', ' ')).toMatch(/avoid; over it 16 s/);
+    },
+  );
+
+  test.each([756, 700, 424, 358])(
+    '[DRAW8] at %i px no line of the flight runs through the words of an area to avoid',
+    (widthPx) => {
+      const picture = circuitOf(last, 1);
+      const boxes = circuitPlan(picture, widthPx)
+        .labels.filter(({ parts }) =>
+          parts.some(({ text }) => /Lower|Wrackham|village|avoid|over it|16.s/.test(text)),
+        )
+        .map(labelBox);
+      const layout = layOutPlan(picture, widthPx);
+      const lines = [picture.others, picture.track].map((line) => linePoints(line, layout));
+      const through = lines.flatMap((points) =>
+        points.slice(1).flatMap(([toX, toY], k) => {
+          const [fromX, fromY] = points[k];
+          return [0, 0.25, 0.5, 0.75, 1]
+            .map((share) => [fromX + (toX - fromX) * share, fromY + (toY - fromY) * share])
+            .filter(([x, y]) =>
+              boxes.some((box) => x > box.left && x < box.right && y > box.top && y < box.bottom),
+            );
+        }),
+      );
+      expect(boxes.length).toBeGreaterThan(0);
+      expect(through).toEqual([]);
     },
   );
 });

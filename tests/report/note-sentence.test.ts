@@ -17,6 +17,22 @@ test('[DN1] a unit stays on the line of its figure, a word does not', () => {
 
 test('[DN1] what was found in a file has its place, unless it is the whole file', () => {
   const message = 'the track has 1 usable fix';
-  expect(problemSentence({ where: 'file', message })).toBe('The track has 1 usable fix.');
-  expect(problemSentence({ where: 'line 5', message })).toBe('Line 5: the track has 1 usable fix.');
+  const code = 'few-fixes';
+  expect(problemSentence({ code, where: 'file', message })).toBe('The track has 1 usable fix.');
+  expect(problemSentence({ code, where: 'line 5', message })).toBe(
+    'Line 5: the track has 1 usable fix.',
+  );
+});
+
+test('[DN5] a field has its name as it stands in the file', () => {
+  const message = 'found -3 kg, expected a number from 1 to 6000 kg';
+  expect(problemSentence({ code: 'aeroplane-field', where: 'massKg.max', message })).toBe(
+    'massKg.max: found \u22123\u00a0kg, expected a number from 1 to 6000\u00a0kg.',
+  );
+  expect(problemSentence({ code: 'strip-property', where: 'features[3]', message: 'no' })).toBe(
+    'features[3]: no.',
+  );
+  expect(problemSentence({ code: 'aeroplane-field', where: 'document', message: 'no' })).toBe(
+    'Document: no.',
+  );
 });

@@ -178,7 +178,7 @@ export class AeroplaneForm extends LitElement {
   #figures(legend: string, list: typeof MASSES | typeof SPEEDS): TemplateResult {
     return html`<fieldset class="form-part">
       <legend>${legend}</legend>
-      <div class="field-row">
+      <div class=${list === MASSES ? 'field-row field-row-wide' : 'field-row'}>
         ${list.map(([path, label, hint]) =>
           textField({
             id: `aeroplane-${path.replace('.', '-')}`,

@@ -5,7 +5,7 @@
  * carried out here. Light DOM, so that style sheets, labels and print are those of the page.
  */
 import { html, LitElement, nothing, svg, type TemplateResult } from 'lit';
-import { CAUTION, SHORT_CAUTION } from '../../report/caution.ts';
+import { CAUTION } from '../../report/caution.ts';
 import { unitsLine } from '../../report/units-line.ts';
 import type { AppStore } from '../app-store.ts';
 import { sendAction, type ActionEvent, type AppState } from '../app-state.ts';
@@ -84,10 +84,7 @@ export class AppShell extends LitElement {
       <main id="room" tabindex="-1" class=${`room-${this.#route.room}`}>
         ${state && state.phase !== 'opening' ? this.#room(state) : html`<p class="opening" role="status">${this.notice ?? 'Opening the logbook'}</p>`}
       </main>
-      <footer class="caution-line">
-        <span class="screen-only">Windrow is ${SHORT_CAUTION}. Not for use in flight.</span>
-        <span class="paper-only">${CAUTION}</span>
-      </footer>
+      <footer class="caution-line">${CAUTION}</footer>
       <div class="messages" role="status">${state ? this.#messages(state) : nothing}</div>
     `;
   }

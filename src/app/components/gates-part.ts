@@ -5,7 +5,8 @@
  * the limits, the dot where the aircraft was; the verdict stands beside it in words.
  */
 import { html, nothing, type TemplateResult } from 'lit';
-import { figureValue, hasFigure, NBSP } from '../../report/figure-text.ts';
+import { AIRSPEED_CAUTION } from '../../report/caution.ts';
+import { figureValue, hasFigure } from '../../report/figure-text.ts';
 import type { FinalPicture } from '../../report/pictures/final-picture.ts';
 import {
   GATE_FIGURES,
@@ -113,5 +114,5 @@ function airspeedNote({ airspeedWind, gateTable }: FinalPicture): string {
     return `No airspeed: ${figureValue(figure)}.`;
   }
   const wind = airspeedWind === 'entered' ? 'the wind entered' : 'the wind that the track implies';
-  return `Airspeeds are estimated by ${wind}, within about 5${NBSP}kt; they say nothing about a margin over the stall.`;
+  return `Airspeeds are estimated by ${wind}, ${AIRSPEED_CAUTION}.`;
 }

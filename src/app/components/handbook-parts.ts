@@ -224,8 +224,8 @@ const CONDITIONS: readonly Option[] = [
   { value: 'soft', words: 'soft ground' },
 ];
 const SHARES: readonly Option[] = [
-  { value: 'distance', words: 'the distance' },
-  { value: 'ground-roll', words: 'the ground roll' },
+  { value: 'distance', words: 'distance' },
+  { value: 'ground-roll', words: 'ground roll' },
 ];
 
 /** One correction of the handbook's own. */

@@ -7,6 +7,7 @@ import { html, LitElement, nothing, type TemplateResult } from 'lit';
 import type { BarRow, LandingBarsPicture } from '../../report/pictures/landing-bars-picture.ts';
 import { entryId } from '../../logbook/entry.ts';
 import { sendAction } from '../app-state.ts';
+import { PaperController } from '../controllers/paper-controller.ts';
 import { WidthController } from '../controllers/width-controller.ts';
 import { drawingSvg } from '../drawings/drawing.ts';
 import { landingBar } from '../drawings/landing-bar.ts';
@@ -48,6 +49,7 @@ export class LandingList extends LitElement {
   declare strip: string;
   declare isAll: boolean;
   readonly #width = new WidthController(this);
+  readonly #paper = new PaperController(this);
 
   constructor() {
     super();
@@ -69,9 +71,12 @@ export class LandingList extends LitElement {
       ({ stripName }) => this.strip === '' || stripName === this.strip,
     );
     const sorted = found.toSorted((a, b) => this.#compare(a, b));
-    const rows = this.isAll ? sorted : sorted.slice(0, FIRST_ROWS);
+    // Paper cannot be asked for more.
+    const isAll = this.isAll || this.#paper.isOnPaper;
+    const rows = isAll ? sorted : sorted.slice(0, FIRST_ROWS);
     return html`
       ${this.#filter(picture.bars)}
+      ${this.strip === '' ? nothing : html`<p class="quiet paper-only">${this.strip} alone.</p>`}
       <table role="table" class="landings">
         <caption class="visually-hidden">
           ${picture.spoken}
@@ -91,7 +96,7 @@ export class LandingList extends LitElement {
       ${
         rows.length === sorted.length
           ? nothing
-          : html`<button class="button-quiet" @click=${() => (this.isAll = true)}>
+          : html`<button class="button-quiet show-all" @click=${() => (this.isAll = true)}>
               Show all ${sorted.length}
             </button>`
       }
@@ -130,7 +135,11 @@ export class LandingList extends LitElement {
       class=${isFigure ? 'figure-cell' : ''}
       aria-sort=${sort}
     >
-      <button class="sort" @click=${() => this.#sort(by)}>${name}</button>
+      ${
+        this.#paper.isOnPaper
+          ? name
+          : html`<button class="sort" @click=${() => this.#sort(by)}>${name}</button>`
+      }
     </th>`;
   }
 

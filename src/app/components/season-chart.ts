@@ -17,11 +17,13 @@ declare global {
 export class SeasonChart extends LitElement {
   static override properties = { months: { attribute: false } };
   declare months: readonly MonthCount[];
-  #chart: { destroy(): void } | null = null;
+  #chart: { destroy(): void; resize(): void } | null = null;
   /** Counts drawings: one that is overtaken while the library loads is dropped. */
   #turn = 0;
   readonly #scheme = matchMedia('(prefers-color-scheme: dark)');
   readonly #redraw = (): void => void this.#draw();
+  /** Paper has another width, and the chart asks for its own only when the screen's changes. */
+  readonly #resize = (): void => this.#chart?.resize();
 
   constructor() {
     super();
@@ -35,10 +37,14 @@ export class SeasonChart extends LitElement {
   override connectedCallback(): void {
     super.connectedCallback();
     this.#scheme.addEventListener('change', this.#redraw);
+    addEventListener('beforeprint', this.#resize);
+    addEventListener('afterprint', this.#resize);
   }
 
   override disconnectedCallback(): void {
     this.#scheme.removeEventListener('change', this.#redraw);
+    removeEventListener('beforeprint', this.#resize);
+    removeEventListener('afterprint', this.#resize);
     this.#chart?.destroy();
     this.#chart = null;
     super.disconnectedCallback();

@@ -4,6 +4,7 @@
  * In: the model, the remarks, the candidates. Out: templates.
  */
 import { html, nothing, type TemplateResult } from 'lit';
+import { AIRSPEED_CAUTION } from '../../report/caution.ts';
 import { hasFigure, NBSP, type FigureText, type NoFigure } from '../../report/figure-text.ts';
 import { clockText, dayText, yearOf } from '../../report/local-time.ts';
 import type { GateCell } from '../../report/pictures/gate-picture.ts';
@@ -74,7 +75,9 @@ export function gatesTable(
       ${
         gateNames.length === 0
           ? 'None of them passed a gate.'
-          : `${gateSpeed === 'airspeed' ? 'Airspeed, estimated,' : 'Ground speed'} at each gate in ${units.speed}.`
+          : gateSpeed === 'airspeed'
+            ? `Airspeed at each gate in ${units.speed}. Airspeeds are estimated, ${AIRSPEED_CAUTION}.`
+            : `Ground speed at each gate in ${units.speed}.`
       }
       Bands stand in the
       debriefs.${

@@ -7,11 +7,14 @@
  */
 import { html, LitElement, nothing, type TemplateResult } from 'lit';
 import type { Feature, FeatureVersion, ShownUnits } from '../../logbook/entry.ts';
+import { BEYOND_WHEELS_M } from '../../report/story/place-offer.ts';
 import { sendAction } from '../app-state.ts';
 import { summaryOf } from '../entry/field-messages.ts';
 import { keptLine, fieldsFromStrip, type End, type StripFields } from '../entry/strip-fields.ts';
 import { stripFromFields, type EnteredStrip } from '../entry/strip-from-fields.ts';
+import { lengthWords } from '../entry/strip-words.ts';
 import { dayStartS } from '../entry/time-zones.ts';
+import { cautionMark } from './caution-mark.ts';
 import { focusFirstWrong, radioField, textField } from './form-field.ts';
 import { stripLabel, warningWords } from './strip-labels.ts';
 import { directionPart, endPart, stripPart, type StripContext } from './strip-parts.ts';
@@ -91,6 +94,7 @@ export class StripForm extends LitElement {
       <div role="alert">
         ${this.#alert([summaryOf(labels), messages.form ?? '', read.ok ? this.seen : ''])}
       </div>
+      ${this.version === null && this.draft !== null ? this.#guess() : nothing}
       ${stripPart(context)} ${endPart('a', context)} ${endPart('b', context)}
       ${directionPart('a', context)} ${directionPart('b', context)}
       ${read.ok && read.isMoved && this.version ? this.#movedPart() : nothing}
@@ -107,6 +111,19 @@ export class StripForm extends LitElement {
   #alert(words: readonly string[]): TemplateResult | typeof nothing {
     const said = words.filter((each) => each !== '').join(' ');
     return said === '' ? nothing : html`<p class="form-alert">${said}</p>`;
+  }
+
+  /** A length that nobody has measured must not look like one to plan with. */
+  #guess(): TemplateResult {
+    const beyond = lengthWords(BEYOND_WHEELS_M, this.units);
+    return html`<div class="caution-block">
+      ${cautionMark()}
+      <p>
+        <strong>Where the strip ends is a guess.</strong> Each end lies ${beyond} beyond where the
+        wheels were on the ground; LDA and every declared distance left empty rest on that. Put the
+        ends right before you plan with them.
+      </p>
+    </div>`;
   }
 
   #movedPart(): TemplateResult {

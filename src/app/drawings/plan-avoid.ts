@@ -15,6 +15,9 @@ export interface DrawnArea {
   readonly rings: readonly (readonly Point[])[];
 }
 
+/** Places beside the middle that are tried last, pixels. */
+const SHIFTS = [20, -20, 40, -40, 60, -60, 80, -80];
+
 /**
  * In the middle of the area, else by it; on one line or on more. Ways with its name first, then ways
  * with what to do about it alone.
@@ -61,6 +64,14 @@ export function avoidWays(
       at(area.left + wide / 2, area.bottom + 3),
       ...(isRoomy ? [] : [at(inX, level)]),
       at(inX, area.bottom + 22),
+      // Off its middle, as far as the words still reach under or over it.
+      ...SHIFTS.filter(
+        (shift) => Math.abs(shift) < (wide + area.right - area.left) / 2 - 12,
+      ).flatMap((shift) =>
+        [area.bottom + 3, area.bottom + 22, area.top - tall - 3].map((top) =>
+          at(middle + shift, top),
+        ),
+      ),
     ];
   };
   const broken = wrapWords(words, 0.6 * partsWidth([avoid]), ink);

@@ -81,10 +81,13 @@ export function planWords(picture: CircuitPicture, layout: PlanLayout, drawn: Pl
     const ways = [words, shortWords].flatMap((text) => besideWays(atX, atY, [{ text, ink }]));
     place(ways, [...track, ...arrow, ...areas]);
   }
+  const others = drawn.areas.length === 0 ? [] : boxesAlong(linePoints(picture.others, layout));
+  const clear = [[...track, ...arrow, ...others], [...track, ...arrow], []];
   for (const area of drawn.areas) {
-    // What must not be overflown is named, over a line if need be: its halo keeps it readable. Where
-    // there is no room for its name, what to do about it is still said.
-    avoidWays(area, box.right).some((ways) => place(ways, [...track, ...arrow]) || place(ways, []));
+    // What must not be overflown is named, over a line if need be, the rest of the flight before the
+    // circuit: its halo keeps it readable. Where there is no room for its name, what to do about it
+    // is still said.
+    avoidWays(area, box.right).some((ways) => clear.some((walls) => place(ways, walls)));
   }
   for (const ways of legWays(picture, layout)) place(ways, [...track, ...arrow, ...areas]);
   return labels;

@@ -7,7 +7,6 @@ import { html, LitElement, nothing, type TemplateResult } from 'lit';
 import type { OwnFactor, TooFew } from '../../calibration/calibrate.ts';
 import { COMPARED_QUANTITIES, factorOn, type AeroplaneFactors } from '../../debrief/own-factors.ts';
 import type { SurfaceClass } from '../../calibration/surface-class.ts';
-import { CAUTION_LINES } from '../../report/caution.ts';
 import {
   factorBasis,
   factorCaution,
@@ -106,7 +105,6 @@ export class FactorPage extends LitElement {
       </div>
       ${quantity.startsWith('landing') ? html`${touchdownPart(this.state, own.aeroplane)} ${lengthPart(this.state, own.aeroplane)}` : nothing}
       ${inOrder(inTheOrderFlown, this.state.settings.timeZone)}
-      <p class="quiet">${CAUTION_LINES[3]} ${CAUTION_LINES[1]}</p>
     </div>`;
   }
 }

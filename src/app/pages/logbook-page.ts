@@ -119,7 +119,7 @@ export class LogbookPage extends LitElement {
   }
 
   #landings(): TemplateResult {
-    return html`<div class="columns">
+    return html`<div class="columns logbook-columns">
       <section>
         <h2 class="section-head">Landings <span class="note">all strips to one scale</span></h2>
         <wr-landing-list .picture=${this.#picture}></wr-landing-list>
@@ -145,7 +145,7 @@ export class LogbookPage extends LitElement {
         <li>Bring the track of a flight: a GPX or an IGC file from your tablet or recorder.</li>
         <li>
           A landing at a place Windrow does not know yet is found all the same: keep the place as a
-          strip, and give its length and elevation.
+          strip, put its ends right, and give its name, surface, width and elevation.
         </li>
         <li>
           Enter wind, mass and surface of the day and your aeroplane's handbook figures: then the

@@ -20,7 +20,7 @@ export interface PlaceOffer {
 }
 
 /** A strip goes on beyond the rolls seen on it: by so much at either end it is offered longer, metres. */
-const MARGIN_M = 50;
+export const BEYOND_WHEELS_M = 50;
 /** Wheels so far beside the line were on another one, metres. */
 const BESIDE_M = 60;
 
@@ -48,8 +48,8 @@ export function placeOffer(
     .map((timeS) => valueAt(motion.timeS, smoothAlongM, timeS))
     .filter((each) => each > frame.nearEndAlongM && each < frame.farEndAlongM);
   if (alongM.length === 0) return null;
-  const a = frame.pointAt(Math.min(...alongM) - MARGIN_M, 0);
-  const b = frame.pointAt(Math.max(...alongM) + MARGIN_M, 0);
+  const a = frame.pointAt(Math.min(...alongM) - BEYOND_WHEELS_M, 0);
+  const b = frame.pointAt(Math.max(...alongM) + BEYOND_WHEELS_M, 0);
   return { latDegA: a.latDeg, lonDegA: a.lonDeg, latDegB: b.latDeg, lonDegB: b.lonDeg };
 }
 
