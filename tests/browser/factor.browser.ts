@@ -32,7 +32,7 @@ test('[PG40] shows the factor that the command line finds, and keeps the publish
   expect(sentence).toBe(`Your own factor is ${printed}. The published 1.43 stays.`);
   await page.getByText('Plan with the published 1.43.').waitFor();
   await page
-    .locator('.page')
+    .locator('.caution-line')
     .getByText(/promises nothing about the next/)
     .waitFor();
   expectQuiet(watched);
