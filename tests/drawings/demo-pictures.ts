@@ -200,7 +200,7 @@ export function logbookOf(
   place: { stripId: string; designator: string },
 ): { bars: LandingBarsPicture; field: MownFieldPicture } {
   const bars = landingBarsPicture(flights, USUAL_UNITS);
-  const field = mownFieldPicture(bars.bars, place, { of: 'planned', atM: 110 }, USUAL_UNITS);
+  const field = mownFieldPicture(bars.bars, place, USUAL_UNITS);
   if (!field) throw new Error(`no landing at ${place.stripId} ${place.designator}`);
   return { bars, field };
 }

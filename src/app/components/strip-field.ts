@@ -1,12 +1,11 @@
 /**
  * `<wr-strip-field>`: all landings at one strip side by side, with the strip to choose.
  *
- * Properties: `bars` (the list's rows), `flights`, `units`. Chooses by itself the direction with the
+ * Properties: `bars` (the list's rows), `units`. Chooses by itself the direction with the
  * most landings.
  */
 import { html, LitElement, nothing, type TemplateResult } from 'lit';
 import type { PilotUnits } from '../../report/figure-text.ts';
-import type { LoggedFlight } from '../../report/logged-flight.ts';
 import type { BarRow } from '../../report/pictures/landing-bars-picture.ts';
 import {
   mownFieldPicture,
@@ -28,26 +27,20 @@ interface Place {
   readonly count: number;
 }
 
-/** Rows of the field's own table that stand below it; the rest is one a landing. */
-const OWN_ROWS = 2;
-
 /** See the file's head. */
 export class StripField extends LitElement {
   static override properties = {
     bars: { attribute: false },
-    flights: { attribute: false },
     units: { attribute: false },
     chosen: { state: true },
   };
   declare bars: readonly BarRow[];
-  declare flights: readonly LoggedFlight[];
   declare units: PilotUnits;
   declare chosen: string;
 
   constructor() {
     super();
     this.bars = [];
-    this.flights = [];
     this.chosen = '';
   }
 
@@ -59,7 +52,7 @@ export class StripField extends LitElement {
     const places = placesOf(this.bars);
     if (places.length === 0) return nothing;
     const place = places.find((each) => keyOf(each) === this.chosen) ?? places[0];
-    const picture = mownFieldPicture(this.bars, place, this.#rope(place), this.units);
+    const picture = mownFieldPicture(this.bars, place, this.units);
     if (!picture) return nothing;
     return html`<h2 class="section-head">${place.name} ${place.designator}, mown side by side</h2>
       <label class="list-filter">
@@ -84,23 +77,12 @@ export class StripField extends LitElement {
       ></wr-figure>
       ${rowsBelow(picture)}`;
   }
-
-  /** The latest touchdown point of the newest landing there: what was planned last holds now. */
-  #rope({ stripId, designator }: Place): { readonly of: 'planned'; readonly atM: number } | null {
-    const newest = this.flights
-      .flatMap(({ summary }) => summary.events)
-      .filter((event) => event.stripId === stripId && event.designator === designator)
-      .toSorted((a, b) => b.timeS - a.timeS)
-      .find(({ latestTouchdownM }) => latestTouchdownM !== null);
-    const atM = newest?.latestTouchdownM ?? null;
-    return atM === null || atM < 0 ? null : { of: 'planned', atM };
-  }
 }
 
-function rowsBelow({ rows }: MownFieldPicture): TemplateResult {
+function rowsBelow({ below }: MownFieldPicture): TemplateResult {
   return html`<table class="figures">
     <tbody>
-      ${rows.slice(0, OWN_ROWS).map(
+      ${below.map(
         ({ label, value }) =>
           html`<tr>
             <th scope="row">${label}</th>

@@ -127,7 +127,6 @@ export class LogbookPage extends LitElement {
       <section>
         <wr-strip-field
           .bars=${this.#picture?.bars ?? []}
-          .flights=${this.#flights}
           .units=${pilotUnits(this.state)}
         ></wr-strip-field>
         <h2 class="section-head">

@@ -30,6 +30,11 @@ export interface BarRow extends EventAddress {
   readonly designator: string | null;
   readonly ldaM: number | null;
   readonly passes: Passes | null;
+  /** Where the wheels touched, and the latest touchdown point planned for that landing, alongM; null where not known. */
+  readonly touchdownM: number | null;
+  readonly latestTouchdownM: number | null;
+  /** Name of the aeroplane; null where nobody said which. */
+  readonly aeroplane: string | null;
   /** Lowest point of a pass, alongM. */
   readonly lowestM: number | null;
   readonly isTouchAndGo: boolean;
@@ -63,11 +68,12 @@ export function landingBarsPicture(
   units: PilotUnits,
 ): LandingBarsPicture {
   const bars = flights
-    .flatMap(({ id, flightIndex, summary: { events } }) =>
-      events
+    .flatMap(({ id, flightIndex, summary: { events, aeroplane } }) => {
+      const name = isUndetermined(aeroplane) ? null : aeroplane.name;
+      return events
         .filter(({ kind, outcome }) => kind === 'approach' && outcome !== 'overflight')
-        .map((event) => barRow({ logId: id, flightIndex, key: event.key }, event, units)),
-    )
+        .map((event) => barRow({ logId: id, flightIndex, key: event.key }, event, name, units));
+    })
     .sort((a, b) => b.timeS - a.timeS);
   return {
     bars,
@@ -89,7 +95,12 @@ function barText({ roll, left, ratio, words }: Unspoken): string {
   return figures.join(', ');
 }
 
-function barRow(address: EventAddress, event: EventSummary, units: PilotUnits): BarRow {
+function barRow(
+  address: EventAddress,
+  event: EventSummary,
+  aeroplane: string | null,
+  units: PilotUnits,
+): BarRow {
   const { timeS, stripId, stripName, designator, lengthM, outcome, lowest, passes } = event;
   const isLanding = outcome === 'full-stop' || outcome === 'stop-and-go';
   const ratio = isUndetermined(event.roll.ratio) ? event.whole.ratio : event.roll.ratio;
@@ -107,6 +118,9 @@ function barRow(address: EventAddress, event: EventSummary, units: PilotUnits): 
     designator,
     ldaM: lengthM,
     passes,
+    touchdownM: valueOf(event.placeM),
+    latestTouchdownM: event.latestTouchdownM,
+    aeroplane,
     lowestM: lowest ? valueOf(lowest.alongM) : null,
     isTouchAndGo: outcome === 'touch-and-go',
     powerM: outcome === 'touch-and-go' && passes ? middlePass(passes.toM) : null,

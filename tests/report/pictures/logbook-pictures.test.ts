@@ -117,23 +117,56 @@ describe('the list of landings', () => {
 });
 
 describe('the mown field', () => {
-  test('[LOGP6] counts the landings past the rope, and holds those of one direction only', () => {
-    const place = { stripId: 'sedge', designator: '20' };
-    const all = bars.bars.filter(
-      ({ stripId, designator, passes }) => stripId === 'sedge' && designator === '20' && passes,
+  const place = { stripId: 'sedge', designator: '20' };
+  const rowOf = (rows: readonly { label: string; value: string }[] = [], label: string) =>
+    rows.find((row) => row.label.startsWith(label))?.value;
+
+  test('[LOGP6] holds each landing of one direction against the point planned for itself', () => {
+    const field = mownFieldPicture(bars.bars, place, USUAL_UNITS);
+    const here = logbook.flatMap(({ summary }) =>
+      summary.events.filter(
+        ({ kind, stripId, designator, passes }) =>
+          kind === 'approach' && stripId === 'sedge' && designator === '20' && passes,
+      ),
     );
-    const touchdowns = all.flatMap(({ passes }) =>
-      passes ? [(passes.fromM[4] + passes.fromM[5]) / 2] : [],
+    expect(field?.columns).toHaveLength(here.length);
+    const planned = here.filter(({ latestTouchdownM }) => latestTouchdownM !== null);
+    const past = planned.filter(
+      ({ placeM, latestTouchdownM }) =>
+        !isUndetermined(placeM) && placeM.value > (latestTouchdownM ?? Infinity),
     );
-    const [, , third, fourth] = touchdowns.toSorted((a, b) => a - b);
-    const atM = (third + fourth) / 2;
-    const field = mownFieldPicture(bars.bars, place, { of: 'planned', atM }, USUAL_UNITS);
-    expect(field?.columns).toHaveLength(all.length);
-    const row = field?.rows.find(({ label }) => label === 'past the latest touchdown point');
-    expect(row?.value).toBe(`${all.length - 3} of ${all.length}`);
+    expect(planned.length).toBeGreaterThan(3);
+    expect(rowOf(field?.below, 'touched past')).toBe(`${past.length} of ${planned.length}`);
+    expect(field?.rows.slice(0, field.below.length)).toEqual(field?.below);
+    const nowhere = { stripId: 'sedge', designator: '99' };
+    expect(mownFieldPicture(bars.bars, nowhere, USUAL_UNITS)).toBeNull();
+  });
+
+  test('[LOGP6] says whose latest touchdown point is drawn, or that the strip has none', () => {
+    const [bar] = bars.bars.filter(({ stripId, passes }) => stripId === 'sedge' && passes);
+    const only = (latestTouchdownM: number | null) =>
+      mownFieldPicture(
+        [{ ...bar, designator: '20', touchdownM: 60, latestTouchdownM, aeroplane: 'Marram 160' }],
+        place,
+        USUAL_UNITS,
+      );
+    expect(only(80)?.rope?.atM).toBe(80);
+    expect(rowOf(only(80)?.below, 'latest touchdown point, as planned for')).toBe('80\u00a0m');
     expect(
-      mownFieldPicture(bars.bars, { stripId: 'sedge', designator: '99' }, null, USUAL_UNITS),
-    ).toBeNull();
+      only(80)
+        ?.below.map(({ label }) => label)
+        .join(),
+    ).toContain('Marram 160');
+    expect(rowOf(only(80)?.below, 'touched past')).toBe('0 of 1');
+    expect(rowOf(only(40)?.below, 'touched past')).toBe('1 of 1');
+    const none = only(-34);
+    expect(none?.rope).toBeNull();
+    expect(rowOf(none?.below, 'latest touchdown point')).toBe(
+      'none: the planned roll is 34\u00a0m longer than the LDA',
+    );
+    expect(rowOf(none?.below, 'touched past')).toBe('1 of 1');
+    expect(only(null)?.below).toHaveLength(1);
+    expect(only(null)?.rope).toBeNull();
   });
 });
 
@@ -240,12 +273,7 @@ describe('every model of the logbook', () => {
   test('[LOGP13] is plain data', () => {
     const models = {
       bars,
-      field: mownFieldPicture(
-        bars.bars,
-        { stripId: 'ternholm', designator: '25' },
-        null,
-        USUAL_UNITS,
-      ),
+      field: mownFieldPicture(bars.bars, { stripId: 'ternholm', designator: '25' }, USUAL_UNITS),
       factor: factorOf(logbook, 'marram-160'),
       order: determined(individualsOf(logbook, 'marram-160')),
     };
