@@ -134,7 +134,8 @@ const ROLL_ALONE = {
     'The roll ends where the wheels leave the ground, with all of the climb still to come. Only the whole distance to 50 ft is held against a published factor.',
 } as const;
 
-function eventName({ quantity }: OwnFactor | TooFew): 'landing' | 'take-off' {
+/** What is counted: landings or take-offs. */
+export function eventName({ quantity }: OwnFactor | TooFew): 'landing' | 'take-off' {
   return quantity.startsWith('take-off') ? 'take-off' : 'landing';
 }
 
@@ -157,8 +158,10 @@ export interface FactorRow {
 
 /** How the bound was found; empty where there is none. */
 export function factorRows(result: OwnFactor | TooFew, goArounds: number): FactorRow[] {
-  const lost = { label: 'go-arounds, which no ratio holds', figure: plain(String(goArounds)) };
-  if (result.kind === 'too-few') return [lost];
+  const lost = result.quantity.startsWith('landing')
+    ? [{ label: 'go-arounds, which no ratio holds', figure: plain(String(goArounds)) }]
+    : [];
+  if (result.kind === 'too-few') return lost;
   const { typicalRatio, spread, dayShare, withEveryLanding, toleranceBound, alone } = result;
   const what = eventName(result);
   return [
@@ -176,7 +179,7 @@ export function factorRows(result: OwnFactor | TooFew, goArounds: number): Facto
         ? { reason: toleranceBound.undetermined }
         : ratioFigure(toleranceBound),
     },
-    lost,
+    ...lost,
   ];
 }
 

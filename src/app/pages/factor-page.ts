@@ -228,11 +228,13 @@ function rowsTable(result: OwnFactor | TooFew, { goArounds }: AeroplaneFactors):
 function inOrder(entries: readonly FactorEntry[], timeZone: string): TemplateResult {
   const picture = individualsPicture(entries, timeZone);
   if (isUndetermined(picture)) {
-    return html`<h2 class="section-head">In the order flown</h2>
+    return html`<h2 class="section-head">
+        In the order flown <span class="note">all ground</span>
+      </h2>
       <p class="undetermined">· · · ${picture.undetermined}</p>`;
   }
   return html`<h2 class="section-head">
-      In the order flown <span class="note">ratios, newest right</span>
+      In the order flown <span class="note">ratios on all ground, newest right</span>
     </h2>
     <p class="meaning">${capital(picture.verdict)}.</p>
     <wr-figure

@@ -15,6 +15,7 @@ import type { ComparedQuantity, Comparison, Role } from '../../calibration/compa
 import { predictFrom } from '../../calibration/predictive.ts';
 import { isUndetermined } from '../../result.ts';
 import { figureLine, hasFigure, ratioFigure, type FigureText } from '../figure-text.ts';
+import { eventName } from '../factor-words.ts';
 import type { EventAddress } from '../logged-flight.ts';
 import { dayText, yearOf } from '../local-time.ts';
 import type { Picture } from './picture.ts';
@@ -88,7 +89,6 @@ export const RATIO_TITLES: Readonly<Record<ComparedQuantity, string>> = {
 const BOUND_OF_100 = Math.round(100 * FACTOR_PROBABILITY);
 
 const HEAP_WORDS = {
-  name: 'the next landing',
   within: `${BOUND_OF_100} of 100 to the left`,
   beyond: `${100 - BOUND_OF_100} of 100 beyond`,
 };
@@ -109,7 +109,8 @@ export function factorPicture(
   const own = result.kind === 'own-factor' ? line(result.factor) : null;
   const published =
     result.kind === 'own-factor' && result.published !== null ? line(result.published) : null;
-  const tooFew = result.kind === 'too-few' ? `too few landings: ${result.reason}` : null;
+  const what = eventName(result);
+  const tooFew = result.kind === 'too-few' ? `too few ${what}s: ${result.reason}` : null;
   const text = result.kind === 'own-factor' ? result.text : (tooFew ?? '');
   return {
     quantity: result.quantity,
@@ -117,14 +118,14 @@ export function factorPicture(
     counted,
     leftOut,
     heap: own ? heapOf(newest, others) : null,
-    heapWords: own ? HEAP_WORDS : null,
+    heapWords: own ? { ...HEAP_WORDS, name: `the next ${what}` } : null,
     expected: { ratio: 1, figure: { value: '1.00', unit: '', band: '', spoken: '1.00' } },
     own,
     published,
     tooFew,
     exceedsPublished: result.kind === 'own-factor' && result.verdict === 'exceeds-published',
     text,
-    spoken: `${RATIO_TITLES[result.quantity]}, ${counted.length} landings. ${text}`,
+    spoken: `${RATIO_TITLES[result.quantity]}, ${counted.length} ${what}s. ${text}`,
     rows: [
       ...(own ? [{ label: 'own factor', value: own.figure.value }] : []),
       ...(published ? [{ label: 'published factor', value: published.figure.value }] : []),

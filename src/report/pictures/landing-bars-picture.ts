@@ -103,7 +103,9 @@ function barRow(
 ): BarRow {
   const { timeS, stripId, stripName, designator, lengthM, outcome, lowest, passes } = event;
   const isLanding = outcome === 'full-stop' || outcome === 'stop-and-go';
-  const ratio = isUndetermined(event.roll.ratio) ? event.whole.ratio : event.roll.ratio;
+  // Handbooks without rolls: the ratio is that of the whole distance, and says so.
+  const isWhole = isUndetermined(event.roll.ratio);
+  const ratio = isWhole ? event.whole.ratio : event.roll.ratio;
   const roll = lengthFigure(event.rollM, units);
   const left = lengthFigure(event.leftM, units);
   const ratioText = ratioFigure(ratio);
@@ -129,7 +131,10 @@ function barRow(
     ratioValue: isLanding ? valueOf(ratio) : null,
     roll: isLanding && hasFigure(roll) ? figureValue(roll) : null,
     left: isLanding && hasFigure(left) ? figureValue(left) : null,
-    ratio: isLanding && hasFigure(ratioText) ? figureValue(ratioText) : null,
+    ratio:
+      isLanding && hasFigure(ratioText)
+        ? `${figureValue(ratioText)}${isWhole ? ' whole' : ''}`
+        : null,
     ...wordsOf(event, isLanding && hasFigure(roll), units),
   };
   return { ...bar, spoken: `${dayAndPlace(bar)}: ${barText(bar)}.` };

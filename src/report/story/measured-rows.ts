@@ -97,6 +97,11 @@ export function approachRows(
     lengthFigure(approach.groundRollM, units),
     'From touchdown to the end of the roll, the touchdown weighed as above; errors that both ends share fall out.',
   );
+  add(
+    'from the threshold or 50 ft to the end of the roll',
+    lengthFigure(approach.landingDistanceM, units),
+    "Air distance and roll together: what the handbook's distance from 50 ft is held against.",
+  );
   if (end && end.kind !== 'stopped') {
     add(
       'roll to a full stop, extrapolated',

@@ -5,6 +5,7 @@
  * with their bands apart, or the reasons why there are none.
  */
 import { pastLatestTouchdown } from '../../debrief/latest-touchdown.ts';
+import type { ComparedEvent } from '../../debrief/compare-events.ts';
 import type { Flight } from '../../debrief/debrief.ts';
 import type { Approach, TakeOff } from '../../events/flight-event.ts';
 import { isExact, isUndetermined, type Measured } from '../../result.ts';
@@ -78,16 +79,15 @@ export function approachMeaning(flight: Flight, index: number, units: PilotUnits
   return [
     ...(isEither ? contactWords(approach) : []),
     ...shortWords(approach),
-    ...ratioWords(compared.roll.ratio, compared.whole.ratio, 'roll', 'distance from 50 ft'),
-    ...latestWords(pastLatestTouchdown(approach, compared), units),
+    ...ratioWords(compared, 'roll', 'distance from 50 ft', wholeOf(approach, compared, units)),
+    ...latestWords(pastLatestTouchdown(approach, compared), approach, units),
   ];
 }
 
 /** Ratio of a take-off's runs. */
 export function takeOffMeaning(flight: Flight, index: number): TextWithBand[] {
-  const { roll, whole } = flight.compared.takeOffs[index];
   if (flight.events.takeOffs[index].kind === 'rejected') return [];
-  return ratioWords(roll.ratio, whole.ratio, 'run', 'distance to 50 ft');
+  return ratioWords(flight.compared.takeOffs[index], 'run', 'distance to 50 ft', '');
 }
 
 function landed(approach: Approach, units: PilotUnits): string {
@@ -150,24 +150,48 @@ function shortWords({ touchdown }: Approach): TextWithBand[] {
   return [{ text: `Short of the threshold with a chance of ${percent} in 100.`, band: '' }];
 }
 
+/** The ratio of rolls; where there is none that of the whole distances, with the lengths that it is of. */
 function ratioWords(
-  roll: Measured,
-  whole: Measured,
+  { roll, whole }: ComparedEvent,
   rollName: string,
   wholeName: string,
+  wholeLengths: string,
 ): TextWithBand[] {
-  const [ratio, name] = isUndetermined(roll) ? [whole, wholeName] : [roll, rollName];
+  const [ratio, name, lengths] = isUndetermined(roll.ratio)
+    ? [whole.ratio, wholeName, wholeLengths]
+    : [roll.ratio, rollName, ''];
   const figure = ratioFigure(ratio);
   if (!hasFigure(figure)) return [{ text: `Not compared: ${figure.reason}.`, band: '' }];
-  return [{ text: `${figure.value} times the expected ${name}`, band: figure.band }];
+  return [{ text: `${figure.value} times the expected ${name}${lengths}`, band: figure.band }];
 }
 
-function latestWords(past: Measured, units: PilotUnits): TextWithBand[] {
+/** `, 270 m of 146 m`: no rod shows these lengths on the strip. Empty where either is not known. */
+function wholeOf(
+  { landingDistanceM }: Approach,
+  { prediction }: ComparedEvent,
+  units: PilotUnits,
+): string {
+  const landing = isUndetermined(prediction) ? prediction : prediction.landing;
+  if (isUndetermined(landing) || isUndetermined(landing.expectedFrom50FtM)) return '';
+  const measured = lengthFigure(landingDistanceM, units);
+  const expected = lengthFigure(landing.expectedFrom50FtM, units);
+  if (!hasFigure(measured) || !hasFigure(expected)) return '';
+  return `, ${figureValue(measured)} instead of ${figureValue(expected)}`;
+}
+
+function latestWords(past: Measured, { touchdown }: Approach, units: PilotUnits): TextWithBand[] {
   if (isUndetermined(past)) return [];
   const isPast = past.value > 0;
+  const downM = isUndetermined(touchdown) ? touchdown : touchdown.alongM;
+  const latestM = isUndetermined(downM) ? 0 : downM.value - past.value;
   const away = isPast ? past : { value: -past.value, low: -past.high, high: -past.low };
   const figure = lengthFigure(away, units);
   if (!hasFigure(figure)) return [];
+  if (isPast && latestM < 0) {
+    const longer = figureValue(lengthFigure(-latestM, units));
+    const text = `Down ${figureValue(figure)} too late for the planned roll, which is ${longer} longer than the LDA`;
+    return [{ text, band: figure.band }];
+  }
   const side = isPast ? 'past' : 'before';
   const text = `Down ${figureValue(figure)} ${side} the latest touchdown point`;
   return [{ text, band: figure.band }];

@@ -84,7 +84,7 @@ describe('the list of landings', () => {
     );
     const landings = bars.bars.filter(({ rollM }) => rollM !== null);
     expect(landings.length).toBeGreaterThan(20);
-    for (const { logId, key, rollM, leftM, ratioValue, roll } of bars.bars) {
+    for (const { logId, key, rollM, leftM, ratioValue, ratio, roll } of bars.bars) {
       const event = events.get(logId + key);
       if (!event) throw new Error('no such event');
       const isLanding = event.outcome === 'full-stop' || event.outcome === 'stop-and-go';
@@ -94,6 +94,8 @@ describe('the list of landings', () => {
       }
       expect(rollM).toBe(isUndetermined(event.rollM) ? null : event.rollM.value);
       expect(leftM).toBe(isUndetermined(event.leftM) ? null : event.leftM.value);
+      const isWhole = isUndetermined(event.roll.ratio) && !isUndetermined(event.whole.ratio);
+      expect(ratio?.endsWith(' whole') ?? false).toBe(isWhole);
       if (rollM !== null) expect(roll).toBe(`${Math.round(rollM)}\u00a0m`);
     }
   });

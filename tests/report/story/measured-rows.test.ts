@@ -45,6 +45,7 @@ describe('rows of a landing', () => {
       'bounces',
       'stopped',
       'ground roll',
+      'from the threshold or 50 ft to the end of the roll',
       'roll at the hardest braking held for 2 s',
       'strip left',
     ]);

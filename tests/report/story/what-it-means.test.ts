@@ -138,7 +138,7 @@ describe('what a landing means', () => {
     const whole = { value: 0.984, low: 0.9, high: 1.1 };
     expect(meaning({}, { roll, whole })[0]).toBe('1.30 times the expected roll 0.88–1.54');
     expect(meaning({}, { roll: none('no roll'), whole })[0]).toBe(
-      '0.98 times the expected distance from 50 ft 0.90–1.10',
+      '0.98 times the expected distance from 50 ft, 220 m instead of 383 m 0.90–1.10',
     );
     const neither = meaning({}, { roll: none('no roll'), whole: none('no wind was entered') });
     expect(neither[0]).toBe('Not compared: no wind was entered.');
@@ -150,7 +150,9 @@ describe('what a landing means', () => {
     expect(latest(100)).toBe('Down 60 m before the latest touchdown point 45–70');
     expect(latest(15)).toBe('Down 25 m past the latest touchdown point 15–40');
     // A planned roll longer than the strip: the point lies before the threshold.
-    expect(latest(-20)).toBe('Down 60 m past the latest touchdown point 50–75');
+    expect(latest(-20)).toBe(
+      'Down 60 m too late for the planned roll, which is 20 m longer than the LDA 50–75',
+    );
     expect(latest(45)).toBe('Down 5 m before the latest touchdown point −10–15');
     const nowhere = meaning({ touchdown: touch(none('no strip is known here')) });
     expect(nowhere.some((line) => line.includes('latest'))).toBe(false);
