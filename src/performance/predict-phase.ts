@@ -109,7 +109,10 @@ export function predictPhase(inputs: PhaseInputs): PhaseOutcome | Undetermined {
     expected,
     planned,
     screenHeightM: leading.table.screenHeightM,
-    notes: [...notes, ...forExpected.notes, ...forPlanned.notes],
+    notes: [...notes, ...forExpected.notes, ...forPlanned.notes].map((note) => ({
+      ...note,
+      phase: inputs.phase,
+    })),
   };
 }
 

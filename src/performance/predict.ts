@@ -290,6 +290,12 @@ function noteAssumptions(
   }
 }
 
+/** Each text once; what holds for landing and take-off alike is said of neither. */
 function distinct(notes: readonly PredictionNote[]): readonly PredictionNote[] {
-  return notes.filter((note, i) => notes.findIndex((other) => other.text === note.text) === i);
+  return [...new Set(notes.map(({ text }) => text))].map((text) => {
+    const alike = notes.filter((note) => note.text === text);
+    const [{ code, phase }] = alike;
+    const isOfOne = phase !== undefined && alike.every((note) => note.phase === phase);
+    return { code, text, ...(isOfOne ? { phase } : {}) };
+  });
 }

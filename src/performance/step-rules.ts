@@ -13,6 +13,7 @@ import { factorFor, sourceOf, type SteppedFactor } from './factor-sets/factor-se
 import type { PredictionNote } from './prediction.ts';
 import {
   correctionFor,
+  creditNotTaken,
   factorsFor,
   HANDBOOK_SOURCE,
   OURS_REVERSED,
@@ -146,7 +147,8 @@ function slopeRuling(inputs: StepInputs, notes: PredictionNote[]): Ruling {
     ? correctionFor(inputs, uphill ? 'upslope' : 'downslope')
     : undefined;
   if (own !== undefined) {
-    if (!isPenalty && inputs.purpose === 'planned') return creditNotTaken(notes, 'slope', what);
+    if (!isPenalty && inputs.purpose === 'planned')
+      return creditNotTaken(inputs, notes, 'slope', what);
     return handbookEffect('slope', own, Math.abs(slopeRatio) * 100, what);
   }
   const { slopeRatio: published, slopeCredit } = factorsFor(inputs.set, phase);
@@ -182,12 +184,12 @@ function stepped(
   if (Math.abs(amount) < 1e-9) return null;
   const isCredit = amount < 0;
   if (published === null) {
-    if (isCredit) return creditNotTaken(notes, name, what);
+    if (isCredit) return creditNotTaken(inputs, notes, name, what);
     return undetermined(
       `${what}: neither the handbook nor the set "${inputs.set.name}" gives a factor for it`,
     );
   }
-  if (isCredit && inputs.purpose === 'planned') return creditNotTaken(notes, name, what);
+  if (isCredit && inputs.purpose === 'planned') return creditNotTaken(inputs, notes, name, what);
   const penalty = factorFor(published, Math.abs(amount));
   const factor = isCredit ? 1 / penalty : penalty;
   return {
@@ -227,11 +229,6 @@ function handbookEffect(
     source: HANDBOOK_SOURCE,
     why: `${what}. ${own.text}`,
   };
-}
-
-function creditNotTaken(notes: PredictionNote[], name: string, what: string): null {
-  notes.push({ code: 'credit-not-taken', text: `${name}: no credit is taken for ${what}` });
-  return null;
 }
 
 function fixed(value: number, decimals: number): string {

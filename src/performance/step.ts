@@ -58,6 +58,18 @@ export interface StepList {
   readonly notes: readonly PredictionNote[];
 }
 
+/** Notes that something would shorten the distance and is not counted; `take-off, slope: no credit is taken for ...`. */
+export function creditNotTaken(
+  { phase }: Pick<StepInputs, 'phase'>,
+  notes: PredictionNote[],
+  name: string,
+  what: string,
+): null {
+  const text = `${phase}, ${name}: no credit is taken for ${what}`;
+  notes.push({ code: 'credit-not-taken', text });
+  return null;
+}
+
 /** The figures of a set for this use of the strip. */
 export function factorsFor(set: FactorSet, phase: Phase): PhaseFactors {
   return phase === 'landing' ? set.landing : set.takeOff;

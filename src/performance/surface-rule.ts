@@ -14,6 +14,7 @@ import { sourceOf, type SurfaceFactor } from './factor-sets/factor-set.ts';
 import type { PredictionNote } from './prediction.ts';
 import {
   correctionFor,
+  creditNotTaken,
   factorsFor,
   HANDBOOK_SOURCE,
   OURS_REVERSED,
@@ -90,8 +91,7 @@ function publishedStep(
   const factor = full / (flownOn?.factor ?? 1);
   if (factor === 1) return [];
   if (factor < 1 && isPlan) {
-    const text = `surface: no credit is taken for ${STATE_WORDS[state]}`;
-    notes.push({ code: 'credit-not-taken', text });
+    creditNotTaken(inputs, notes, 'surface', STATE_WORDS[state]);
     return [];
   }
   const relative =
@@ -120,8 +120,7 @@ function handbookSurface(
 ): readonly Effect[] | Undetermined {
   const { surface } = inputs;
   if (surface === 'hard-dry') {
-    const text = 'surface: no credit is taken for a dry hard surface';
-    notes.push({ code: 'credit-not-taken', text });
+    creditNotTaken(inputs, notes, 'surface', STATE_WORDS[surface]);
     return [];
   }
   const condition = HANDBOOK_CONDITION[surface];

@@ -109,18 +109,23 @@ export function eventDebrief(
   const common = {
     line,
     aeroplane: isUndetermined(flight.aeroplane) ? null : flight.aeroplane.name,
-    notes: eventNotes(flight).map(noteSentence),
     windFromTrack: windWords(flight, units),
   };
-  if (chosen === null) return { ...noEvent(flight, units), ...common };
+  if (chosen === null) {
+    return { ...noEvent(flight, units), ...common, notes: eventNotes(flight).map(noteSentence) };
+  }
   const [, kind, number] = /^(approach|take-off)-(\d+)$/.exec(chosen) ?? [];
   const index = Number(number);
   const timeS = line.events.find((event) => event.key === chosen)?.atS;
   if (timeS === undefined) throw new Error(`the flight has no event ${chosen}`);
   const options = { units, ownRollFactor, aimM: null };
-  return kind === 'approach'
-    ? { ...ofApproach(flight, index, book, options), ...common, key: chosen, timeS }
-    : { ...ofTakeOff(flight, index, book, options), ...common, key: chosen, timeS };
+  const isApproach = kind === 'approach';
+  const told = isApproach
+    ? ofApproach(flight, index, book, options)
+    : ofTakeOff(flight, index, book, options);
+  const place = { use: isApproach ? ('landing' as const) : ('take-off' as const), index };
+  const notes = eventNotes(flight, place).map(noteSentence);
+  return { ...told, ...common, notes, key: chosen, timeS };
 }
 
 type Own = Omit<EventDebrief, 'line' | 'aeroplane' | 'notes' | 'windFromTrack' | 'key' | 'timeS'>;

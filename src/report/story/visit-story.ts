@@ -13,6 +13,7 @@ import type { StripBook } from '../../strips/strip.ts';
 import type { Conditions } from '../../weather/conditions.ts';
 import type { PilotUnits } from '../figure-text.ts';
 import { noteSentence } from '../note-sentence.ts';
+import { notesOf, predictionNoteLines } from '../prediction-notes.ts';
 import type { StripPicture } from '../pictures/strip-picture.ts';
 import type { MissingOwn } from '../own-for-visit.ts';
 import {
@@ -86,8 +87,12 @@ export interface VisitStory {
 export function visitStory(input: VisitInput): VisitStory {
   const landing = input.landing ? landingPhase(input.landing, input) : null;
   const takeOff = input.takeOff ? takeOffPhase(input.takeOff, input) : null;
-  const predictions = [input.landing, input.takeOff].flatMap((use) =>
-    use && !isUndetermined(use.prediction) ? [use.prediction] : [],
+  const uses = [
+    { use: 'landing' as const, prediction: input.landing?.prediction },
+    { use: 'take-off' as const, prediction: input.takeOff?.prediction },
+  ];
+  const predicted = uses.flatMap(({ use, prediction }) =>
+    prediction && !isUndetermined(prediction) ? [{ use, prediction }] : [],
   );
   return {
     sentence: sentenceOf(landing, takeOff),
@@ -95,10 +100,10 @@ export function visitStory(input: VisitInput): VisitStory {
     landing,
     takeOff,
     day: dayRows(input),
-    notes: [
-      ...new Set(predictions.flatMap(({ notes }) => notes.map(({ text }) => noteSentence(text)))),
-    ],
-    factorSet: predictions.at(0)?.factorSet ?? null,
+    notes: predictionNoteLines(
+      predicted.flatMap(({ use, prediction }) => notesOf(prediction, use)),
+    ).map(noteSentence),
+    factorSet: predicted.at(0)?.prediction.factorSet ?? null,
   };
 }
 
