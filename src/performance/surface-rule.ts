@@ -8,6 +8,7 @@
  */
 
 import { undetermined, type Undetermined } from '../result.ts';
+import type { StripSurface } from '../strips/strip.ts';
 import type { SurfaceState } from '../weather/conditions.ts';
 import type { CorrectionCondition } from './aeroplane.ts';
 import { sourceOf, type SurfaceFactor } from './factor-sets/factor-set.ts';
@@ -42,6 +43,20 @@ const HANDBOOK_CONDITION: Partial<Readonly<Record<SurfaceState, CorrectionCondit
   'grass-wet-very-short': 'grass-wet',
   soft: 'soft',
 };
+
+/** Why a state cannot be that of this strip: it was entered for another one; null where it can. */
+export function surfaceMisfit(
+  strip: StripSurface,
+  state: SurfaceState,
+): Undetermined | null {
+  if (state === 'standing-water' || state === 'snow') return null;
+  if (strip === 'gravel' || strip === 'earth') {
+    return undetermined(`there is no published factor for a strip of ${strip}`);
+  }
+  const isGrassState = state.startsWith('grass') || state === 'soft';
+  if ((strip === 'grass') === isGrassState) return null;
+  return undetermined(`the strip is ${strip} and the surface was entered as ${state}`);
+}
 
 /** The steps for the surface, in order; none where the figures were flown on this very surface. */
 export function surfaceEffects(
