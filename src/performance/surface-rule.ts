@@ -45,10 +45,7 @@ const HANDBOOK_CONDITION: Partial<Readonly<Record<SurfaceState, CorrectionCondit
 };
 
 /** Why a state cannot be that of this strip: it was entered for another one; null where it can. */
-export function surfaceMisfit(
-  strip: StripSurface,
-  state: SurfaceState,
-): Undetermined | null {
+export function surfaceMisfit(strip: StripSurface, state: SurfaceState): Undetermined | null {
   if (state === 'standing-water' || state === 'snow') return null;
   if (strip === 'gravel' || strip === 'earth') {
     return undetermined(`there is no published factor for a strip of ${strip}`);
