@@ -226,6 +226,7 @@ function edgeNotes(figure: HandbookFigure): PredictionNote[] {
 
 function screenNotes(table: HandbookTable): PredictionNote[] {
   if (table.screenHeightM !== 15) return [];
-  const text = 'the handbook counts from 15 m, 0.24 m lower than 50 ft; nothing is added for that';
+  const text =
+    'the handbook counts from a 15-metre screen, 0.24 m lower than 50 ft; nothing is added for that';
   return [{ code: 'screen-15-m', text }];
 }

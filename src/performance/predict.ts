@@ -254,7 +254,7 @@ function noteAssumptions(
   if (typeof conditions.windReportedAt === 'string') {
     add(
       'wind-reported-elsewhere',
-      `the wind is that of ${conditions.windReportedAt}, which is not the strip's wind: see what 5 kt either way would change`,
+      `the wind is that of ${conditions.windReportedAt}, which is not the strip's wind: see what five knots either way would change`,
     );
   }
   if (isUndetermined(day.headwindMps)) {

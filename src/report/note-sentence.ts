@@ -1,9 +1,10 @@
 /** A note of the lower floors as a sentence to be read on a page. */
 import type { Problem } from '../result.ts';
 import { NBSP } from './figure-text.ts';
+import { inPilotUnits, type TextUnits } from './figures-in-text.ts';
 
 /** Units that stand after a figure in notes. */
-const UNIT = /(?<=\d) (?=(?:%|°|(?:kt|mph|km\/h|m|ft|kg|lb|hPa|s|min|Hz)\b))/g;
+const UNIT = /(?<=\d) (?=(?:%|°|(?:kt|mph|km\/h|m|ft|kg|lb|hPa|inHg|s|min|Hz)\b))/g;
 
 /**
  * Capital, full stop and true minus, which machines do not need, and units that stay on the line of
@@ -13,6 +14,11 @@ export function noteSentence(text: string): string {
   const words = text.replace(/(?<=^|[\s(])-(?=\d)/g, '\u2212').replace(UNIT, NBSP);
   const capital = words.charAt(0).toUpperCase() + words.slice(1);
   return /[.!?]$/.test(capital) ? capital : `${capital}.`;
+}
+
+/** Notes as sentences in the pilot's units. */
+export function notesIn(texts: readonly string[], units: TextUnits): string[] {
+  return texts.map((text) => noteSentence(inPilotUnits(text, units)));
 }
 
 /** What was found in a file, with its place; the file as a whole need not be named beside its name. */
