@@ -6,6 +6,7 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { hasFigure, NBSP, type FigureText, type NoFigure } from '../../report/figure-text.ts';
 import { clockText, dayText, yearOf } from '../../report/local-time.ts';
+import { OUTCOME_WORDS } from '../../report/outcome-words.ts';
 import type { GateCell } from '../../report/pictures/gate-picture.ts';
 import type { SideBySidePicture } from '../../report/pictures/side-by-side-picture.ts';
 import { isUndetermined } from '../../result.ts';
@@ -118,10 +119,7 @@ function plainCell(name: string, figure: FigureText | NoFigure): TemplateResult 
 }
 
 function outcomeWords({ event: { outcome } }: Candidate): string {
-  if (isUndetermined(outcome)) return 'undetermined';
-  return outcome === 'go-around' || outcome === 'touch-and-go'
-    ? outcome
-    : outcome.replaceAll('-', ' ');
+  return isUndetermined(outcome) ? 'undetermined' : OUTCOME_WORDS[outcome];
 }
 
 /** What the list of candidates needs. */
