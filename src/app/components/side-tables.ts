@@ -63,6 +63,7 @@ export function gatesTable(
                     >`
                   : row.when
               }
+              ${row.aeroplane === null ? nothing : html`<small class="side-aeroplane">${row.aeroplane}</small>`}
               ${side?.remarks.map((text) => html`<small class="remark-text">${text}</small>`)}
             </th>
             ${row.gates.map((gate, k) => gateCell(gateNames[k], gate))}
@@ -120,6 +121,13 @@ function plainCell(name: string, figure: FigureText | NoFigure): TemplateResult 
 
 function outcomeWords({ event: { outcome } }: Candidate): string {
   return isUndetermined(outcome) ? 'undetermined' : OUTCOME_WORDS[outcome];
+}
+
+/** How it ended, and in what where not all were flown in one aeroplane. */
+function choiceNote(candidate: Candidate, here: readonly Candidate[]): string {
+  const words = outcomeWords(candidate);
+  const isOne = here.every(({ aeroplane }) => aeroplane === candidate.aeroplane);
+  return isOne ? words : `${words}, ${candidate.aeroplane ?? 'aeroplane not known'}`;
 }
 
 /** What the list of candidates needs. */
@@ -186,7 +194,7 @@ export function approachPicker(parts: PickerParts): TemplateResult | typeof noth
             <span
               >${dayText(each.timeS, timeZone)} ${yearOf(each.timeS, timeZone)}
               ${clockText(each.timeS, timeZone)}
-              <span class="radio-note">${outcomeWords(each)}</span></span
+              <span class="radio-note">${choiceNote(each, here)}</span></span
             >
           </label>
         </li>`;
