@@ -90,7 +90,13 @@ const prediction = v.object({
   ]),
   landing: v.union([landing, unknown]),
   takeOff: v.union([takeOff, unknown]),
-  notes: v.array(v.object({ code: text, text })),
+  notes: v.array(
+    v.object({
+      code: text,
+      text,
+      phase: v.exactOptional(v.picklist(['landing', 'take-off'])),
+    }),
+  ),
 });
 const frozenDocument = v.object({
   schema: v.literal(1),

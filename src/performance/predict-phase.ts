@@ -85,21 +85,25 @@ export function predictPhase(inputs: PhaseInputs): PhaseOutcome | Undetermined {
 
   const notes = [...edgeNotes(leading.figure), ...screenNotes(leading.table)];
   const start = handbookStart(inputs.phase, whole, roll, leading.figure);
-  const stepInputs = (purpose: Purpose): StepInputs => ({
-    phase: inputs.phase,
-    purpose,
-    set: inputs.set,
-    figure: leading.figure,
-    tableSurface: leading.table.surface,
-    corrections: inputs.aeroplane.corrections,
-    day,
-    headwindKt: inputs.headwindKt ?? (purpose === 'expected' ? 0 : -inputs.windKt),
-    referenceSpeedKt: referenceSpeedKt(inputs, massKg),
-    rollShare: rollShareOf(start),
-    slopeRatio: inputs.slopeRatio,
-    surface: inputs.surface,
-    onGrass: inputs.onGrass,
-  });
+  const stepInputs = (purpose: Purpose): StepInputs => {
+    const referenceMassKg = massStoodFor(inputs, purpose, leading.figure, massKg);
+    return {
+      phase: inputs.phase,
+      purpose,
+      set: inputs.set,
+      figure: leading.figure,
+      tableSurface: leading.table.surface,
+      corrections: inputs.aeroplane.corrections,
+      day,
+      headwindKt: inputs.headwindKt ?? (purpose === 'expected' ? 0 : -inputs.windKt),
+      referenceSpeedKt: referenceSpeedKt(inputs, referenceMassKg),
+      referenceMassKg,
+      rollShare: rollShareOf(start),
+      slopeRatio: inputs.slopeRatio,
+      surface: inputs.surface,
+      onGrass: inputs.onGrass,
+    };
+  };
   const forExpected = listSteps(stepInputs('expected'));
   const forPlanned = listSteps(stepInputs('planned'));
   const expected = expectedChain(start, forExpected.effects);
@@ -109,7 +113,10 @@ export function predictPhase(inputs: PhaseInputs): PhaseOutcome | Undetermined {
     expected,
     planned,
     screenHeightM: leading.table.screenHeightM,
-    notes: [...notes, ...forExpected.notes, ...forPlanned.notes],
+    notes: [...notes, ...forExpected.notes, ...forPlanned.notes].map((note) => ({
+      ...note,
+      phase: inputs.phase,
+    })),
   };
 }
 
@@ -185,6 +192,22 @@ export function usableMass({
   );
 }
 
+/**
+ * The mass that the distance stands for, kg. Where no credit is taken for a lighter aeroplane the
+ * distance stays that of the handbook's mass, and the wind is a share of the speed at that mass: with
+ * the day's speed ten kilograms more made a plan shorter.
+ */
+function massStoodFor(
+  { set, phase }: PhaseInputs,
+  purpose: Purpose,
+  { holdsAt, tabulated }: HandbookFigure,
+  massKg: number,
+): number {
+  if (tabulated.mass) return holdsAt.massKg;
+  const takesCredit = purpose === 'expected' && factorsFor(set, phase).massShare !== null;
+  return takesCredit ? massKg : Math.max(massKg, holdsAt.massKg);
+}
+
 function referenceSpeedKt({ phase, aeroplane }: PhaseInputs, massKg: number): number {
   const { atMassKg, stallLandingKt, stallTakeOffKt, touchdownKt, liftOffKt } = aeroplane.speeds;
   const atReferenceMass =
@@ -203,6 +226,7 @@ function edgeNotes(figure: HandbookFigure): PredictionNote[] {
 
 function screenNotes(table: HandbookTable): PredictionNote[] {
   if (table.screenHeightM !== 15) return [];
-  const text = 'the handbook counts from 15 m, 0.24 m lower than 50 ft; nothing is added for that';
+  const text =
+    'the handbook counts from a 15-metre screen, 0.24 m lower than 50 ft; nothing is added for that';
   return [{ code: 'screen-15-m', text }];
 }

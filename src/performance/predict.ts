@@ -15,7 +15,8 @@ import { windComponents } from '../atmosphere/wind.ts';
 import type { EdgeRule } from '../numeric/interpolate.ts';
 import { isUndetermined, undetermined, type Undetermined } from '../result.ts';
 import { METRES_PER_FOOT, MPS_PER_KNOT, PA_PER_HPA } from '../units/convert.ts';
-import type { Conditions, EnteredWind, SurfaceState } from '../weather/conditions.ts';
+import type { StripSurface } from '../strips/strip.ts';
+import type { Conditions, EnteredWind } from '../weather/conditions.ts';
 import type { Aeroplane } from './aeroplane.ts';
 import type { FactorSet } from './factor-sets/factor-set.ts';
 import { impossibleNumber } from './input-ranges.ts';
@@ -35,6 +36,7 @@ import type {
   SpeedsForTheDay,
   TakeOffPrediction,
 } from './prediction.ts';
+import { surfaceMisfit } from './surface-rule.ts';
 
 /** One way to use a strip, as far as the predictor needs it. Lengths in metres. */
 export interface PredictedDirection {
@@ -44,7 +46,7 @@ export interface PredictedDirection {
   readonly elevationMslM: number | null;
   /** Rise over run in the direction of movement, positive uphill; null where not known. */
   readonly slopeRatio: number | null;
-  readonly surface: 'grass' | 'hard' | 'gravel' | 'earth';
+  readonly surface: StripSurface;
   readonly ldaM: number;
   readonly toraM: number;
   readonly todaM: number;
@@ -235,20 +237,6 @@ function speedsForTheDay(
   };
 }
 
-/** A state that cannot be the state of this strip was entered for another one. */
-function surfaceMisfit(
-  strip: PredictedDirection['surface'],
-  state: SurfaceState,
-): Undetermined | null {
-  if (state === 'standing-water' || state === 'snow') return null;
-  if (strip === 'gravel' || strip === 'earth') {
-    return undetermined(`there is no published factor for a strip of ${strip}`);
-  }
-  const isGrassState = state.startsWith('grass') || state === 'soft';
-  if ((strip === 'grass') === isGrassState) return null;
-  return undetermined(`the strip is ${strip} and the surface was entered as ${state}`);
-}
-
 function noteAssumptions(
   notes: PredictionNote[],
   conditions: Conditions,
@@ -266,7 +254,7 @@ function noteAssumptions(
   if (typeof conditions.windReportedAt === 'string') {
     add(
       'wind-reported-elsewhere',
-      `the wind is that of ${conditions.windReportedAt}, which is not the strip's wind: see what 5 kt either way would change`,
+      `the wind is that of ${conditions.windReportedAt}, which is not the strip's wind: see what five knots either way would change`,
     );
   }
   if (isUndetermined(day.headwindMps)) {
@@ -290,6 +278,12 @@ function noteAssumptions(
   }
 }
 
+/** Each text once; what holds for landing and take-off alike is said of neither. */
 function distinct(notes: readonly PredictionNote[]): readonly PredictionNote[] {
-  return notes.filter((note, i) => notes.findIndex((other) => other.text === note.text) === i);
+  return [...new Set(notes.map(({ text }) => text))].map((text) => {
+    const alike = notes.filter((note) => note.text === text);
+    const [{ code, phase }] = alike;
+    const isOfOne = phase !== undefined && alike.every((note) => note.phase === phase);
+    return { code, text, ...(isOfOne ? { phase } : {}) };
+  });
 }

@@ -5,6 +5,7 @@
  */
 
 import type { Undetermined } from '../result.ts';
+import type { Phase } from './aeroplane.ts';
 
 /** A predicted figure, or why there is none. */
 export type Figure = number | Undetermined;
@@ -30,6 +31,8 @@ export interface ChainStep {
 export interface PredictionNote {
   readonly code: string;
   readonly text: string;
+  /** The use it is about; absent: both. */
+  readonly phase?: Phase;
 }
 
 /** The working of the expected and of the planned figures, in order. */

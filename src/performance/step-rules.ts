@@ -3,7 +3,8 @@
  *
  * Inputs: the handbook figure, the day, the set. Output: an ordered list of effects, or the reason
  * why one of them cannot be had. Expected takes the full wind and slope both ways; planned takes
- * half the headwind, one and a half times the tailwind, and no credit.
+ * half the headwind where the handbook has a rate for it, one and a half times the tailwind, and no
+ * credit that no source grants.
  * Sources: the factor sets; what is ours is marked so in `source`.
  */
 
@@ -13,6 +14,7 @@ import { factorFor, sourceOf, type SteppedFactor } from './factor-sets/factor-se
 import type { PredictionNote } from './prediction.ts';
 import {
   correctionFor,
+  creditNotTaken,
   factorsFor,
   HANDBOOK_SOURCE,
   OURS_REVERSED,
@@ -98,15 +100,25 @@ function windRuling(inputs: StepInputs, notes: PredictionNote[]): Ruling {
   const own = correctionFor(inputs, name);
   if (own !== undefined) return handbookEffect(name, own, usedKt, what);
   const published = factorsFor(inputs.set, phase).tailwindShare;
-  if (!isHeadwind || published === null) {
-    const signed = isHeadwind ? -speedShare : speedShare;
-    return stepped(inputs, notes, name, what, signed, published);
+  const ofSpeed = `${what}, ${shareOfSpeed(inputs, speedShare)}`;
+  if (!isHeadwind) return stepped(inputs, notes, name, ofSpeed, speedShare, published);
+  if (published === null || purpose === 'planned') {
+    const kt = `${fixed(headwindKt, 1)} kt: neither handbook nor set has a rate for it`;
+    return creditNotTaken(inputs, notes, name, kt);
   }
-  return headwindByReversal(inputs, what, speedShare, published);
+  return headwindByReversal(inputs, ofSpeed, speedShare, published);
+}
+
+/** `12.5 % of the landing speed`, with the mass where it is not that of the day. */
+function shareOfSpeed({ phase, day, referenceMassKg }: StepInputs, speedShare: number): string {
+  const isOfDay = Math.abs(referenceMassKg - day.massKg) < 0.5;
+  const at = isOfDay ? '' : ` at ${fixed(referenceMassKg, 0)} kg`;
+  return `${fixed(speedShare * 100, 1)} % of the ${phase} speed${at}`;
 }
 
 /**
- * The published tailwind penalty reversed, for the whole distance. The time in the air does not change,
+ * The published tailwind penalty reversed, for the whole distance: a rate of ours, which only
+ * `expected` takes. The time in the air does not change,
  * so the air part shrinks with the ground speed and the roll with its square: of what the whole has
  * left, the roll takes a share smaller by the ground speed once more. 1 - r x is what the whole would
  * be of an air part that does not shrink, r the roll's share and x the wind over the speed. So divided,
@@ -118,9 +130,8 @@ function headwindByReversal(
   speedShare: number,
   published: SteppedFactor,
 ): Effect {
-  const { rollShare, phase } = inputs;
+  const { rollShare } = inputs;
   const factor = 1 / factorFor(published, speedShare);
-  const share = fixed(speedShare * 100, 1);
   const divided =
     rollShare === null
       ? ''
@@ -132,7 +143,7 @@ function headwindByReversal(
     airFactor: factor / (1 - (rollShare ?? 0) * speedShare),
     isPublished: true,
     source: `${sourceOf(published)}: ${OURS_REVERSED}`,
-    why: `${what}, ${share} % of the ${phase} speed. ${published.why} Reversed for a headwind.${divided}`,
+    why: `${what}. ${published.why} Reversed for a headwind.${divided}`,
   };
 }
 
@@ -146,7 +157,8 @@ function slopeRuling(inputs: StepInputs, notes: PredictionNote[]): Ruling {
     ? correctionFor(inputs, uphill ? 'upslope' : 'downslope')
     : undefined;
   if (own !== undefined) {
-    if (!isPenalty && inputs.purpose === 'planned') return creditNotTaken(notes, 'slope', what);
+    if (!isPenalty && inputs.purpose === 'planned')
+      return creditNotTaken(inputs, notes, 'slope', what);
     return handbookEffect('slope', own, Math.abs(slopeRatio) * 100, what);
   }
   const { slopeRatio: published, slopeCredit } = factorsFor(inputs.set, phase);
@@ -182,12 +194,12 @@ function stepped(
   if (Math.abs(amount) < 1e-9) return null;
   const isCredit = amount < 0;
   if (published === null) {
-    if (isCredit) return creditNotTaken(notes, name, what);
+    if (isCredit) return creditNotTaken(inputs, notes, name, what);
     return undetermined(
       `${what}: neither the handbook nor the set "${inputs.set.name}" gives a factor for it`,
     );
   }
-  if (isCredit && inputs.purpose === 'planned') return creditNotTaken(notes, name, what);
+  if (isCredit && inputs.purpose === 'planned') return creditNotTaken(inputs, notes, name, what);
   const penalty = factorFor(published, Math.abs(amount));
   const factor = isCredit ? 1 / penalty : penalty;
   return {
@@ -227,11 +239,6 @@ function handbookEffect(
     source: HANDBOOK_SOURCE,
     why: `${what}. ${own.text}`,
   };
-}
-
-function creditNotTaken(notes: PredictionNote[], name: string, what: string): null {
-  notes.push({ code: 'credit-not-taken', text: `${name}: no credit is taken for ${what}` });
-  return null;
 }
 
 function fixed(value: number, decimals: number): string {

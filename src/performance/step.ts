@@ -42,8 +42,10 @@ export interface StepInputs {
   readonly day: HandbookDay;
   /** Knots; positive: headwind. */
   readonly headwindKt: number;
-  /** Landing or lift-off speed, knots. */
+  /** Landing or lift-off speed at that mass, knots. */
   readonly referenceSpeedKt: number;
+  /** The mass that the distance stands for; heavier than the day's where no credit is taken for a lighter one. */
+  readonly referenceMassKg: number;
   /** Ground roll over whole distance in the handbook; null where it lacks one of them. */
   readonly rollShare: number | null;
   /** Rise over run in the direction of movement; positive: uphill. */
@@ -56,6 +58,18 @@ export interface StepInputs {
 export interface StepList {
   readonly effects: readonly Effect[] | Undetermined;
   readonly notes: readonly PredictionNote[];
+}
+
+/** Notes that something would shorten the distance and is not counted; `take-off, slope: no credit is taken for ...`. */
+export function creditNotTaken(
+  { phase }: Pick<StepInputs, 'phase'>,
+  notes: PredictionNote[],
+  name: string,
+  what: string,
+): null {
+  const text = `${phase}, ${name}: no credit is taken for ${what}`;
+  notes.push({ code: 'credit-not-taken', text });
+  return null;
 }
 
 /** The figures of a set for this use of the strip. */

@@ -8,12 +8,14 @@
  */
 
 import { undetermined, type Undetermined } from '../result.ts';
+import type { StripSurface } from '../strips/strip.ts';
 import type { SurfaceState } from '../weather/conditions.ts';
 import type { CorrectionCondition } from './aeroplane.ts';
 import { sourceOf, type SurfaceFactor } from './factor-sets/factor-set.ts';
 import type { PredictionNote } from './prediction.ts';
 import {
   correctionFor,
+  creditNotTaken,
   factorsFor,
   HANDBOOK_SOURCE,
   OURS_REVERSED,
@@ -41,6 +43,17 @@ const HANDBOOK_CONDITION: Partial<Readonly<Record<SurfaceState, CorrectionCondit
   'grass-wet-very-short': 'grass-wet',
   soft: 'soft',
 };
+
+/** Why a state cannot be that of this strip: it was entered for another one; null where it can. */
+export function surfaceMisfit(strip: StripSurface, state: SurfaceState): Undetermined | null {
+  if (state === 'standing-water' || state === 'snow') return null;
+  if (strip === 'gravel' || strip === 'earth') {
+    return undetermined(`there is no published factor for a strip of ${strip}`);
+  }
+  const isGrassState = state.startsWith('grass') || state === 'soft';
+  if ((strip === 'grass') === isGrassState) return null;
+  return undetermined(`the strip is ${strip} and the surface was entered as ${state}`);
+}
 
 /** The steps for the surface, in order; none where the figures were flown on this very surface. */
 export function surfaceEffects(
@@ -90,8 +103,7 @@ function publishedStep(
   const factor = full / (flownOn?.factor ?? 1);
   if (factor === 1) return [];
   if (factor < 1 && isPlan) {
-    const text = `surface: no credit is taken for ${STATE_WORDS[state]}`;
-    notes.push({ code: 'credit-not-taken', text });
+    creditNotTaken(inputs, notes, 'surface', STATE_WORDS[state]);
     return [];
   }
   const relative =
@@ -120,8 +132,7 @@ function handbookSurface(
 ): readonly Effect[] | Undetermined {
   const { surface } = inputs;
   if (surface === 'hard-dry') {
-    const text = 'surface: no credit is taken for a dry hard surface';
-    notes.push({ code: 'credit-not-taken', text });
+    creditNotTaken(inputs, notes, 'surface', STATE_WORDS[surface]);
     return [];
   }
   const condition = HANDBOOK_CONDITION[surface];

@@ -1,5 +1,5 @@
 /** What must stand wherever a figure could be acted on, and how the figures are read. */
-import { NBSP } from './figure-text.ts';
+import { airspeedError, type PilotUnits } from './figure-text.ts';
 
 /** The caution, a sentence a line. */
 export const CAUTION_LINES: readonly string[] = [
@@ -16,7 +16,9 @@ export const CAUTION = CAUTION_LINES.join(' ');
 export const SHORT_CAUTION = 'an aid to debriefing; the flight manual comes first';
 
 /** What an estimated airspeed is good for; a subject in the plural stands before it. */
-export const AIRSPEED_CAUTION = `within about 5${NBSP}kt; they say nothing about a margin over the stall`;
+export function airspeedCaution(units: PilotUnits): string {
+  return `within ${airspeedError(units)}; they say nothing about a margin over the stall`;
+}
 
 /** Said once, above the tables. */
 export const HOW_TO_READ: readonly string[] = [

@@ -21,6 +21,7 @@ import {
   ratio,
   utcTime,
 } from './format-quantity.ts';
+import { OUTCOME_WORDS } from './outcome-words.ts';
 import { textTable } from './text-table.ts';
 
 const HEADING = [
@@ -113,7 +114,7 @@ function approachRow(approach: Approach, compared: ComparedEvent): string[] {
   const landing = isUndetermined(prediction) ? prediction : prediction.landing;
   return [
     utcTime(approachMoment(approach)),
-    isUndetermined(outcome) ? 'touch or pass?' : WORDS[outcome],
+    isUndetermined(outcome) ? 'touch or pass?' : OUTCOME_WORDS[outcome],
     placeText(approach),
     touched ? metres(touchdown.alongM) : '',
     isUndetermined(rollEnd) ? '' : `${metres(rollEnd.alongM)} ${rollEnd.kind}`,
@@ -127,15 +128,6 @@ function approachRow(approach: Approach, compared: ComparedEvent): string[] {
   ];
 }
 
-const WORDS = {
-  'full-stop': 'full stop',
-  'touch-and-go': 'touch-and-go',
-  'stop-and-go': 'stop-and-go',
-  'go-around': 'go-around',
-  'low-pass': 'low pass',
-  overflight: 'overflight',
-} as const;
-
 function takeOffRow(takeOff: TakeOff, compared: ComparedEvent): string[] {
   const { brakeRelease, liftOff, kind } = takeOff;
   const { prediction } = compared;
@@ -143,7 +135,7 @@ function takeOffRow(takeOff: TakeOff, compared: ComparedEvent): string[] {
   const left = !isUndetermined(liftOff);
   return [
     utcTime(takeOffMoment(takeOff)),
-    kind === 'rejected' ? 'rejected take-off' : 'take-off',
+    OUTCOME_WORDS[kind],
     placeText(takeOff),
     isUndetermined(brakeRelease) ? '' : metres(brakeRelease.alongM),
     left ? metres(liftOff.alongM) : '',

@@ -9,14 +9,13 @@
  * thousands mark below 10 000.
  */
 import { isUndetermined, type Measured } from '../result.ts';
+import { inPilotUnits, type TextUnits } from './figures-in-text.ts';
 import { METRES_PER_FOOT, MPS_PER_KMH, MPS_PER_KNOT, MPS_PER_MPH } from '../units/convert.ts';
 import { toStep } from './rounding.ts';
 
-/** What the pilot reads lengths, heights and speeds in. */
-export interface PilotUnits {
+/** What the pilot reads lengths, heights and speeds in; and what stands in notes and reasons. */
+export interface PilotUnits extends TextUnits {
   readonly length: 'm' | 'ft';
-  readonly height: 'm' | 'ft';
-  readonly speed: 'kt' | 'mph' | 'km/h';
   /** Feet a minute where not given. */
   readonly verticalSpeed?: 'ft/min' | 'm/s';
   /** Zone of the IANA database in which days and clocks are read; UTC where not given. */
@@ -71,12 +70,12 @@ export function unitOf(symbol: keyof typeof UNITS): Unit {
 
 /** A length along the ground; metres in, whole units of the pilot's choice out. */
 export function lengthFigure(metres: Measured | number, units: PilotUnits): FigureText | NoFigure {
-  return figure(metres, UNITS[units.length], 0);
+  return figureIn(units, metres, UNITS[units.length], 0);
 }
 
 /** A height over a strip or an obstacle; metres in, whole units out. */
 export function heightFigure(metres: Measured | number, units: PilotUnits): FigureText | NoFigure {
-  return figure(metres, UNITS[units.height], 0);
+  return figureIn(units, metres, UNITS[units.height], 0);
 }
 
 /** A time, seconds; whole ones out. */
@@ -86,18 +85,20 @@ export function secondsFigure(seconds: Measured | number): FigureText | NoFigure
 
 /** A speed; metres a second in, whole units out. */
 export function speedFigure(mps: Measured | number, units: PilotUnits): FigureText | NoFigure {
-  return figure(mps, UNITS[units.speed], 0);
+  return figureIn(units, mps, UNITS[units.speed], 0);
 }
 
 /** A rate of descent; metres a second in, tens of feet a minute or tenths of metres a second out. */
-export function descentFigure(
-  mps: Measured | number,
-  { verticalSpeed = 'ft/min' }: PilotUnits,
-): FigureText | NoFigure {
+export function descentFigure(mps: Measured | number, units: PilotUnits): FigureText | NoFigure {
   const inFeet: Unit = { symbol: 'ft/min', si: METRES_PER_FOOT / 60, spoken: 'feet a minute' };
-  return verticalSpeed === 'ft/min'
-    ? figure(mps, inFeet, -1)
-    : figure(mps, { symbol: 'm/s', si: 1, spoken: 'metres a second' }, 1);
+  return (units.verticalSpeed ?? 'ft/min') === 'ft/min'
+    ? figureIn(units, mps, inFeet, -1)
+    : figureIn(units, mps, { symbol: 'm/s', si: 1, spoken: 'metres a second' }, 1);
+}
+
+/** How good an airspeed estimated from a track is: `about 5 kt`. */
+export function airspeedError(units: PilotUnits): string {
+  return `about ${figureValue(speedFigure(5 * MPS_PER_KNOT, units))}`;
 }
 
 /** How many, whole ones. */
@@ -183,6 +184,17 @@ function figure(quantity: Measured | number, unit: Unit, decimals: number): Figu
     band,
     spoken: band === '' ? said : `${said}, between ${spokenNumber(low)} and ${spokenNumber(high)}`,
   };
+}
+
+/** A figure whose reason, where there is none, speaks in the pilot's units too. */
+function figureIn(
+  units: PilotUnits,
+  quantity: Measured | number,
+  unit: Unit,
+  decimals: number,
+): FigureText | NoFigure {
+  const shown = figure(quantity, unit, decimals);
+  return hasFigure(shown) ? shown : { reason: inPilotUnits(shown.reason, units) };
 }
 
 /**

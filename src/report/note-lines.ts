@@ -1,15 +1,17 @@
 /**
  * What to know about the figures of one flight, each thing said once.
  *
- * In: a flight. Out: lines: landings short of the threshold, passes that may have touched, slow
+ * In: a flight, or one event of it. Out: lines: landings short of the threshold, passes that may have touched, slow
  * take-offs at half way, notes of the events and of the prediction; refused credits in one line. For a
  * terminal also touchdowns put by hand, which the page shows where they lie.
  */
 import type { Flight } from '../debrief/debrief.ts';
+import type { Phase } from '../performance/aeroplane.ts';
 import { isExact, isUndetermined } from '../result.ts';
 import { approachMoment, takeOffMoment } from './event-table.ts';
 import { percent, utcTime } from './format-quantity.ts';
 import { handNotes } from './hand-notes.ts';
+import { notesOf, predictionNoteLines } from './prediction-notes.ts';
 import { wrapText } from './wrap-text.ts';
 
 /** Below this share of the lift-off speed at half the TORA: FAA guidance on half-way signs, from memory. */
@@ -25,15 +27,21 @@ export function noteLines(flight: Flight): string[] {
   );
 }
 
-/** All notes of one flight, one a line. */
-export function eventNotes(flight: Flight): string[] {
+/** One take-off, or one approach, of a flight. */
+export interface EventPlace {
+  readonly use: Phase;
+  readonly index: number;
+}
+
+/** All notes of one flight, one a line; of predictions only that of one event, where it is given. */
+export function eventNotes(flight: Flight, only?: EventPlace): string[] {
   const notes = new Set([
     ...shortLandings(flight),
     ...doubtfulPasses(flight),
     ...slowHalfways(flight),
     ...launches(flight),
     ...[...flight.events.takeOffs, ...flight.events.approaches].flatMap(({ notes }) => notes),
-    ...predictionNotes(flight),
+    ...predictionNotes(flight, only),
   ]);
   return [...notes].map(trueMinus);
 }
@@ -94,30 +102,24 @@ function slowHalfways({ events }: Flight): string[] {
 }
 
 /** Reasons why there is no prediction that the head does not give, and what the predictor assumed. */
-function predictionNotes({ compared, events, aeroplane, conditions }: Flight): string[] {
+function predictionNotes(flight: Flight, only?: EventPlace): string[] {
+  const { compared, events, aeroplane, conditions } = flight;
   const isSaid = [aeroplane, conditions].some(isUndetermined);
-  const notes: string[] = [];
-  const refused = new Map<string, Set<string>>();
-  const all = [
-    ...compared.takeOffs.map((event, k) => ({ ...event, strip: events.takeOffs[k].strip })),
-    ...compared.approaches.map((event, k) => ({ ...event, strip: events.approaches[k].strip })),
-  ];
-  for (const { prediction, strip } of all) {
-    if (isUndetermined(prediction)) {
-      if (strip !== null && !isSaid) notes.push(`no prediction: ${prediction.undetermined}`);
-      continue;
-    }
-    for (const { code, text } of prediction.notes) {
-      const [name, what] = text.split(NO_CREDIT);
-      if (code === 'credit-not-taken') {
-        refused.set(name, (refused.get(name) ?? new Set()).add(what));
-      } else notes.push(text);
-    }
-  }
-  if (refused.size === 0) return notes;
-  const credits = [...refused].map(([name, whats]) => `${name} (${[...whats].join('; ')})`);
-  return [...notes, `the planned figures take no credit for ${credits.join(', ')}`];
+  const predicted = [
+    ...compared.takeOffs.map(({ prediction }, index) => {
+      return { use: 'take-off' as const, index, prediction, strip: events.takeOffs[index].strip };
+    }),
+    ...compared.approaches.map(({ prediction }, index) => {
+      return { use: 'landing' as const, index, prediction, strip: events.approaches[index].strip };
+    }),
+  ].filter(({ use, index }) => !only || (use === only.use && index === only.index));
+  const none = predicted.flatMap(({ prediction, strip }) =>
+    isUndetermined(prediction) && strip !== null && !isSaid
+      ? [`no prediction: ${prediction.undetermined}`]
+      : [],
+  );
+  const notes = predicted.flatMap(({ prediction, use }) =>
+    isUndetermined(prediction) ? [] : notesOf(prediction, use),
+  );
+  return [...none, ...predictionNoteLines(notes)];
 }
-
-/** Stands between name and reason in the predictor's notes about what would shorten a distance. */
-const NO_CREDIT = ': no credit is taken for ';

@@ -1,9 +1,10 @@
 /** A note of the lower floors as a sentence to be read on a page. */
 import type { Problem } from '../result.ts';
 import { NBSP } from './figure-text.ts';
+import { inPilotUnits, type TextUnits } from './figures-in-text.ts';
 
 /** Units that stand after a figure in notes. */
-const UNIT = /(?<=\d) (?=(?:%|°|(?:kt|mph|km\/h|m|ft|kg|lb|hPa|s|min|Hz)\b))/g;
+const UNIT = /(?<=\d) (?=(?:%|°|(?:kt|mph|km\/h|m|ft|kg|lb|hPa|inHg|s|min|Hz)\b))/g;
 
 /**
  * Capital, full stop and true minus, which machines do not need, and units that stay on the line of
@@ -12,6 +13,11 @@ const UNIT = /(?<=\d) (?=(?:%|°|(?:kt|mph|km\/h|m|ft|kg|lb|hPa|s|min|Hz)\b))/g;
 export function noteSentence(text: string): string {
   const words = ended(text);
   return words.charAt(0).toUpperCase() + words.slice(1);
+}
+
+/** Notes as sentences in the pilot's units. */
+export function notesIn(texts: readonly string[], units: TextUnits): string[] {
+  return texts.map((text) => noteSentence(inPilotUnits(text, units)));
 }
 
 /**

@@ -22,6 +22,7 @@ import { DASH, metresOnly } from './format-quantity.ts';
 import type { MissingOwn } from './own-for-visit.ts';
 import type { OwnForVisit } from './pictures/visit-pictures.ts';
 import { stripGround } from './pictures/strip-ground.ts';
+import { predictionNoteLines } from './prediction-notes.ts';
 import { sourceLines, workingText, type SourceList } from './predict-working.ts';
 import { aheadLines, HEIGHTS_REST_ON, obstaclesAhead } from './story/obstacles-ahead.ts';
 import { airRows, speedRows, windRows } from './story/visit-day.ts';
@@ -249,7 +250,7 @@ function reasons(changes: readonly SensitivityChange[]): string[] {
 
 function noteText({ notes }: Prediction): string[] {
   if (notes.length === 0) return [];
-  return ['', ...notes.flatMap(({ text }) => wrapText(`note: ${text}`, '  '))];
+  return ['', ...predictionNoteLines(notes).flatMap((line) => wrapText(`note: ${line}`, '  '))];
 }
 
 function knotsText(mps: Figure): string {

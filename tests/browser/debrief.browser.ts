@@ -47,7 +47,7 @@ test('[PG21] chooses an event on the flight line, by pointer and by key', async 
     .first()
     .click();
   await page.getByRole('heading', { name: /^Ran \d+.m, lifted off/ }).waitFor();
-  const passes = page.getByRole('button', { name: /touch and go, / }).first();
+  const passes = page.getByRole('button', { name: /touch-and-go, / }).first();
   await passes.focus();
   await page.keyboard.press('Enter');
   await page.getByRole('heading', { name: /and went again/ }).waitFor();

@@ -366,11 +366,19 @@ describe('[DT8] finals: own limits, preferred path, commit point', () => {
 });
 
 describe('[DT6] notes', () => {
-  test('[DT6] refused credits stand in one line a flight, each reason once, with a true minus', () => {
-    const credit = (text: string) => ({ code: 'credit-not-taken', text });
+  test('[DT6] refused credits stand in one line a use, each reason once, with a true minus, and only those of the use flown', () => {
+    const credit = (phase: 'landing' | 'take-off', text: string) => ({
+      code: 'credit-not-taken',
+      text: `${phase}, ${text}`,
+      phase,
+    });
     const notes = [
-      credit('altitude: no credit is taken for pressure altitude -169 ft instead of 0 ft'),
-      credit('slope: no credit is taken for 0.2 % downhill'),
+      credit(
+        'landing',
+        'altitude: no credit is taken for pressure altitude -169 ft instead of 0 ft',
+      ),
+      credit('landing', 'slope: no credit is taken for 0.2 % uphill'),
+      credit('take-off', 'slope: no credit is taken for 0.2 % downhill'),
       { code: 'other', text: 'the moon was full' },
     ];
     const compared = {
@@ -385,7 +393,7 @@ describe('[DT6] notes', () => {
     const lines = linesWith(flight.events.approaches, { compared });
     expect(lines.filter((each) => each.includes('note:'))).toEqual([
       '  note: the moon was full',
-      '  note: the planned figures take no credit for altitude (pressure altitude −169 ft instead of 0 ft), slope (0.2 %',
+      '  note: the planned landing takes no credit for altitude (pressure altitude −169 ft instead of 0 ft), slope (0.2 %',
     ]);
     expect(lines.filter((each) => each.includes('credit'))).toHaveLength(1);
   });

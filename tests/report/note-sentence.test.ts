@@ -24,7 +24,7 @@ test('[DN1] what was found in a file has its place, unless it is the whole file'
   );
 });
 
-test('[DN5] a field has its name as it stands in the file', () => {
+test('[DN7] a field has its name as it stands in the file', () => {
   const message = 'found -3 kg, expected a number from 1 to 6000 kg';
   expect(problemSentence({ code: 'aeroplane-field', where: 'massKg.max', message })).toBe(
     'massKg.max: found \u22123\u00a0kg, expected a number from 1 to 6000\u00a0kg.',

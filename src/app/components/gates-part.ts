@@ -5,7 +5,7 @@
  * the limits, the dot where the aircraft was; the verdict stands beside it in words.
  */
 import { html, nothing, type TemplateResult } from 'lit';
-import { AIRSPEED_CAUTION } from '../../report/caution.ts';
+import { airspeedCaution } from '../../report/caution.ts';
 import { figureValue, hasFigure } from '../../report/figure-text.ts';
 import type { FinalPicture } from '../../report/pictures/final-picture.ts';
 import {
@@ -108,11 +108,11 @@ export function gateMark({ verdict, at }: GateLimit): TemplateResult | typeof no
   </svg>`;
 }
 
-function airspeedNote({ airspeedWind, gateTable }: FinalPicture): string {
+function airspeedNote({ airspeedWind, gateTable, units }: FinalPicture): string {
   if (airspeedWind === null) {
     const { figure } = gateTable[0].cells.airspeed;
     return `No airspeed: ${figureValue(figure)}.`;
   }
   const wind = airspeedWind === 'entered' ? 'the wind entered' : 'the wind that the track implies';
-  return `Airspeeds are estimated by ${wind}, ${AIRSPEED_CAUTION}.`;
+  return `Airspeeds are estimated by ${wind}, ${airspeedCaution(units)}.`;
 }

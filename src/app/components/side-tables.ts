@@ -4,9 +4,10 @@
  * In: the model, the remarks, the candidates. Out: templates.
  */
 import { html, nothing, type TemplateResult } from 'lit';
-import { AIRSPEED_CAUTION } from '../../report/caution.ts';
+import { airspeedCaution } from '../../report/caution.ts';
 import { hasFigure, NBSP, type FigureText, type NoFigure } from '../../report/figure-text.ts';
 import { clockText, dayText, yearOf } from '../../report/local-time.ts';
+import { OUTCOME_WORDS } from '../../report/outcome-words.ts';
 import type { GateCell } from '../../report/pictures/gate-picture.ts';
 import type { SideBySidePicture } from '../../report/pictures/side-by-side-picture.ts';
 import { isUndetermined } from '../../result.ts';
@@ -63,6 +64,7 @@ export function gatesTable(
                     >`
                   : row.when
               }
+              ${row.aeroplane === null ? nothing : html`<small class="side-aeroplane">${row.aeroplane}</small>`}
               ${side?.remarks.map((text) => html`<small class="remark-text">${text}</small>`)}
             </th>
             ${row.gates.map((gate, k) => gateCell(gateNames[k], gate))}
@@ -76,7 +78,7 @@ export function gatesTable(
         gateNames.length === 0
           ? 'None of them passed a gate.'
           : gateSpeed === 'airspeed'
-            ? `Airspeed at each gate in ${units.speed}. Airspeeds are estimated, ${AIRSPEED_CAUTION}.`
+            ? `Airspeed at each gate in ${units.speed}. Airspeeds are estimated, ${airspeedCaution(units)}.`
             : `Ground speed at each gate in ${units.speed}.`
       }
       Bands stand in the
@@ -121,10 +123,14 @@ function plainCell(name: string, figure: FigureText | NoFigure): TemplateResult 
 }
 
 function outcomeWords({ event: { outcome } }: Candidate): string {
-  if (isUndetermined(outcome)) return 'undetermined';
-  return outcome === 'go-around' || outcome === 'touch-and-go'
-    ? outcome
-    : outcome.replaceAll('-', ' ');
+  return isUndetermined(outcome) ? 'undetermined' : OUTCOME_WORDS[outcome];
+}
+
+/** How it ended, and in what where not all were flown in one aeroplane. */
+function choiceNote(candidate: Candidate, here: readonly Candidate[]): string {
+  const words = outcomeWords(candidate);
+  const isOne = here.every(({ aeroplane }) => aeroplane === candidate.aeroplane);
+  return isOne ? words : `${words}, ${candidate.aeroplane ?? 'aeroplane not known'}`;
 }
 
 /** What the list of candidates needs. */
@@ -191,7 +197,7 @@ export function approachPicker(parts: PickerParts): TemplateResult | typeof noth
             <span
               >${dayText(each.timeS, timeZone)} ${yearOf(each.timeS, timeZone)}
               ${clockText(each.timeS, timeZone)}
-              <span class="radio-note">${outcomeWords(each)}</span></span
+              <span class="radio-note">${choiceNote(each, here)}</span></span
             >
           </label>
         </li>`;

@@ -68,11 +68,13 @@ export function rollRows(
     // A pass that was lowest before the threshold has its dip there: the words stand left of it.
     const dipM = lane.passes === null && lane.lowestM !== null ? lane.lowestM : 0;
     const x = Math.min(along.at(0) - 12, along.at(dipM) - 18);
-    const short = partsWidth(parts) > x ? parts.slice(0, 1) : parts;
+    const without = nameParts({ ...lane, aeroplane: null }, isChosen);
+    const fitting = (room: number): Part[] | undefined =>
+      [parts, without].find((each) => partsWidth(each) <= room);
     labels.push(
       isBeside
-        ? { x, y: bed[0] + 17, anchor: 'end', parts: short }
-        : { x: 0, y: bed[0] - 6, anchor: 'start', parts },
+        ? { x, y: bed[0] + 17, anchor: 'end', parts: fitting(x) ?? parts.slice(0, 1) }
+        : { x: 0, y: bed[0] - 6, anchor: 'start', parts: fitting(width) ?? without },
     );
     labels.push(...leftLabel(lane, isChosen, along.at(ldaM) + 8, bed[0] + 17, width));
   });
@@ -90,11 +92,14 @@ export function rollRows(
   };
 }
 
-function nameParts({ number, words }: Lane, isBold: boolean): Part[] {
-  const weight = isBold ? 650 : 400;
+function nameParts({ number, aeroplane, words }: Lane, isBold: boolean): Part[] {
+  const weight: Part['weight'] = isBold ? 650 : 400;
+  const name: Part[] =
+    aeroplane === null ? [] : [{ text: `${aeroplane},`, size: 14, weight, gap: 10 }];
   return [
     { text: String(number), size: 14, weight: 650 },
-    { text: words, size: 14, weight, gap: 10 },
+    ...name,
+    { text: words, size: 14, weight, gap: aeroplane === null ? 10 : 4 },
   ];
 }
 

@@ -128,7 +128,7 @@ function below([, foot]: readonly [number, number], tall: number): readonly [num
 
 function gridOf({ scale, unit, span, zeroLine }: PanelParts, along: Scale, width: number) {
   const right = px(width - MARGIN.right);
-  const d = gridSteps({ scale, unit, span })
+  const d = gridSteps({ scale, unit, span, zeroLine })
     .filter((each) => each !== 0)
     .map((each) => `M${px(along.at(along.from))} ${px(scale.at(each * unit.si))}H${right}`);
   const zero = `M${px(along.at(along.from))} ${px(scale.at(0))}H${right}`;
@@ -136,8 +136,13 @@ function gridOf({ scale, unit, span, zeroLine }: PanelParts, along: Scale, width
     ${zeroLine ? svg`<path class="centre-line" d=${zero}/>` : nothing}`;
 }
 
-function gridSteps({ scale, unit }: Pick<PanelParts, 'scale' | 'unit' | 'span'>): number[] {
-  const step = roundStep((scale.to - scale.from) / unit.si / 4);
+type GridParts = Pick<PanelParts, 'scale' | 'unit' | 'span' | 'zeroLine'>;
+
+/** About four steps; about a zero line at least one on each side. */
+function gridSteps({ scale, unit, zeroLine }: GridParts): number[] {
+  const least = (scale.to - scale.from) / unit.si / 4;
+  const usual = roundStep(least);
+  const step = zeroLine && usual > scale.to / unit.si ? roundStep(least / 2) : usual;
   return multiples(step, Math.min(0, scale.from / unit.si), scale.to / unit.si).filter(
     (each) => each >= 0 || scale.from < -10,
   );

@@ -8,6 +8,7 @@
 import type { VisitRecord } from '../../logbook/entry.ts';
 import type { EventSummary } from '../../report/flight-summary.ts';
 import type { EventAddress, LoggedFlight } from '../../report/logged-flight.ts';
+import { isUndetermined } from '../../result.ts';
 
 /** At most so many are laid over each other: more lines cannot be told apart. */
 export const MOST_APPROACHES = 6;
@@ -22,6 +23,8 @@ export interface Candidate extends EventAddress {
   readonly stripName: string;
   readonly designator: string;
   readonly timeS: number;
+  /** Null where nobody said which. */
+  readonly aeroplane: string | null;
   readonly event: EventSummary;
 }
 
@@ -35,7 +38,8 @@ export function candidatesOf(flights: readonly LoggedFlight[]): Candidate[] {
         if (stripId === null || designator === null) return [];
         const ref = `${id.slice(0, ID_LETTERS)}.${flightIndex}.${key.replace('approach-', '')}`;
         const place = { stripId, stripName, designator };
-        return [{ logId: id, flightIndex, key, ref, ...place, timeS, event }];
+        const aeroplane = isUndetermined(summary.aeroplane) ? null : summary.aeroplane.name;
+        return [{ logId: id, flightIndex, key, ref, ...place, timeS, aeroplane, event }];
       }),
     )
     .sort((a, b) => b.timeS - a.timeS);

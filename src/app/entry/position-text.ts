@@ -16,9 +16,10 @@ export type PositionText =
   | { readonly kind: 'degrees'; readonly deg: number; readonly words: string }
   | { readonly kind: 'wrong'; readonly message: string };
 
+/** In mid-ocean, where no strip can be; west, where the sign counts. */
 const EXAMPLES = {
   latitude: '54.73858 or 54 44.315 N',
-  longitude: '-2.41178 or 2 24.707 W',
+  longitude: '-32.41178 or 32 24.707 W',
 } as const;
 const LIMITS_DEG = { latitude: 90, longitude: 180 } as const;
 const LETTERS = { latitude: ['N', 'S'], longitude: ['E', 'W'] } as const;

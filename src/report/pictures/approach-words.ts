@@ -12,6 +12,7 @@ import {
   speedFigure,
   type PilotUnits,
 } from '../figure-text.ts';
+import { OUTCOME_WORDS } from '../outcome-words.ts';
 import { twinRow, type TwinRow } from './picture.ts';
 import type { StripPicture } from './strip-picture.ts';
 
@@ -43,7 +44,7 @@ export function approachSpoken(approach: Approach, model: Model): string {
 }
 
 function outcomeWords({ outcome }: Approach): string {
-  return isUndetermined(outcome) ? 'outcome undetermined' : outcome.replaceAll('-', ' ');
+  return isUndetermined(outcome) ? 'outcome undetermined' : OUTCOME_WORDS[outcome];
 }
 
 function capital(text: string): string {

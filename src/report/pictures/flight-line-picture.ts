@@ -17,6 +17,7 @@ import {
   type PilotUnits,
 } from '../figure-text.ts';
 import { clockText, UTC, zoneWords } from '../local-time.ts';
+import { OUTCOME_WORDS } from '../outcome-words.ts';
 import type { Picture } from './picture.ts';
 
 /** A stretch of time, UTC seconds. */
@@ -134,7 +135,7 @@ function takeOffEvent(takeOff: TakeOff, k: number, flight: Flight, units: PilotU
   const releaseS = timeOf(brakeRelease);
   const liftS = timeOf(liftOff);
   const atS = liftS ?? releaseS ?? motion.timeS[takeOff.from];
-  const words = takeOff.kind === 'rejected' ? 'take-off given up' : 'take-off';
+  const words = OUTCOME_WORDS[takeOff.kind];
   return [
     {
       key: `take-off-${k}`,
@@ -163,7 +164,7 @@ function approachEvent(
   const lowestS = goAround ? timeOf({ timeS: goAround.lowestTimeS }) : null;
   const atS = touchS ?? lowestS ?? timeOf(thresholdCrossing) ?? middleTime(flight, approach);
   const stopS = touchS === null ? null : timeOf(rollEnd);
-  const words = isUndetermined(outcome) ? 'undetermined' : outcome.replaceAll('-', ' ');
+  const words = isUndetermined(outcome) ? 'undetermined' : OUTCOME_WORDS[outcome];
   const lowest = goAround ? heightFigure(goAround.lowestAboveM, units) : null;
   const low = lowest && hasFigure(lowest) ? `, lowest ${figureValue(lowest)}` : '';
   const mark = touchS !== null ? 'peg' : goAround ? 'dip' : 'unknown';

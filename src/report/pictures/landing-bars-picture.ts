@@ -16,6 +16,7 @@ import type { EventSummary } from '../flight-summary.ts';
 import type { EventAddress, LoggedFlight } from '../logged-flight.ts';
 import { middlePass, type Passes } from './passes.ts';
 import { clockText, dayText, yearOf } from '../local-time.ts';
+import { OUTCOME_WORDS } from '../outcome-words.ts';
 import type { Picture } from './picture.ts';
 
 /** One landing or pass. */
@@ -155,10 +156,9 @@ function wordsOf(
     const words = isUndetermined(rollM) ? rollM.undetermined : '';
     return { words, isUndetermined: true };
   }
-  const plain = outcome.replaceAll('-', ' ').replace('touch and go', 'touch-and-go');
   const height = lowest ? heightFigure(lowest.aboveM, units) : null;
   const low = height && hasFigure(height) ? `, ${figureValue(height)}` : '';
-  return { words: plain.replace('go around', 'go-around') + low, isUndetermined: false };
+  return { words: OUTCOME_WORDS[outcome] + low, isUndetermined: false };
 }
 
 function dayAndPlace({ day, year, clock, stripName, designator }: Unspoken): string {

@@ -29,6 +29,8 @@ export interface Lane {
   readonly number: number;
   /** `20 Apr 2024 09:49`. */
   readonly when: string;
+  /** Which aeroplane, where they differ; else null. */
+  readonly aeroplane: string | null;
   readonly alongM: Float64Array;
   /** Above the threshold; null where the log has no heights. */
   readonly heightM: Float64Array | null;
@@ -49,6 +51,8 @@ export interface Lane {
 export interface LaneRow {
   readonly number: number;
   readonly when: string;
+  /** Which aeroplane, where they differ; else null. */
+  readonly aeroplane: string | null;
   /** A speed each, in the order of `gateHeightsFt`, against its limits where there are any. */
   readonly gates: readonly GateCell[];
   readonly path: FigureText | NoFigure;
@@ -76,12 +80,10 @@ export function sideBySidePicture(
   events: readonly EventDebrief[],
   units: PilotUnits,
 ): SideBySidePicture | Undetermined {
-  const drawn = events.flatMap((event, k): DrawnEvent[] =>
-    isUndetermined(event.final) ? [] : [{ event, final: event.final, number: k + 1 }],
-  );
+  const drawn = drawnEvents(events);
   if (drawn.length === 0) return undetermined('none of these approaches can be drawn at a strip');
   const { ground } = drawn[0].final;
-  const lanes = drawn.map(({ event, final, number }) => laneOf(event, final, number, units));
+  const lanes = drawn.map((each) => laneOf(each, units));
   const isAirspeedLimited = drawn.some(({ final }) =>
     final.gateTable.some(({ cells }) => cells.airspeed.limit !== null),
   );
@@ -92,8 +94,8 @@ export function sideBySidePicture(
   const gateHeightsFt = [...passed].sort((a, b) => b - a);
   const table = drawn.map((each) => rowOf(each, { gateSpeed, gateHeightsFt, units }));
   const spread = spreadWords(events, units);
-  const rows = lanes.map(({ number, when, words, left }) => ({
-    label: `${number}, ${when}`,
+  const rows = lanes.map(({ number, when, aeroplane, words, left }) => ({
+    label: aeroplane === null ? `${number}, ${when}` : `${number}, ${when}, ${aeroplane}`,
     value: left ? `${words}, ${figureValue(left)} left` : words,
   }));
   const place = `${ground.name} ${ground.designator}`;
@@ -104,11 +106,24 @@ export function sideBySidePicture(
   };
 }
 
-function laneOf(event: EventDebrief, final: FinalPicture, number: number, units: PilotUnits): Lane {
+/** Those that can be drawn, numbered in the order chosen; with their aeroplanes where there are several. */
+function drawnEvents(events: readonly EventDebrief[]): DrawnEvent[] {
+  const drawn = events.flatMap((event, k): Omit<DrawnEvent, 'aeroplane'>[] =>
+    isUndetermined(event.final) ? [] : [{ event, final: event.final, number: k + 1 }],
+  );
+  const isOne = new Set(drawn.map(({ event }) => event.aeroplane)).size < 2;
+  return drawn.map((each) => ({
+    ...each,
+    aeroplane: isOne ? null : (each.event.aeroplane ?? 'aeroplane not known'),
+  }));
+}
+
+function laneOf({ event, final, number, aeroplane }: DrawnEvent, units: PilotUnits): Lane {
   const ruler = isUndetermined(event.ruler) ? null : event.ruler;
   return {
     number,
     when: whenText(event.timeS, units.timeZone),
+    aeroplane,
     alongM: final.speed.alongM,
     heightM: final.height?.value ?? null,
     speedMps: final.speed.value,
@@ -150,10 +165,11 @@ interface DrawnEvent {
   readonly event: EventDebrief;
   readonly final: FinalPicture;
   readonly number: number;
+  readonly aeroplane: string | null;
 }
 
 function rowOf(
-  { event, final, number }: DrawnEvent,
+  { event, final, number, aeroplane }: DrawnEvent,
   {
     gateSpeed,
     gateHeightsFt,
@@ -164,6 +180,7 @@ function rowOf(
   return {
     number,
     when: whenText(event.timeS, units.timeZone),
+    aeroplane,
     gates: gateHeightsFt.map(
       (heightFt) =>
         final.gateTable.find((gate) => gate.heightFt === heightFt)?.cells[gateSpeed] ?? {

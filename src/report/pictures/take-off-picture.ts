@@ -25,6 +25,7 @@ import {
   speedFigure,
   type PilotUnits,
 } from '../figure-text.ts';
+import { OUTCOME_WORDS } from '../outcome-words.ts';
 import { groundRows } from './approach-words.ts';
 import { tenPointsOfBand, type Passes } from './passes.ts';
 import { viewOfEvent } from '../../events/view-of-event.ts';
@@ -155,7 +156,7 @@ function unknownPart(takeOff: TakeOff, endM: number): StripPicture['unknown'] {
 }
 
 function spokenOf(takeOff: TakeOff, model: Model): string {
-  const what = takeOff.kind === 'rejected' ? 'take-off given up' : 'take-off';
+  const what = OUTCOME_WORDS[takeOff.kind];
   return [
     `${model.ground.name} ${model.ground.designator}, ${what}.`,
     ...model.places.map(({ label, figure }) => `${label}: ${figure.spoken}.`),

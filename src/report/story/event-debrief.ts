@@ -12,8 +12,9 @@ import type { ChainStep, Prediction } from '../../performance/prediction.ts';
 import { isUndetermined, undetermined, type Undetermined } from '../../result.ts';
 import type { StripBook } from '../../strips/strip.ts';
 import { figureLine, speedFigure, type PilotUnits } from '../figure-text.ts';
+import { reasonIn } from '../figures-in-text.ts';
 import { eventNotes } from '../note-lines.ts';
-import { noteSentence } from '../note-sentence.ts';
+import { notesIn } from '../note-sentence.ts';
 import { approachPicture } from '../pictures/approach-picture.ts';
 import { circuitPicture, type CircuitPicture } from '../pictures/circuit-picture.ts';
 import { finalPicture, type FinalPicture } from '../pictures/final-picture.ts';
@@ -109,18 +110,23 @@ export function eventDebrief(
   const common = {
     line,
     aeroplane: isUndetermined(flight.aeroplane) ? null : flight.aeroplane.name,
-    notes: eventNotes(flight).map(noteSentence),
     windFromTrack: windWords(flight, units),
   };
-  if (chosen === null) return { ...noEvent(flight, units), ...common };
+  if (chosen === null) {
+    return { ...noEvent(flight, units), ...common, notes: notesIn(eventNotes(flight), units) };
+  }
   const [, kind, number] = /^(approach|take-off)-(\d+)$/.exec(chosen) ?? [];
   const index = Number(number);
   const timeS = line.events.find((event) => event.key === chosen)?.atS;
   if (timeS === undefined) throw new Error(`the flight has no event ${chosen}`);
   const options = { units, ownRollFactor, aimM: null };
-  return kind === 'approach'
-    ? { ...ofApproach(flight, index, book, options), ...common, key: chosen, timeS }
-    : { ...ofTakeOff(flight, index, book, options), ...common, key: chosen, timeS };
+  const isApproach = kind === 'approach';
+  const told = isApproach
+    ? ofApproach(flight, index, book, options)
+    : ofTakeOff(flight, index, book, options);
+  const place = { use: isApproach ? ('landing' as const) : ('take-off' as const), index };
+  const notes = notesIn(eventNotes(flight, place), units);
+  return { ...told, ...common, notes, key: chosen, timeS };
 }
 
 type Own = Omit<EventDebrief, 'line' | 'aeroplane' | 'notes' | 'windFromTrack' | 'key' | 'timeS'>;
@@ -147,7 +153,7 @@ function ofApproach(flight: Flight, index: number, book: StripBook, options: Pic
     final: finalPicture(flight, index, book, units),
     plan: circuitPicture(flight, index, book, units),
     chance: touchdownChancePicture(flight, index, units),
-    why: whyRows(flight, index, units),
+    why: reasonIn(whyRows(flight, index, units), units),
     measured: [
       ...approachRows(approach, flight.source.medianIntervalS, units, flight.byHand[index]),
       ...backtracksAfter(flight.events, approach, units),
@@ -155,7 +161,7 @@ function ofApproach(flight: Flight, index: number, book: StripBook, options: Pic
       ...clearanceRows(flight.surroundings.approaches[index], units),
       ...areaRows(flight.surroundings.areas, units),
     ],
-    working: workingOf(prediction, 'landing'),
+    working: reasonIn(workingOf(prediction, 'landing'), units),
     offer: placeOffer(flight, approach),
     cursor: cursorColumns(flight, view, approach.from, endOfRoll(flight, index)),
   };
@@ -191,7 +197,7 @@ function ofTakeOff(flight: Flight, index: number, book: StripBook, options: Pict
       ...clearanceRows(flight.surroundings.takeOffs[index], units),
       ...areaRows(flight.surroundings.areas, units),
     ],
-    working: workingOf(prediction, 'takeOff'),
+    working: reasonIn(workingOf(prediction, 'takeOff'), units),
     offer: placeOffer(flight, takeOff),
     cursor: cursorColumns(flight, view, takeOff.from, takeOff.to),
   };

@@ -15,7 +15,7 @@ import {
   hasFigure,
   heightFigure,
   lengthFigure,
-  NBSP,
+  airspeedError,
   secondsFigure,
   shareFigure,
   speedFigure,
@@ -53,7 +53,7 @@ function airspeedRows(
       label: `airspeed at ${at}, estimated`,
       figure: speedFigure(figure.estimatedAirspeedMps, units),
       beside: '',
-      how: `Ground speed less ${wind}, weaker towards the ground, at the density of the day. Within about 5${NBSP}kt; it says nothing about a margin over the stall.`,
+      how: `Ground speed less ${wind}, weaker towards the ground, at the density of the day. Within ${airspeedError(units)}; it says nothing about a margin over the stall.`,
     },
   ];
 }

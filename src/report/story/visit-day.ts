@@ -11,6 +11,7 @@ import type {
 } from '../../performance/prediction.ts';
 import { isUndetermined, type Undetermined } from '../../result.ts';
 import { figureValue, heightFigure, speedFigure, type PilotUnits } from '../figure-text.ts';
+import { inPilotUnits } from '../figures-in-text.ts';
 
 /** One row. */
 export interface DayRow {
@@ -47,7 +48,7 @@ export function airRows({ day }: Prediction, units: PilotUnits): DayRow[] {
 /** Stall, approach with half the gust, touchdown; indicated, at the landing mass. */
 export function speedRows(speeds: SpeedsForTheDay | Undetermined, units: PilotUnits): DayRow[] {
   if (isUndetermined(speeds)) {
-    return [{ label: 'speeds', value: speeds.undetermined, isReason: true }];
+    return [{ label: 'speeds', value: inPilotUnits(speeds.undetermined, units), isReason: true }];
   }
   const { stallMps, approachMps, gustAdditionMps, touchdownMps } = speeds;
   const gusty = gustAdditionMps > 0;
@@ -64,6 +65,7 @@ function positive(figure: Figure): Figure {
 }
 
 function speedRow(label: string, mps: Figure, units: PilotUnits): DayRow {
-  if (typeof mps !== 'number') return { label, value: mps.undetermined, isReason: true };
+  if (typeof mps !== 'number')
+    return { label, value: inPilotUnits(mps.undetermined, units), isReason: true };
   return { label, value: figureValue(speedFigure(mps, units)), isReason: false };
 }

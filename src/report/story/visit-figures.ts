@@ -16,6 +16,7 @@ import {
   type PilotUnits,
   numberText,
 } from '../figure-text.ts';
+import { inPilotUnits } from '../figures-in-text.ts';
 import { ownLength, type OwnForVisit } from '../pictures/visit-pictures.ts';
 
 /** Which length a figure is. */
@@ -122,7 +123,9 @@ function row(
     ? `${against.name}${NBSP}${figureValue(lengthFigure(against.lengthM, units))}`
     : null;
   const isNumber = typeof lengthM === 'number';
-  const figure = isNumber ? lengthFigure(lengthM, units) : { reason: lengthM.undetermined };
+  const figure = isNumber
+    ? lengthFigure(lengthM, units)
+    : { reason: inPilotUnits(lengthM.undetermined, units) };
   if (!against || !isNumber || !hasFigure(figure)) {
     return { kind, label, figure, of, left: null, isShort: false };
   }

@@ -12,6 +12,7 @@ import {
 } from '../../performance/sensitivity.ts';
 import type { Conditions } from '../../weather/conditions.ts';
 import { figureValue, lengthFigure, type PilotUnits } from '../figure-text.ts';
+import { inPilotUnits } from '../figures-in-text.ts';
 
 /** The change of a planned distance, or why there is none. */
 export interface PlanChange {
@@ -46,7 +47,8 @@ function changeText(change: DistanceChange | null, units: PilotUnits): PlanChang
   if (change === null) return null;
   const { plannedM } = change;
   if (typeof plannedM !== 'number') {
-    return { text: `no prediction: ${plannedM.undetermined}`, isReason: true };
+    const reason = inPilotUnits(plannedM.undetermined, units);
+    return { text: `no prediction: ${reason}`, isReason: true };
   }
   const text = figureValue(lengthFigure(plannedM, units));
   return { text: plannedM > 0 ? `+${text}` : text, isReason: false };

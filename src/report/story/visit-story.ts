@@ -12,7 +12,9 @@ import { isUndetermined, type Undetermined } from '../../result.ts';
 import type { StripBook } from '../../strips/strip.ts';
 import type { Conditions } from '../../weather/conditions.ts';
 import type { PilotUnits } from '../figure-text.ts';
-import { noteSentence } from '../note-sentence.ts';
+import { reasonIn } from '../figures-in-text.ts';
+import { notesIn } from '../note-sentence.ts';
+import { notesOf, predictionNoteLines } from '../prediction-notes.ts';
 import type { StripPicture } from '../pictures/strip-picture.ts';
 import type { MissingOwn } from '../own-for-visit.ts';
 import {
@@ -84,21 +86,27 @@ export interface VisitStory {
 
 /** Tells it. */
 export function visitStory(input: VisitInput): VisitStory {
-  const landing = input.landing ? landingPhase(input.landing, input) : null;
-  const takeOff = input.takeOff ? takeOffPhase(input.takeOff, input) : null;
-  const predictions = [input.landing, input.takeOff].flatMap((use) =>
-    use && !isUndetermined(use.prediction) ? [use.prediction] : [],
+  const { units } = input;
+  const landing = input.landing && reasonIn(landingPhase(input.landing, input), units);
+  const takeOff = input.takeOff && reasonIn(takeOffPhase(input.takeOff, input), units);
+  const uses = [
+    { use: 'landing' as const, prediction: input.landing?.prediction },
+    { use: 'take-off' as const, prediction: input.takeOff?.prediction },
+  ];
+  const predicted = uses.flatMap(({ use, prediction }) =>
+    prediction && !isUndetermined(prediction) ? [{ use, prediction }] : [],
   );
   return {
     sentence: sentenceOf(landing, takeOff),
-    block: titleBlock(input.conditions, 'landing', input.units),
+    block: titleBlock(input.conditions, 'landing', units),
     landing,
     takeOff,
     day: dayRows(input),
-    notes: [
-      ...new Set(predictions.flatMap(({ notes }) => notes.map(({ text }) => noteSentence(text)))),
-    ],
-    factorSet: predictions.at(0)?.factorSet ?? null,
+    notes: notesIn(
+      predictionNoteLines(predicted.flatMap(({ use, prediction }) => notesOf(prediction, use))),
+      units,
+    ),
+    factorSet: predicted.at(0)?.prediction.factorSet ?? null,
   };
 }
 

@@ -6,6 +6,7 @@
  */
 import type { ChainStep } from '../../performance/prediction.ts';
 import { figureValue, lengthFigure, NBSP, numberText, type PilotUnits } from '../figure-text.ts';
+import { workingInPilotUnits } from '../figures-in-text.ts';
 
 /** One line. */
 export interface WorkingLine {
@@ -32,7 +33,7 @@ export function workingLines(
   return steps.map((step, k) => ({
     name: step.name,
     actsOn: step.actsOn,
-    why: trueMinus(step.why),
+    why: trueMinus(workingInPilotUnits(step.why, units)),
     source: step.source,
     by: byText(step, units),
     running: figureValue(lengthFigure(step.runningM, units)),

@@ -10,6 +10,7 @@ import { entryId } from '../../../src/logbook/entry.ts';
 import { makeVisit } from '../../../src/logbook/make-entry.ts';
 import type { EventSummary } from '../../../src/report/flight-summary.ts';
 import type { LoggedFlight } from '../../../src/report/logged-flight.ts';
+import { undetermined } from '../../../src/result.ts';
 
 const event = (key: string, timeS: number, change: object = {}): EventSummary =>
   ({
@@ -23,8 +24,17 @@ const event = (key: string, timeS: number, change: object = {}): EventSummary =>
     ...change,
   }) as EventSummary;
 
-const flight = (id: string, events: readonly EventSummary[]): LoggedFlight =>
-  ({ id: id.padEnd(64, '0'), flightIndex: 0, summary: { events } }) as unknown as LoggedFlight;
+const AEROPLANE = { id: 'plain', name: 'Plain' };
+const flight = (
+  id: string,
+  events: readonly EventSummary[],
+  aeroplane: object = AEROPLANE,
+): LoggedFlight =>
+  ({
+    id: id.padEnd(64, '0'),
+    flightIndex: 0,
+    summary: { events, aeroplane },
+  }) as unknown as LoggedFlight;
 
 const CIRCUITS = flight('aaaa', [
   event('take-off-0', 100),
@@ -53,6 +63,11 @@ describe('candidates', () => {
 describe('the chosen ones', () => {
   const all = candidatesOf([CIRCUITS, ONE]);
   const keys = (refs: readonly string[]) => chosenApproaches(all, refs).map(({ ref }) => ref);
+
+  test('[SB15] say in which aeroplane they were flown, where that is known', () => {
+    const unsaid = flight('cccc', [event('approach-0', 1000)], undetermined('nobody said'));
+    expect(candidatesOf([unsaid, ONE]).map(({ aeroplane }) => aeroplane)).toEqual([null, 'Plain']);
+  });
 
   test('[SB2] are those of the address, in the order flown, all in the direction of the first', () => {
     const refs = ['bbbb00000000.0.0', 'aaaa00000000.0.0', 'aaaa00000000.0.2', 'nothing'];

@@ -1,6 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { readPosition, showDegrees, type Axis } from '../../../src/app/entry/position-text.ts';
+import {
+  positionExample,
+  readPosition,
+  showDegrees,
+  type Axis,
+} from '../../../src/app/entry/position-text.ts';
 import { expectNear } from '../../expect-near.ts';
 
 const degreesIn = (text: string, axis: Axis): number => {
@@ -23,6 +28,22 @@ describe('a position as typed', () => {
     for (const text of ['-2.25', '2.25W', 'W 2.25', '\u22122.25°']) {
       expect(degreesIn(text, 'longitude')).toBe(-2.25);
     }
+  });
+
+  test('[PT9] the example is one place twice, in mid-ocean and west', () => {
+    const [[lat, latAgain], [lon, lonAgain]] = (['latitude', 'longitude'] as const).map((axis) =>
+      positionExample(axis)
+        .split(' or ')
+        .map((text) => degreesIn(text, axis)),
+    );
+    // Both are written to a ten-metre or so.
+    expectNear(latAgain, lat, 1e-5);
+    expectNear(lonAgain, lon, 1e-5);
+    // Between 50 and 58 N the Atlantic has no land from 20 to 45 W.
+    expect(lat).toBeGreaterThan(50);
+    expect(lat).toBeLessThan(58);
+    expect(lon).toBeGreaterThan(-45);
+    expect(lon).toBeLessThan(-20);
   });
 
   test('[PT2] may be degrees and decimal minutes, or with seconds, by 60 minutes in a degree', () => {

@@ -71,6 +71,16 @@ describe('a draft', () => {
     expect(change({ day: '' }).missing).toEqual(['the day']);
   });
 
+  test('[VI33] notes only what belongs to the uses that are planned', () => {
+    const notes = (landing: string, takeOff: string): string =>
+      change({ landing, takeOff }).story?.notes.join(' ') ?? 'no story';
+    // Sedgeholt falls towards 20: downhill in and uphill out are both penalties, and are taken.
+    expect(notes('20', '02')).not.toContain('credit');
+    expect(notes('02', '20').replaceAll('\u00a0', ' ')).toMatch(
+      /The planned landing takes no credit for slope \(0\.2 % uphill\)\. The planned take-off takes no credit for slope \(0\.2 % downhill\)\./,
+    );
+  });
+
   test('[VI21] tells the plan in and out against the declared lengths', () => {
     const { story, missing } = change({});
     expect(missing).toEqual([]);

@@ -1,5 +1,6 @@
 /** Approaches laid over each other, and the rulers of a visit: what the models hold. */
 import { describe, expect, test } from 'vitest';
+import { laidOver } from '../../../src/app/drawings/laid-over.ts';
 import { smallCircuits } from '../../../src/app/drawings/small-circuits.ts';
 import { makeSettings } from '../../../src/logbook/make-entry.ts';
 import { hasFigure, USUAL_UNITS } from '../../../src/report/figure-text.ts';
@@ -57,6 +58,60 @@ describe('approaches laid over each other', () => {
     expect(first.passes).toBeNull();
     expect(first.lowestM).not.toBeNull();
     expect(sideBySideOf(around, [0, 1, 2]).spread).toBeNull();
+  });
+
+  test('[SB15] name the aeroplane where they differ, and only there', () => {
+    const events = [0, 1, 2].map((k) =>
+      eventDebrief(circuits, `approach-${k}`, DEMO_STRIPS, {
+        units: makeSettings(0).units,
+        ownRollFactor: null,
+      }),
+    );
+    const laid = (names: readonly (string | null)[]) => {
+      const named = events.map((event, k) => ({ ...event, aeroplane: names[k] }));
+      const found = sideBySidePicture(named, USUAL_UNITS);
+      if (isUndetermined(found)) throw new Error(found.undetermined);
+      return found;
+    };
+    const alike = laid(['Plain', 'Plain', 'Plain']);
+    expect(alike.lanes.map(({ aeroplane }) => aeroplane)).toEqual([null, null, null]);
+    expect(JSON.stringify(laidOver(alike, 1232, 1).labels)).not.toContain('Plain');
+    const mixed = laid(['Plain', 'Other', null]);
+    const names = ['Plain', 'Other', 'aeroplane not known'];
+    expect(mixed.lanes.map(({ aeroplane }) => aeroplane)).toEqual(names);
+    expect(mixed.table.map(({ aeroplane }) => aeroplane)).toEqual(names);
+    names.forEach((name) => expect(mixed.spoken).toContain(`, ${name}: `));
+    for (const width of [358, 776, 1232]) {
+      const said = laidOver(mixed, width, 1).labels.map(({ parts }) =>
+        parts.map(({ text }) => text).join(' '),
+      );
+      expect(
+        said.some((text) => text.startsWith('2 Other, touchdown')),
+        `${width}`,
+      ).toBe(true);
+    }
+  });
+
+  test('[SB16] have a figure beside the centreline on each side of it, however wide they were flown', () => {
+    for (const wideM of [4, 9, 13, 19, 24, 37, 43, 45, 48, 60, 130, 220]) {
+      const lanes = picture.lanes.map((lane) => {
+        const most = Math.max(...lane.crossM.map(Math.abs).filter((m) => !Number.isNaN(m)));
+        return { ...lane, crossM: lane.crossM.map((m) => (m / most) * wideM) };
+      });
+      for (const length of ['m', 'ft'] as const) {
+        const units = { ...picture.units, length };
+        const { labels } = laidOver({ ...picture, lanes, units }, 1232, null);
+        const title = labels.find(({ parts }) => parts[0].text.startsWith('beside'));
+        const figures = labels
+          .filter(({ x, y, anchor }) => anchor === 'end' && x < 50 && y > (title?.y ?? NaN))
+          .map(({ parts }) => Number.parseFloat(parts[0].text.replace('\u2212', '-')));
+        const what = `${wideM} m in ${length}: ${figures.join()}`;
+        expect(figures.some((each) => each < 0) && figures.some((each) => each > 0), what).toBe(
+          true,
+        );
+        expect(figures.length, what).toBeLessThan(8);
+      }
+    }
   });
 
   test('[SB13] have at their gates the speed that was limited, with its verdict', async () => {

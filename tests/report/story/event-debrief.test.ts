@@ -53,6 +53,27 @@ describe('the debrief of an event', () => {
     expectNear(parts[0] + parts[1], longer, 1.01, 'sum of the rounded rows');
   });
 
+  test('[ED10] notes of the prediction only what belongs to the event shown', () => {
+    const credit = (phase: 'landing' | 'take-off', what: string) => ({
+      code: 'credit-not-taken',
+      text: `${phase}, slope: no credit is taken for ${what}`,
+      phase,
+    });
+    const notes = [credit('landing', '1.3 % uphill'), credit('take-off', '1.3 % downhill')];
+    const noted = <T extends { readonly prediction: object }>(each: T): T =>
+      isUndetermined(each.prediction)
+        ? each
+        : { ...each, prediction: { ...each.prediction, notes } };
+    const { takeOffs, approaches } = flight.compared;
+    const compared = { takeOffs: takeOffs.map(noted), approaches: approaches.map(noted) };
+    const shown = (key: string): string =>
+      eventDebrief({ ...flight, compared }, key, DEMO_STRIPS, options).notes.join(' ');
+    expect(shown('approach-2')).toContain('The planned landing takes no credit for slope (1.3');
+    expect(shown('approach-2')).not.toContain('downhill');
+    expect(shown('take-off-0')).toContain('The planned take-off takes no credit for slope (1.3');
+    expect(shown('take-off-0')).not.toContain('uphill');
+  });
+
   test('[ED5] reads time at a place and place at that time as inverses along the roll', () => {
     const { cursor } = landing;
     const { touchdown, rollEnd } = flight.events.approaches[2];
