@@ -166,7 +166,7 @@ export class LandingList extends LitElement {
       ${
         bar.words === null
           ? html`${figureCell('roll', bar.roll, true)} ${figureCell('left', bar.left)}
-            ${figureCell('ratio', bar.ratio)}`
+            ${ratioCell(bar)}`
           : html`<td role="cell" class="words-cell" colspan="3">
               ${bar.isUndetermined ? html`<i class="undetermined">· · · ${bar.words}</i>` : bar.words}
             </td>`
@@ -193,6 +193,14 @@ export class LandingList extends LitElement {
 }
 
 /** A figure with its name, which a phone shows before it; empty where there is none. */
+/** Heads say `ratio`; on a phone each figure has its name, and that of whole distances is its own. */
+function ratioCell({ ratio, ratioOf }: BarRow): TemplateResult {
+  if (ratio === null || ratioOf === 'roll') return figureCell('ratio', ratio);
+  return html`<td role="cell" class="figure-cell" data-label="whole">
+    ${ratio} <span class="ratio-of">whole</span>
+  </td>`;
+}
+
 function figureCell(name: string, figure: string | null, isBold = false): TemplateResult {
   return html`<td role="cell" class="figure-cell" data-label=${figure === null ? nothing : name}>
     ${isBold ? html`<b>${figure}</b>` : figure}

@@ -49,6 +49,7 @@ export interface BarRow extends EventAddress {
   readonly roll: string | null;
   readonly left: string | null;
   readonly ratio: string | null;
+  readonly ratioOf: 'roll' | 'whole';
   readonly words: string | null;
   /** The words are a reason why the data cannot tell. */
   readonly isUndetermined: boolean;
@@ -86,11 +87,13 @@ export function landingBarsPicture(
 
 type Unspoken = Omit<BarRow, 'spoken'>;
 
-function barText({ roll, left, ratio, words }: Unspoken): string {
+function barText({ roll, left, ratio, ratioOf, words }: Unspoken): string {
   const figures = [
     ...(roll === null ? [] : [`roll ${roll}`]),
     ...(left === null ? [] : [`left ${left}`]),
-    ...(ratio === null ? [] : [`ratio ${ratio}`]),
+    ...(ratio === null
+      ? []
+      : [`ratio ${ratioOf === 'whole' ? 'of whole distances ' : ''}${ratio}`]),
     ...(words === null ? [] : [words]),
   ];
   return figures.join(', ');
@@ -132,10 +135,8 @@ function barRow(
     ratioValue: isLanding ? valueOf(ratio) : null,
     roll: isLanding && hasFigure(roll) ? figureValue(roll) : null,
     left: isLanding && hasFigure(left) ? figureValue(left) : null,
-    ratio:
-      isLanding && hasFigure(ratioText)
-        ? `${figureValue(ratioText)}${isWhole ? ' whole' : ''}`
-        : null,
+    ratio: isLanding && hasFigure(ratioText) ? figureValue(ratioText) : null,
+    ratioOf: isWhole ? ('whole' as const) : ('roll' as const),
     ...wordsOf(event, isLanding && hasFigure(roll), units),
   };
   return { ...bar, spoken: `${dayAndPlace(bar)}: ${barText(bar)}.` };

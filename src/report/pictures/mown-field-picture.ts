@@ -72,7 +72,9 @@ export function mownFieldPicture(
   const below = [
     ...(hasFigure(typical) ? [{ label: recent, value: figureValue(typical) }] : []),
     ...(newest ? [latestRow(newest, units)] : []),
-    ...(newest ? [{ label: PAST_OWN, value: `${past.length} of ${planned.length}` }] : []),
+    ...(newest
+      ? [{ label: PAST_OWN, value: `${past.length}${NBSP}of${NBSP}${planned.length}` }]
+      : []),
   ];
   return {
     name: first.stripName,
