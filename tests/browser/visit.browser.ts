@@ -9,7 +9,7 @@ import { violations } from './axe-violations.ts';
 
 useBrowser();
 
-async function predict(page: Page): Promise<void> {
+async function predict(page: Page, aeroplane = 'marram-160', massKg = '930'): Promise<void> {
   await page.getByLabel('Strip', { exact: true }).selectOption({ label: 'Ternholm' });
   await page.getByLabel('Landing', { exact: true }).selectOption('25');
   await page.getByLabel('Taking off', { exact: true }).selectOption('25');
@@ -17,9 +17,9 @@ async function predict(page: Page): Promise<void> {
   const form = page.locator('wr-conditions-form');
   await form.getByRole('button', { name: 'Calm' }).click();
   await form.getByLabel(/Temperature/).fill('19');
-  await form.getByLabel(/Mass at landing/).fill('930');
+  await form.getByLabel(/Mass at landing/).fill(massKg);
   await form.getByLabel(/Surface/).selectOption('grass-dry');
-  await form.getByLabel(/Aeroplane/).selectOption('marram-160');
+  await form.getByLabel(/Aeroplane/).selectOption(aeroplane);
   await form.getByRole('button', { name: 'Predict' }).click();
   await page.getByRole('heading', { name: /^In: plan/ }).waitFor();
 }
@@ -54,6 +54,26 @@ test('[PG80] a visit names what is missing, is predicted, kept, and joined to it
   await page.getByRole('button', { name: 'Yes, but the weather was another' }).click();
   await page.getByRole('heading', { name: /Predicted before the flight/ }).waitFor();
   expect(await page.locator('.join-offer').count()).toBe(0);
+  expectQuiet(watched);
+});
+
+test('[PG86] reasons in place of figures break their lines, and stand on no other table', async () => {
+  const watched = await openPage({ hash: '#/visit' });
+  const { page } = watched;
+  await predict(page, 'eelgrass-450', '430');
+  const tables = page.locator('.visit-figures');
+  expect(await tables.locator('.undetermined').count()).toBeGreaterThan(1);
+  const [into, out] = await tables.evaluateAll((all) =>
+    all.map((each) => {
+      const { left, right } = each.getBoundingClientRect();
+      return { left, right };
+    }),
+  );
+  expect(into.right).toBeLessThan(out.left);
+  const over = await page.evaluate(
+    () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
+  );
+  expect(over).toBe(0);
   expectQuiet(watched);
 });
 

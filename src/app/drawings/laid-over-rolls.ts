@@ -70,7 +70,7 @@ export function rollRows(
     const x = Math.min(along.at(0) - 12, along.at(dipM) - 18);
     const without = nameParts({ ...lane, aeroplane: null }, isChosen);
     const fitting = (room: number): Part[] | undefined =>
-      [parts, without].find((each) => partsWidth(each) <= room);
+      [parts, nameParts(lane, false), without].find((each) => partsWidth(each) <= room);
     labels.push(
       isBeside
         ? { x, y: bed[0] + 17, anchor: 'end', parts: fitting(x) ?? parts.slice(0, 1) }

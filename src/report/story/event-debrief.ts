@@ -11,8 +11,8 @@ import type { ShownUnits } from '../../logbook/entry.ts';
 import type { ChainStep, Prediction } from '../../performance/prediction.ts';
 import { isUndetermined, undetermined, type Undetermined } from '../../result.ts';
 import type { StripBook } from '../../strips/strip.ts';
-import { figureLine, speedFigure, type PilotUnits } from '../figure-text.ts';
-import { reasonIn } from '../figures-in-text.ts';
+import { figureLine, hasFigure, speedFigure, type PilotUnits } from '../figure-text.ts';
+import { inPilotUnits, reasonIn } from '../figures-in-text.ts';
 import { eventNotes } from '../note-lines.ts';
 import { notesIn } from '../note-sentence.ts';
 import { approachPicture } from '../pictures/approach-picture.ts';
@@ -126,7 +126,14 @@ export function eventDebrief(
     : ofTakeOff(flight, index, book, options);
   const place = { use: isApproach ? ('landing' as const) : ('take-off' as const), index };
   const notes = notesIn(eventNotes(flight, place), units);
-  return { ...told, ...common, notes, key: chosen, timeS };
+  const measured = told.measured.map((row) => measuredIn(row, units));
+  return { ...told, ...common, measured, notes, key: chosen, timeS };
+}
+
+/** A row that has no figure has its reason in the pilot's units: a count or a time knows none. */
+function measuredIn(row: MeasuredRow, units: ShownUnits): MeasuredRow {
+  if (hasFigure(row.figure)) return row;
+  return { ...row, figure: { reason: inPilotUnits(row.figure.reason, units) } };
 }
 
 type Own = Omit<EventDebrief, 'line' | 'aeroplane' | 'notes' | 'windFromTrack' | 'key' | 'timeS'>;

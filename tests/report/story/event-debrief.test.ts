@@ -74,6 +74,19 @@ describe('the debrief of an event', () => {
     expect(shown('take-off-0')).not.toContain('uphill');
   });
 
+  test('[DN5] says in the pilot\u2019s units what cannot be had, also of a count', () => {
+    const reasonFor = (height: 'm' | 'ft'): string => {
+      const told = { units: { ...units, height }, ownRollFactor: null };
+      const { measured } = eventDebrief(flight, 'approach-2', DEMO_STRIPS, told);
+      const row = measured.find(({ label }) => label === 'bounces');
+      return row && !hasFigure(row.figure) ? row.figure.reason : 'no reason';
+    };
+    const [, metres] = /lower than ([\d.]+) m$/.exec(reasonFor('m')) ?? [];
+    const [, feet] = /lower than ([\d.]+) ft$/.exec(reasonFor('ft')) ?? [];
+    // Whole feet of tenths of a metre.
+    expectNear(Number(feet), Number(metres) / 0.3048, 0.5, 'feet');
+  });
+
   test('[ED5] reads time at a place and place at that time as inverses along the roll', () => {
     const { cursor } = landing;
     const { touchdown, rollEnd } = flight.events.approaches[2];
