@@ -6,6 +6,7 @@
  * Called by the page, its worker and the command line alike.
  */
 import { findCircuits, type Circuits } from '../events/circuit.ts';
+import { intervalWords, isCoarse } from '../events/coarse-log.ts';
 import { detectEvents, type FlightEvents } from '../events/detect-events.ts';
 import { offsetAtView } from '../events/ground-tie.ts';
 import { TiedHeights } from '../events/tied-heights.ts';
@@ -152,7 +153,7 @@ export function debriefTrack(
     const byHand = marksOf(measured, motion.timeS, context.landings ?? []);
     const events = correctEvents(measured, motion, byHand);
     if (!flew(motion)) continue;
-    problems.push(...events.problems);
+    problems.push(...events.problems, ...coarseNotes(motion, track));
     const part = { usedFixes: track.length, medianIntervalS: motion.medianIntervalS };
     const factorSet = factorSetFor(context, conditions);
     const timeS = track.timeS[0];
@@ -181,9 +182,11 @@ export function debriefTrack(
       lessons: lessons.length > 0 ? [] : lessonsIn(measured, byHand, effort),
     });
   }
-  if (flights.length === 0)
-    problems.push(problem('no-flight', 'note', 'file', whyNoFlight(cleaned)));
-  return { source, flights, problems, leftOut: [...decoded.leftOut, ...cleaning.leftOut] };
+  const leftOut = [...decoded.leftOut, ...cleaning.leftOut];
+  if (flights.length === 0) {
+    problems.push(problem('no-flight', 'note', 'file', whyNoFlight(cleaned, leftOut)));
+  }
+  return { source, flights, problems, leftOut };
 }
 
 function enteredConditions(context: DebriefContext, fileName: string): Conditions | Undetermined {
@@ -207,11 +210,26 @@ export function baseName(fileName: string): string {
 /** Fewest fixes of which anything can be said. */
 const LEAST_FIXES = 12;
 
-function whyNoFlight({ length }: Track): string {
+function whyNoFlight({ length }: Track, leftOut: readonly LeftOut[]): string {
   if (length < LEAST_FIXES) {
-    return `the track has ${length} usable ${length === 1 ? 'fix' : 'fixes'}; expected ${LEAST_FIXES} or more with their times`;
+    return `the track has ${length} usable ${length === 1 ? 'fix' : 'fixes'}; expected ${LEAST_FIXES} or more with their times${mostLeftOut(leftOut)}`;
   }
   return `the track has ${length} usable fixes but no flight; expected ${FLYING_S} seconds or more faster than walking or taxiing`;
+}
+
+/** What was left out most often, and why; nothing where nothing was. */
+function mostLeftOut(leftOut: readonly LeftOut[]): string {
+  const counts = new Map<string, number>();
+  for (const { reason, count } of leftOut) counts.set(reason, (counts.get(reason) ?? 0) + count);
+  const [most] = [...counts].toSorted((a, b) => b[1] - a[1]);
+  return counts.size === 0 ? '' : `; left out ${most[1]} times: ${most[0]}`;
+}
+
+/** A log too slow to be measured from says so, whatever was found in it. */
+function coarseNotes({ medianIntervalS }: Motion, { line }: Track): Problem[] {
+  if (!isCoarse(medianIntervalS)) return [];
+  const message = `From here on one fix every ${intervalWords(medianIntervalS)} was found, but one every 4 s or more often was expected: no touchdown and no lift-off can be placed, a touch looks like a pass, and whole take-offs and landings may not show.`;
+  return [problem('fixes-far-apart', 'warning', `line ${line[0]}`, message)];
 }
 
 /** A flight moves faster than a taxiing aeroplane for a while. */

@@ -34,8 +34,8 @@ export function addHeights(
   const { motion, view, pass, lowPart } = measured;
   const heights = new TiedHeights(motion, view, offsetAt);
   let approach = measured.approach;
-  const measuredOnGround = approach.posterior !== null;
-  if (approach.outcome === 'go-around' || (isUndetermined(approach.outcome) && !measuredOnGround)) {
+  const isOnGround = approach.posterior !== null;
+  if (approach.outcome === 'go-around' || (isUndetermined(approach.outcome) && !isOnGround)) {
     const lowest = heights.aboveAt(motion.timeS[lowPart.lowestIndex]);
     if (endsOverStrip(motion, view, pass, lowPart.lowestIndex)) {
       approach = { ...approach, outcome: undetermined(LOG_ENDS), goAround: null };
@@ -43,7 +43,8 @@ export function addHeights(
       if (!isApproach(motion, view, pass, lowPart.lowestIndex)) return null;
       const soFar = approach.outcome;
       const outcome = passOutcome(motion, view, pass, lowPart.lowestIndex, lowest, soFar);
-      const broken = outcome === 'overflight' ? null : goAround(measured, lowest);
+      const isNone = outcome === 'overflight' || Number.isNaN(approach.contactProbability);
+      const broken = isNone ? null : goAround(measured, lowest);
       approach = { ...approach, outcome, goAround: broken };
     }
   }

@@ -5,8 +5,9 @@
  * Approach without its heights over the threshold: those wait for the flight's ground tie
  * (approach-heights.ts), to which a contact adds its own tie.
  */
-import { isUndetermined, undetermined, type Measured } from '../result.ts';
+import { isUndetermined, undetermined, type Measured, type Undetermined } from '../result.ts';
 import type { Motion } from '../track/motion.ts';
+import { tooFarApart } from './coarse-log.ts';
 import { contactTie } from './contact-tie.ts';
 import { examineLowPart, type LowPart } from './contact.ts';
 import type { Approach, Outcome } from './flight-event.ts';
@@ -69,12 +70,16 @@ export function measurePass(
   const { motion, view, pass } = arriving;
   const lowPart = examineLowPart(motion, view, pass, offsetAt);
   const base = emptyApproach(view, pass);
-  const p = lowPart.contactProbability;
-  if (p >= CONTACT.touchAbove) return touched(arriving, lowPart, base);
+  const sure = lowPart.contactProbability;
+  if (sure >= CONTACT.touchAbove) return touched(arriving, lowPart, base);
+  const none = tooFarApart(motion, motion.timeS[lowPart.lowestIndex], 'a touch from a pass');
+  // Between the fixes of such a log the wheels may have touched without a sign of it.
+  const p = none ? NaN : sure;
   const outcome: Approach['outcome'] =
-    p > CONTACT.passBelow
+    none ??
+    (p > CONTACT.passBelow
       ? undetermined('the data cannot tell a touch from a pass just above the ground')
-      : 'go-around';
+      : 'go-around');
   return {
     motion,
     view,
@@ -134,7 +139,10 @@ function landed(
     : end?.kind === 'stopped'
       ? 'stop-and-go'
       : 'touch-and-go';
-  const approach = withContact(motion, view, { ...base, outcome }, posterior, end, lastIndex, 1);
+  const notes = outcome === 'touch-and-go' ? mayHaveStood(motion, slow) : [];
+  const all = { ...base, outcome, notes: [...base.notes, ...notes] };
+  const found = end?.kind === 'stopped' ? null : unclearEnd(motion, slow);
+  const approach = withContact(motion, view, all, posterior, found ?? end, lastIndex, 1);
   return {
     motion,
     view,
@@ -144,6 +152,17 @@ function landed(
     tie: contactTie(motion, view, posterior, motion.timeS[lastIndex] + TIE.afterStopS),
     powerIndex: null,
   };
+}
+
+/** Why the end of a roll that was no standstill cannot be told; null where the fixes are close enough. */
+function unclearEnd(motion: Motion, slow: number): Undetermined | null {
+  return tooFarApart(motion, motion.timeS[slow], 'how the roll ended');
+}
+
+/** A short stand does not show between fixes far apart. */
+function mayHaveStood(motion: Motion, slow: number): string[] {
+  const told = tooFarApart(motion, motion.timeS[slow], 'a touch-and-go from a stop-and-go');
+  return told ? [told.undetermined] : [];
 }
 
 /** The roll's end; where the aircraft took off again the same way without standing still, the slowest fix. */
@@ -177,12 +196,13 @@ function touched(arriving: Arriving, lowPart: LowPart, base: Approach): Measured
   const end = powerEnd(motion, view, power);
   const outcome: Outcome = 'touch-and-go';
   const p = lowPart.contactProbability;
+  const notes = [...base.notes, ...mayHaveStood(motion, power)];
   return {
     motion,
     view,
     pass,
     lowPart,
-    approach: withContact(motion, view, { ...base, outcome }, posterior, end, power, p),
+    approach: withContact(motion, view, { ...base, outcome, notes }, posterior, end, power, p),
     tie: contactTie(motion, view, posterior, motion.timeS[power] + 1),
     powerIndex: power,
   };
@@ -215,13 +235,12 @@ function withContact(
   view: StripView,
   base: Approach,
   posterior: ReturnType<typeof locateTouchdown>,
-  end: FoundRollEnd | null,
+  foundEnd: FoundRollEnd | Undetermined | null,
   lastIndex: number,
   contactProbability: number,
 ): Approach {
-  const rollEnd = end
-    ? describeRollEnd(view, end)
-    : undetermined('the log ends before the roll does');
+  const end = foundEnd ?? undetermined('the log ends before the roll does');
+  const rollEnd = isUndetermined(end) ? end : describeRollEnd(view, end);
   const stripLeftM = stripLeft(view, end);
   if (isUndetermined(posterior)) {
     return {
@@ -235,9 +254,7 @@ function withContact(
       stripLeftM,
     };
   }
-  const measured: Measured = end
-    ? rollTo(posterior, end.alongM, end.alongSdM)
-    : undetermined('the log ends before the roll does');
+  const measured = isUndetermined(end) ? end : rollTo(posterior, end.alongM, end.alongSdM);
   return {
     ...base,
     contactProbability,
@@ -245,7 +262,9 @@ function withContact(
     rollEnd,
     groundRollM: measured,
     fullStopRollM:
-      end?.kind === 'stopped' ? measured : fullStopRoll(motion, view, posterior, lastIndex),
+      !isUndetermined(end) && end.kind === 'stopped'
+        ? measured
+        : fullStopRoll(motion, view, posterior, lastIndex),
     hardestBrakingRollM: hardestBrakingRoll(motion, view, posterior, lastIndex),
     stripLeftM,
     posterior,
@@ -253,9 +272,9 @@ function withContact(
 }
 
 /** LDA less the place where the roll ended; negative where the strip was overrun. */
-function stripLeft(view: StripView, end: FoundRollEnd | null): Measured {
+function stripLeft(view: StripView, end: FoundRollEnd | Undetermined): Measured {
   if (view.stripId === null) return undetermined('no strip is known here');
-  if (!end) return undetermined('the log ends before the roll does');
+  if (isUndetermined(end)) return end;
   const roll = describeRollEnd(view, end).alongM;
   if (isUndetermined(roll)) return roll;
   const lda = view.direction.ldaM;

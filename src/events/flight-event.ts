@@ -87,6 +87,7 @@ export interface Approach {
   readonly from: number;
   readonly to: number;
   readonly outcome: Outcome | Undetermined;
+  /** NaN where the fixes are too far apart for one. */
   readonly contactProbability: number;
   readonly thresholdCrossing: ThresholdCrossing | Undetermined;
   readonly touchdown: Touchdown | Undetermined;

@@ -18,7 +18,7 @@ export function slowPart(
 ): number | null {
   const half = ROLL.slowShare * pass.referenceMps;
   const taxi = PASS.taxiShare * pass.referenceMps;
-  const untilS = motion.timeS[pass.to - 1] + ROLL.watchedAfterPassS;
+  const untilS = motion.timeS[pass.to - 1] + watchedS(motion, pass);
   let first = -1;
   for (let i = pass.from; i < limit && motion.timeS[i] <= untilS; i++) {
     if (!nearStrip(view, i)) continue;
@@ -35,6 +35,14 @@ export function slowPart(
     motion.speedMps[last] < ROLL.logEndShare * pass.referenceMps;
   if (!endsOnRoll) return null;
   return first >= 0 ? first : last;
+}
+
+/** Seconds after the aligned stretch in which the aircraft must have become slow: it may have done so in a hole of the log. */
+function watchedS(motion: Motion, pass: Pass): number {
+  if (pass.to >= motion.length) return ROLL.watchedAfterPassS;
+  const holeS = motion.timeS[pass.to] - motion.timeS[pass.to - 1];
+  if (holeS > PASS.holeS) return ROLL.watchedAfterPassS;
+  return Math.max(ROLL.watchedAfterPassS, holeS + ROLL.standstillS);
 }
 
 /** True where the aircraft took off again from about where it stopped, soon and without turning round. */

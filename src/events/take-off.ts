@@ -16,9 +16,10 @@ import {
 } from '../result.ts';
 import { placeSdM } from '../strips/place-error.ts';
 import type { Motion } from '../track/motion.ts';
-import { pressureRows, satelliteRows, valueAt } from './arrival-data.ts';
+import { firstAtOrAfter, pressureRows, satelliteRows, valueAt } from './arrival-data.ts';
 import { brakeRelease, firstIndex, type DepartureRange } from './brake-release.ts';
 import { halfwayCheck, screenPoint } from './climb-out.ts';
+import { tooFarApart } from './coarse-log.ts';
 import type { TakeOff } from './flight-event.ts';
 import { weighLiftOff } from './lift-off.ts';
 import { percentile } from './passes.ts';
@@ -28,8 +29,9 @@ import { ALONG, TAKE_OFF } from './tuning.ts';
 /** Measures one departure that left the ground. */
 export function measureTakeOff(motion: Motion, view: StripView, range: DepartureRange): TakeOff {
   const release = range.rolling ? null : brakeRelease(motion, view, range);
-  const lift = liftOff(motion, view, range, release?.timeS ?? motion.timeS[range.from]);
   const base = {
+    kind: 'take-off',
+    launch: null,
     strip: view.stripId,
     direction: view.stripId === null ? null : view.direction.designator,
     from: range.from,
@@ -37,7 +39,7 @@ export function measureTakeOff(motion: Motion, view: StripView, range: Departure
     notes: view.listedForTakeOff
       ? []
       : [`the strip does not list direction ${view.direction.designator} for taking off`],
-  };
+  } as const;
   const known = view.stripId !== null;
   const positionSd = known ? placeSdM(view.strip) : 0;
   const along = (mixture: Mixture): Measured =>
@@ -50,6 +52,19 @@ export function measureTakeOff(motion: Motion, view: StripView, range: Departure
           : undetermined(NO_STRIP),
       }
     : undetermined('the run began rolling, after a touch');
+  const none = tooFarApart(motion, motion.timeS[range.from], 'where the wheels left the ground');
+  if (none) {
+    return {
+      ...base,
+      brakeRelease: releaseOut,
+      liftOff: { timeS: liftOffSpan(motion, view, range), alongM: none, groundSpeedMps: none },
+      groundRollM: none,
+      screen: none,
+      stripLeftM: none,
+      halfway: none,
+    };
+  }
+  const lift = liftOff(motion, view, range, release?.timeS ?? motion.timeS[range.from]);
   const rollFrom = release ?? null;
   const groundRollM = rollFrom
     ? mixtureEstimate({
@@ -62,8 +77,6 @@ export function measureTakeOff(motion: Motion, view: StripView, range: Departure
   const liftSpeed = mixtureEstimate(lift.speed);
   const liftAlong = along(lift.along);
   return {
-    kind: 'take-off',
-    launch: null,
     ...base,
     brakeRelease: releaseOut,
     liftOff: { timeS: liftTime, alongM: liftAlong, groundSpeedMps: liftSpeed },
@@ -172,6 +185,15 @@ function weighBySpeed(
     const gap = (share - TAKE_OFF.speedShare) / TAKE_OFF.speedShareSd;
     return -(gap * gap) / 2;
   });
+}
+
+/** From the fix before the first candidate to the last: when the wheels left the ground in a log too slow to say more. */
+function liftOffSpan(motion: Motion, view: StripView, range: DepartureRange): Estimate {
+  const candidateS = liftOffCandidates(motion, view, range);
+  const firstS = candidateS[0];
+  const low = motion.timeS[Math.max(range.from, firstAtOrAfter(motion.timeS, firstS) - 1)];
+  const high = candidateS[candidateS.length - 1];
+  return { value: (low + high) / 2, low, high };
 }
 
 /** Candidate times: from a share of the top speed to where the aircraft is surely in the air. */

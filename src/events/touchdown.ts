@@ -12,6 +12,7 @@
 import { isUndetermined, undetermined, type Undetermined } from '../result.ts';
 import type { Motion } from '../track/motion.ts';
 import { alongRows, firstAtOrAfter, pressureRows, satelliteRows } from './arrival-data.ts';
+import { tooFarApart } from './coarse-log.ts';
 import type { TouchdownPosterior } from './flight-event.ts';
 import type { Manner } from './manner.ts';
 import type { Pass } from './passes.ts';
@@ -45,6 +46,8 @@ export function locateTouchdown(
   roll: RollContext,
 ): TouchdownPosterior | Undetermined {
   let slowedS = slowDownTime(motion, view, pass, roll);
+  const none = tooFarApart(motion, slowedS, 'where the wheels touched');
+  if (none) return none;
   const search = (stepS: number, within: Span = EVER): TouchdownPosterior | Undetermined =>
     weighCandidates({ motion, view, pass, manner }, roll, slowedS, stepS, within);
   let rough = search(TOUCHDOWN.roughStepS);

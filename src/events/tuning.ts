@@ -138,6 +138,14 @@ export const PASS = {
   overflightM: 121.92,
 } as const;
 
+/** Logs too slow to measure from. */
+export const COARSE = {
+  /** Fixes further apart than this tell neither a place of the wheels nor a touch from a pass, s: at 5 s bands of lift-offs hold 90 % and no touch is called a pass, at 6 s 85 % and one in nine, at 8 s 63 % and half. */
+  intervalS: 5.5,
+  /** Judged by the fixes this long before and after, s. */
+  aroundS: 20,
+} as const;
+
 /** The end of the landing roll. */
 export const ROLL = {
   /** Standstill (definition), m/s, and what smoothed speeds can be off by. */

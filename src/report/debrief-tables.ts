@@ -5,6 +5,7 @@
  * what to know about the file.
  */
 import type { Debrief, Flight } from '../debrief/debrief.ts';
+import { intervalWords, isCoarse } from '../events/coarse-log.ts';
 import { isUndetermined, type Problem } from '../result.ts';
 import { circuitLines } from './circuit-table.ts';
 import { enteredTexts } from './conditions-text.ts';
@@ -45,13 +46,20 @@ function flightLines(flight: Flight): string[] {
   return [
     title,
     ...wrapText(conditionsText(flight), '  '),
-    ...(tables.length === 0 ? ['  no take-off or landing in this recording'] : ['', ...tables]),
+    ...(tables.length === 0 ? [`  ${nothingFound(interval)}`] : ['', ...tables]),
     ...plannedTable(flight),
     ...(flown.length > 0 ? ['', ...flown] : []),
     ...(finals.length > 0 ? ['', ...finals] : []),
     ...(passed.length > 0 ? ['', ...passed] : []),
     ...(notes.length > 0 ? ['', ...notes] : []),
   ];
+}
+
+/** What was not found may have happened all the same. */
+function nothingFound(intervalS: number): string {
+  const found = 'no take-off or landing was found in this recording';
+  if (!isCoarse(intervalS)) return found;
+  return `${found}; one fix every ${intervalWords(intervalS)} may not show them`;
 }
 
 /** Conditions as entered; what nobody entered is named as missing. */

@@ -9,8 +9,10 @@ import type { Track } from './track.ts';
 
 /** An aeroplane this fast before and after a fix was not standing at it, m/s (10 kt). */
 const MOVING_MPS = 5;
-/** Over a longer time it may have stopped and started again, s. */
+/** Over a longer time it may have stopped and started again, s: then it must also have been able to. */
 const LONGEST_REPEAT_S = 10;
+/** Faster than this, m/s2, no aeroplane on wheels comes to a stand or gathers way (ours). */
+const MOST_ON_WHEELS_MPS2 = 4;
 /** Steps of the recorded positions that the aeroplane must have moved on before a repeat is wrong. */
 const STEPS_MOVED = 2;
 /** Share of moving positions that are repeated where a recorder writes copies all along. */
@@ -46,6 +48,8 @@ export function samePosition(track: Track, i: number, j: number): boolean {
  * the true one; others repeat the last position for some seconds when reception is lost. The first
  * of the copies carries the time of the measurement. Where a recorder does it all along, the last
  * copy before a new position goes at low speed too; else a repeat at low speed is a standstill.
+ * A repeat of more than ten seconds is one too, unless the aeroplane would have had to stop dead at
+ * it and to jump away from it.
  * Fails: never.
  */
 export function findStaleRepeats(track: Track, order: Int32Array): number[] {
@@ -58,33 +62,56 @@ export function findStaleRepeats(track: Track, order: Int32Array): number[] {
   const slow: number[] = [];
   let moves = 0;
   let repeatedMoves = 0;
-  for (let s = 1; s + 1 < starts.length; s++) {
+  for (let s = 1; s < starts.length; s++) {
+    const end = starts[s + 1] ?? order.length;
     const here = order[starts[s]];
-    const next = order[starts[s + 1]];
-    const lastsS = track.timeS[next] - track.timeS[here];
-    const speed = Math.min(
-      speedBetween(track, order[starts[s - 1]], here),
-      speedBetween(track, here, next),
-    );
-    if (speed >= MOVING_MPS && lastsS <= LONGEST_REPEAT_S) {
+    const last = order[end - 1];
+    const next = end < order.length ? order[end] : -1;
+    const before = order[starts[s - 1]];
+    const arrivedMps = speedBetween(track, before, here);
+    const speed = next < 0 ? arrivedMps : Math.min(arrivedMps, speedBetween(track, here, next));
+    let isMoving: boolean;
+    if (next < 0) {
+      const isPassing = s > 1 && isFurther(track, order[starts[s - 2]], before, here);
+      isMoving = isPassing && !canStand(track, before, here);
+    } else if (track.timeS[next] - track.timeS[here] > LONGEST_REPEAT_S) {
+      isMoving = !canStand(track, before, here) && !canStand(track, last, next);
+    } else isMoving = speed >= MOVING_MPS;
+    if (isMoving) {
       // Coarse positions repeat honestly while the aeroplane moves by less than their step.
-      const honestS = (STEPS_MOVED * track.positionStepM) / speed;
-      const before = stale.length;
-      for (let k = starts[s] + 1; k < starts[s + 1]; k++) {
+      const honestS = (STEPS_MOVED * track.positionStepM) / Math.max(speed, MOVING_MPS);
+      const staleBefore = stale.length;
+      for (let k = starts[s] + 1; k < end; k++) {
         if (track.timeS[order[k]] - track.timeS[here] > honestS) stale.push(order[k]);
       }
       moves += 1;
-      if (stale.length > before) repeatedMoves += 1;
-    } else if (starts[s + 1] - starts[s] > 1) {
-      slow.push(order[starts[s + 1] - 1]);
+      if (stale.length > staleBefore) repeatedMoves += 1;
+    } else if (end - starts[s] > 1) {
+      slow.push(last);
     }
   }
   return repeatedMoves > HABIT * moves ? stale.concat(slow) : stale;
 }
 
+/** True where the way led on from `i` over `j` to `k`, not back as from a spike. */
+function isFurther(track: Track, i: number, j: number, k: number): boolean {
+  return distanceM(track, i, k) > distanceM(track, i, j);
+}
+
+/** True where an aeroplane may have stood at one of two neighbouring fixes. */
+function canStand(track: Track, i: number, j: number): boolean {
+  const stepS = track.timeS[j] - track.timeS[i];
+  const mostM = (MOVING_MPS + (MOST_ON_WHEELS_MPS2 * stepS) / 2) * stepS;
+  return distanceM(track, i, j) < mostM + STEPS_MOVED * track.positionStepM;
+}
+
 function speedBetween(track: Track, i: number, j: number): number {
+  return distanceM(track, i, j) / (track.timeS[j] - track.timeS[i]);
+}
+
+function distanceM(track: Track, i: number, j: number): number {
   const north = (track.latDeg[j] - track.latDeg[i]) * METRES_PER_DEGREE;
   const shrink = Math.cos((track.latDeg[i] * Math.PI) / 180);
   const east = (track.lonDeg[j] - track.lonDeg[i]) * METRES_PER_DEGREE * shrink;
-  return Math.sqrt(north * north + east * east) / (track.timeS[j] - track.timeS[i]);
+  return Math.sqrt(north * north + east * east);
 }

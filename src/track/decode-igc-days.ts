@@ -4,7 +4,9 @@
  * Inputs: the dates of the H records and the times of day of the fixes, in file order. Output: UTC
  * seconds since 1970 of each fix. The specification gives no rule for crossing midnight UTC, so
  * here: when the time of day falls by more than twelve hours, a new day has begun; a smaller step
- * back is a clock being corrected and stays on its day.
+ * back is a clock being corrected and stays on its day. The stated date is that of the first valid
+ * fix under it, so void fixes of an evening before it are on the day before; where no fix is valid
+ * nobody can know better, and it is that of the first fix.
  * Source: FAI Technical Specification for IGC-approved GNSS Flight Recorders, 2nd edition with
  * Amendment 8 (2023), A2.5.4 (the date is that of the first valid fix); the twelve hours are ours.
  */
@@ -22,30 +24,36 @@ export class IgcCalendar {
   private day: number;
   private statedDay: number;
   private lastTimeOfDayS = NaN;
+  private fixDay: number;
   private midnightsSinceDate = 0;
   private restated = false;
+  private hasValid = false;
 
   /** `day` is days since 1970 of the first date record, also for fixes that stand before it. */
   constructor(day: number) {
     this.day = day;
     this.statedDay = day;
-  }
-
-  /** A date record: days since 1970. The same date again does not turn the calendar back over midnight. */
-  date(day: number): void {
-    this.restated = day === this.statedDay && !Number.isNaN(this.lastTimeOfDayS);
-    if (this.restated) return;
-    this.day = day;
-    this.statedDay = day;
-    this.midnightsSinceDate = 0;
-    this.lastTimeOfDayS = NaN;
+    this.fixDay = day;
   }
 
   /**
-   * UTC seconds of the next fix, time of day in seconds. `crossed` tells that midnight passed just
-   * before it.
+   * A date record: days since 1970. The same date again does not turn the calendar back over
+   * midnight: then the result is false, else true.
    */
-  fix(timeOfDayS: number): { timeS: number; crossed: boolean } {
+  date(day: number): boolean {
+    this.restated = day === this.statedDay && !Number.isNaN(this.lastTimeOfDayS);
+    if (this.restated) return false;
+    this.day = day;
+    this.statedDay = day;
+    this.fixDay = day;
+    this.midnightsSinceDate = 0;
+    this.lastTimeOfDayS = NaN;
+    this.hasValid = false;
+    return true;
+  }
+
+  /** UTC seconds of the next fix, time of day in seconds. */
+  fix(timeOfDayS: number): number {
     const fall = this.lastTimeOfDayS - timeOfDayS;
     const gapOverMidnight = DAY_S - fall;
     const crossed =
@@ -60,13 +68,21 @@ export class IgcCalendar {
       this.lastTimeOfDayS < AROUND_MIDNIGHT_S &&
       timeOfDayS > DAY_S - AROUND_MIDNIGHT_S;
     if (!stepBack) this.lastTimeOfDayS = timeOfDayS;
-    return { timeS: (stepBack ? this.day - 1 : this.day) * DAY_S + timeOfDayS, crossed };
+    this.fixDay = stepBack ? this.day - 1 : this.day;
+    return this.fixDay * DAY_S + timeOfDayS;
   }
 
-  /** Takes back a midnight: the fixes before it were on the day before, not this one on the day after. */
-  takeBackMidnight(): void {
-    this.day -= 1;
-    this.midnightsSinceDate -= 1;
+  /**
+   * Told that the last fix is valid. Seconds by which all fixes under this date must be taken back,
+   * for their first valid one to stand on it (A2.5.4); 0 for every later one.
+   */
+  takeBackS(): number {
+    if (this.hasValid) return 0;
+    this.hasValid = true;
+    const days = this.fixDay - this.statedDay;
+    this.day -= days;
+    this.fixDay -= days;
+    return days * DAY_S;
   }
 
   /** UTC seconds of an event that stands near the last fix, without turning the calendar. */

@@ -29,7 +29,6 @@ import type { DecodedTrack, TrackNote } from './track.ts';
 
 /** North-south metres of 0.001 arc-minute of latitude: a thousandth of a nautical mile, to 0.5 %. */
 const THOUSANDTH_MINUTE_M = 1.852;
-const DAY_S = 86400;
 const MAX_NOTES = 10_000;
 /** Longest line turned into text; the specification allows 99 bytes. */
 const MAX_LINE_BYTES = 1000;
@@ -70,7 +69,8 @@ class IgcReader {
   private positionDecimals = 0;
   private segment = 0;
   private segmentStart = 0;
-  private segmentHasValid = false;
+  /** Where the fixes and notes under the date now stated begin. */
+  private dateStart = { fix: 0, note: 0 };
 
   constructor(bytes: Uint8Array) {
     this.bytes = bytes;
@@ -136,29 +136,23 @@ class IgcReader {
       this.leftOut.add(line, reason, columns.length);
       return;
     }
-    const { timeS, crossed } = this.calendar.fix(fix.timeOfDayS);
-    const onlyVoidBefore = columns.length > this.segmentStart && !this.segmentHasValid;
-    const takeBack = crossed && onlyVoidBefore;
-    if (takeBack) this.moveSegmentToDayBefore();
-    const i = columns.append(
-      takeBack ? timeS - DAY_S : timeS,
-      fix.latDeg,
-      fix.lonDeg,
-      this.segment,
-      line,
-    );
+    const timeS = this.calendar.fix(fix.timeOfDayS);
+    const takeBackS = fix.valid ? this.calendar.takeBackS() : 0;
+    if (takeBackS > 0) this.takeBack(takeBackS);
+    const i = columns.append(timeS - takeBackS, fix.latDeg, fix.lonDeg, this.segment, line);
     columns.valid[i] = fix.valid ? 1 : 0;
     columns.heightM[i] = fix.heightM;
     columns.pressureHeightM[i] = fix.pressureHeightM;
-    this.segmentHasValid ||= fix.valid;
     if (this.extras.size > 0) readExtras(this.bytes, from, to, this.extras, columns, i);
   }
 
-  /** A2.5.4: the stated date is that of the first valid fix, so void fixes before a midnight come before it. */
-  private moveSegmentToDayBefore(): void {
-    const { columns } = this;
-    for (let i = this.segmentStart; i < columns.length; i++) columns.timeS[i] -= DAY_S;
-    this.calendar.takeBackMidnight();
+  /** Void fixes that crossed midnight before the first valid one were on the day before it. */
+  private takeBack(seconds: number): void {
+    const { columns, notes, dateStart } = this;
+    for (let i = dateStart.fix; i < columns.length; i++) columns.timeS[i] -= seconds;
+    for (let n = dateStart.note; n < notes.length; n++) {
+      notes[n] = { ...notes[n], timeS: notes[n].timeS - seconds };
+    }
   }
 
   private readOther(from: number, to: number, line: number): void {
@@ -194,11 +188,12 @@ class IgcReader {
       return;
     }
     keepHeader(this.headers, text.slice(0, 5), readHeader(text).text.replace(/^DATE/, ''));
-    this.calendar.date(day);
+    if (this.calendar.date(day)) {
+      this.dateStart = { fix: this.columns.length, note: this.notes.length };
+    }
     if (this.columns.length > this.segmentStart) {
       this.segment += 1;
       this.segmentStart = this.columns.length;
-      this.segmentHasValid = false;
     }
   }
 

@@ -412,6 +412,26 @@ describe('[GAP] a hole in the log over the touchdown', () => {
     expect(wide).toBeGreaterThan(20);
     expect(held / wide, `${held} of ${wide}`).toBeGreaterThan(0.75);
   });
+
+  test('[GAP] a landing whose touchdown and stop both lie in a hole of 26 s is still a landing', () => {
+    let held = 0;
+    let flown = 0;
+    for (let seed = 500; seed < 515; seed++) {
+      const { scenario, truth } = land(seed);
+      const startS = scenario.flown.timeS[0];
+      const afterS = truth.touchdown.timeS - startS - 4;
+      const stopped = scenario.flown.timeS.at(-1) ?? 0;
+      if (stopped - startS < afterS + 28) continue;
+      flown++;
+      const holes = [{ afterS, lengthS: 26 }];
+      const approach = onlyOne(eventsOf(scenario, { seed, receiver: { holes } }).approaches);
+      expect(approach.outcome, `seed ${seed}`).toBe('full-stop');
+      if (isUndetermined(approach.touchdown)) continue;
+      if (holds(bandOf(approach.touchdown.alongM), truth.touchdown.alongM)) held++;
+    }
+    expect(flown).toBeGreaterThan(8);
+    expect(held / flown, `${held} of ${flown}`).toBeGreaterThan(0.75);
+  });
 });
 
 /** Along where the wheels of a simulated flight last came down through a height over the strip. */

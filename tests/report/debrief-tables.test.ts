@@ -178,7 +178,16 @@ describe('[DT3] the table of events', () => {
   test('[DT3] a recording in which nothing used a strip says so', () => {
     const surroundings = { approaches: [], takeOffs: [], areas: [] };
     const lines = linesWith([], { wind: NONE, surroundings });
-    expect(lines.slice(2)).toEqual(['  no take-off or landing in this recording']);
+    expect(lines.slice(2)).toEqual(['  no take-off or landing was found in this recording']);
+  });
+
+  test('[CO1] a recording too slow to show events does not claim that there were none', () => {
+    const surroundings = { approaches: [], takeOffs: [], areas: [] };
+    const source = { ...flight.source, medianIntervalS: 12 };
+    const lines = linesWith([], { wind: NONE, surroundings, source });
+    expect(lines.slice(2)).toEqual([
+      '  no take-off or landing was found in this recording; one fix every 12 s may not show them',
+    ]);
   });
 });
 

@@ -111,8 +111,8 @@ describe('repeats', () => {
     }
     const track = makeTrack(fixes);
     const cleaned = applyCleaning(track, cleanTrack(track));
-    // The first and the last copy lack a position on one side that would show them for copies.
-    expect(cleaned.length).toBe(122);
+    // The first copy lacks a position before it that would show it for one.
+    expect(cleaned.length).toBe(121);
     for (let i = 3; i < 121; i++) {
       const metres = (cleaned.latDeg[i] - cleaned.latDeg[i - 1]) * 111_195;
       expectNear(metres / (cleaned.timeS[i] - cleaned.timeS[i - 1]), 40, 0.01, 'speed');
@@ -149,6 +149,60 @@ describe('repeats', () => {
       { t: 1290, north: 10_000 },
     ];
     expect(leftOut(makeTrack(fixes))).toEqual({});
+  });
+
+  /** Touchdown at 28 m/s after 30 s, braking at 2.5 m/s2, 60 s standing; frozen from one time to another. */
+  function landingFrozen(fromS: number, toS: number, stepS = 1): MadeFix[] {
+    const fixes: MadeFix[] = [];
+    let north = 0;
+    for (let t = 0; t <= 100; t += stepS) {
+      const rolling = Math.min(Math.max(t - 30, 0), 11.2);
+      const isFrozen = t > fromS && t <= toS;
+      if (!isFrozen) north = 28 * Math.min(t, 30) + 28 * rolling - 1.25 * rolling ** 2;
+      fixes.push({ t, north });
+    }
+    return fixes;
+  }
+
+  for (const [fromS, lastsS] of [
+    [20, 11],
+    [28, 12],
+    [30, 12],
+    [30, 30],
+    [34, 20],
+  ]) {
+    test(`[CLN26] drops a position frozen for ${lastsS} s from ${fromS} s on, that the aeroplane could neither stop at nor leave so fast`, () => {
+      const found = leftOut(makeTrack(landingFrozen(fromS, fromS + lastsS)));
+      const frozen = Array.from({ length: lastsS }, (_, k) => String(fromS + 1 + k));
+      expect(Object.keys(found)).toEqual(frozen);
+      expect(new Set(Object.values(found))).toEqual(new Set([CLEANING_REASONS[7]]));
+    });
+  }
+
+  test('[CLN27] keeps exact repeats where the aeroplane did stand: after a roll, and where it then leaves by a jump of the receiver', () => {
+    expect(leftOut(makeTrack(landingFrozen(101, 101)))).toEqual({});
+    for (const stepS of [1, 2, 5]) {
+      // A receiver that holds its position below walking pace lets go of it 15 m further on.
+      const stand = landingFrozen(101, 101, stepS);
+      const { north } = stand[stand.length - 1];
+      for (let k = 1; k < 20; k++) {
+        stand.push({ t: 100 + k * stepS, north: north + 10 + 5 * k * stepS });
+      }
+      expect(leftOut(makeTrack(stand)), `step ${stepS}`).toEqual({});
+    }
+  });
+
+  test('[CLN28] keeps a long stand with a spike on either side of it', () => {
+    const parked = Array.from({ length: 60 }, (_, t) => ({ t, north: t === 20 ? 400 : 0 }));
+    expect(Object.keys(leftOut(makeTrack(parked)))).toEqual(['20']);
+    const atTheEnd = Array.from({ length: 60 }, (_, t) => ({ t, north: t === 50 ? 400 : 0 }));
+    expect(Object.keys(leftOut(makeTrack(atTheEnd)))).toEqual(['50']);
+  });
+
+  test('[CLN29] drops a position frozen in flight until the log ends', () => {
+    const found = leftOut(makeTrack(landingFrozen(25, 100)));
+    expect(Object.keys(found)).toHaveLength(75);
+    expect(found[25]).toBeUndefined();
   });
 
   test('[CLN8] drops a fix written twice and, of one time with two positions, the second', () => {

@@ -46,6 +46,42 @@ describe('times', () => {
     );
   });
 
+  test('[IGC28] dates void fixes by the first valid one, however long after midnight it comes', () => {
+    const fix = (time: string, validity: 'A' | 'V') => `B${time}${PLACE}${validity}0010000145\r\n`;
+    const { track, notes } = decode(
+      `${HEAD}${fix('235958', 'V')}E235958PEV\r\n${fix('000001', 'V')}${fix('000002', 'V')}` +
+        `HFDTEDATE:070626,01\r\n${fix('000003', 'A')}${fix('120000', 'A')}${fix('235959', 'A')}${fix('000000', 'A')}`,
+    );
+    const expected = [
+      '2026-06-06T23:59:58Z',
+      '2026-06-07T00:00:01Z',
+      '2026-06-07T00:00:02Z',
+      '2026-06-07T00:00:03Z',
+      '2026-06-07T12:00:00Z',
+      '2026-06-07T23:59:59Z',
+      // A midnight among valid fixes is the end of the stated day.
+      '2026-06-08T00:00:00Z',
+    ];
+    expect([...track.timeS]).toEqual(expected.map(seconds));
+    expect(notes[0].timeS).toBe(seconds('2026-06-06T23:59:58Z'));
+  });
+
+  test('[IGC29] takes the date for the first fix where none is valid', () => {
+    const fix = (time: string) => `B${time}${PLACE}V0010000145\r\n`;
+    const { track } = decode(`${HEAD}${fix('235958')}${fix('000001')}`);
+    expect([...track.timeS]).toEqual(['2026-06-07T23:59:58Z', '2026-06-08T00:00:01Z'].map(seconds));
+  });
+
+  test('[IGC30] has a date of its own under every date record', () => {
+    const fix = (time: string, validity: 'A' | 'V') => `B${time}${PLACE}${validity}0010000145\r\n`;
+    const { track } = decode(
+      `${HEAD}${fix('120000', 'A')}HFDTEDATE:090626,02\r\n${fix('235959', 'V')}${fix('000000', 'A')}`,
+    );
+    expect([...track.timeS]).toEqual(
+      ['2026-06-07T12:00:00Z', '2026-06-08T23:59:59Z', '2026-06-09T00:00:00Z'].map(seconds),
+    );
+  });
+
   test('[IGC4] starts a segment with the right day at every date record, in file order', async () => {
     const { track } = await decodedFixture('several-days-out-of-order.igc');
     expect([...track.segment]).toEqual([0, 0, 1, 1, 2]);

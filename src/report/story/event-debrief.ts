@@ -6,6 +6,7 @@
  * worker to the page as it is.
  */
 import type { Flight } from '../../debrief/debrief.ts';
+import { intervalWords, isCoarse } from '../../events/coarse-log.ts';
 import type { StripView } from '../../events/strip-view.ts';
 import type { ShownUnits } from '../../logbook/entry.ts';
 import type { ChainStep, Prediction } from '../../performance/prediction.ts';
@@ -220,7 +221,7 @@ function noEvent(flight: Flight, units: ShownUnits): Omit<EventDebrief, keyof Sh
     at: null,
     lengths: null,
     landing: null,
-    sentence: 'No take-off or landing was found in this flight.',
+    sentence: `No take-off or landing was found in this flight.${coarseWords(flight.source.medianIntervalS)}`,
     meaning: [],
     block: titleBlock(flight.conditions, 'landing', units),
     ruler: none,
@@ -233,6 +234,11 @@ function noEvent(flight: Flight, units: ShownUnits): Omit<EventDebrief, keyof Sh
     offer: null,
     cursor: cursorColumns(flight, null, 0, flight.motion.length),
   };
+}
+
+/** What was not found may have happened all the same. */
+function coarseWords(intervalS: number): string {
+  return isCoarse(intervalS) ? ` One fix every ${intervalWords(intervalS)} may not show them.` : '';
 }
 
 type Shared = Pick<EventDebrief, 'line' | 'aeroplane' | 'notes' | 'windFromTrack'>;

@@ -138,7 +138,7 @@ function lowestWords({ goAround }: Approach, units: PilotUnits): string {
 /** A pass whose wheels may have touched is worth a word. */
 function contactWords({ contactProbability }: Approach): TextWithBand[] {
   const percent = Math.round(100 * contactProbability);
-  if (percent < 10) return [];
+  if (Number.isNaN(percent) || percent < 10) return [];
   return [{ text: `The wheels may have touched: ${percent} in 100.`, band: '' }];
 }
 

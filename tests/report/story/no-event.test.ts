@@ -41,6 +41,13 @@ describe('a flight without events', () => {
     expect(shown.cursor.to).toBe(flight.motion.length);
     expect(() => show(EMPTY, 'approach-0')).toThrow(/approach-0/);
   });
+
+  test('[CO1] says of a recording too slow to show any that it may not show them', () => {
+    const source = { ...flight.source, medianIntervalS: 12 };
+    expect(show({ ...EMPTY, source }).sentence).toBe(
+      'No take-off or landing was found in this flight. One fix every 12 s may not show them.',
+    );
+  });
 });
 
 describe('the usual event', () => {
