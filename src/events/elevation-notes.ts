@@ -2,8 +2,8 @@
  * Does the elevation entered for a strip agree with the heights of the log?
  *
  * In: the ties of one flight, the datum that its heights declare, the strips. Out: a note for each
- * strip whose elevation is further off than receivers are. Where nothing is declared nothing
- * is said, and a pressure height says nothing of its own.
+ * strip whose elevation is further off than receivers are. Where nothing is declared, or
+ * the height is one of pressure, only an elevation is noted that no such height could be at.
  */
 import { geoidHeightM } from '../geo/geoid.ts';
 import { problem, type Problem } from '../result.ts';
@@ -11,6 +11,7 @@ import type { StripBook } from '../strips/strip.ts';
 import type { HeightReference } from '../track/motion-heights.ts';
 import type { Tie } from './ground-tie.ts';
 import { TIE } from './tuning.ts';
+import { UNTIED } from './untied-tuning.ts';
 
 /** Notes, in the order of the strips. Metres. */
 export function elevationNotes(
@@ -18,22 +19,23 @@ export function elevationNotes(
   datum: HeightReference,
   book: StripBook,
 ): Problem[] {
-  if (datum === 'unstated' || datum === 'pressure') return [];
+  const noteM = NOTE_M[datum];
   return book.strips.flatMap(({ id, latDeg, lonDeg }) => {
     const here = ties.filter((tie) => tie.stripId === id && tie.elevationKnown);
     if (here.length === 0) return [];
     const mean = here.reduce((sum, tie) => sum + tie.offsetM - TIE.antennaM, 0) / here.length;
     const geoidM = geoidHeightM(latDeg[0], lonDeg[0]);
-    // An IGC file that states nothing counts as ellipsoid, and many recorders write sea level all the same.
-    const offM = datum === 'geoid' ? mean : nearerNought(mean - geoidM, mean);
-    if (Math.abs(offM) <= TIE.noteM) return [];
+    // Many recorders write sea level where their file says ellipsoid or nothing.
+    const offM =
+      datum === 'geoid' || datum === 'pressure' ? mean : nearerNought(mean - geoidM, mean);
+    if (Math.abs(offM) <= noteM) return [];
     const way = offM > 0 ? 'above' : 'below';
     return [
       problem(
         'elevation-differs',
         'note',
         `strip ${id}`,
-        `the log puts the ground ${Math.abs(offM).toFixed(0)} m ${way} the elevation entered for it; expected within ${TIE.noteM} m`,
+        `the log puts the ground ${Math.abs(offM).toFixed(0)} m ${way} the elevation entered for it; expected within ${noteM} m`,
       ),
     ];
   });
@@ -42,3 +44,11 @@ export function elevationNotes(
 function nearerNought(a: number, b: number): number {
   return Math.abs(a) < Math.abs(b) ? a : b;
 }
+
+/** An entered elevation this far off the tied one is worth a note, metres: four standard deviations of what an undeclared level, or the day's pressure, may be off by. */
+const NOTE_M = {
+  geoid: TIE.noteM,
+  ellipsoid: TIE.noteM,
+  unstated: 4 * UNTIED.strayedSdM,
+  pressure: 4 * UNTIED.pressureSdM,
+} as const;

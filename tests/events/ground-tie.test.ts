@@ -7,7 +7,7 @@ import { UNTIED } from '../../src/events/untied-tuning.ts';
 import { geoidHeightM } from '../../src/geo/geoid.ts';
 import { mixtureCdf, mixtureQuantile } from '../../src/numeric/posterior.ts';
 import { EMPTY_STRIP_BOOK } from '../../src/strips/strip.ts';
-import type { HeightDatum } from '../../src/track/track.ts';
+import type { HeightReference } from '../../src/track/motion-heights.ts';
 import { expectNear } from '../expect-near.ts';
 import { flyDrawnApproach } from '../synthetic/scenarios.ts';
 import { eventsOf, holds, valueOf } from './simulated.ts';
@@ -109,7 +109,7 @@ describe('[GT3] an entered elevation that the log contradicts', () => {
   const book = { ...EMPTY_STRIP_BOOK, strips: [flyDrawnApproach(1, 'full-stop').strip] };
   const { id, latDeg, lonDeg } = book.strips[0];
   const geoidM = geoidHeightM(latDeg[0], lonDeg[0]);
-  const noted = (offsetM: number, datum: HeightDatum): string[] =>
+  const noted = (offsetM: number, datum: HeightReference): string[] =>
     elevationNotes([at(0, TIE.antennaM + offsetM, id)], datum, book).map(({ message }) => message);
 
   test('[GT3] is noted from 8 m on, over the sea and over the ellipsoid', () => {
@@ -119,8 +119,12 @@ describe('[GT3] an entered elevation that the log contradicts', () => {
     expect(noted(geoidM - 12, 'ellipsoid')[0]).toMatch(/12 m below/);
   });
 
-  test('[GT3] is not noted where a recorder may have written sea level, nor where nothing is stated', () => {
+  test('[GT3] is not noted where a recorder may have written sea level; where nothing is stated only what no receiver could be off by', () => {
     expect(noted(3, 'ellipsoid')).toEqual([]);
-    expect(noted(300, 'unstated')).toEqual([]);
+    expect(noted(geoidM + 90, 'unstated')).toEqual([]);
+    expect(noted(300, 'unstated')[0]).toMatch(/m above the elevation/);
+    expect(noted(-2900, 'unstated')[0]).toMatch(/expected within 100 m/);
+    expect(noted(300, 'pressure')).toEqual([]);
+    expect(noted(-400, 'pressure')[0]).toMatch(/400 m below/);
   });
 });
