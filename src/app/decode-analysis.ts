@@ -32,6 +32,9 @@ const comparison = v.object({
   log: v.union([v.object({ value: number, sd: number }), undeterminedPart]),
   role: v.picklist(['counts', 'upper-bound', 'left-out']),
   why: text,
+  factorSet: v.nullable(
+    v.object({ id: text, name: text, isOwn: v.boolean(), safetyFactor: number }),
+  ),
 });
 const outcome = v.union([
   v.picklist([

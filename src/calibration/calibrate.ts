@@ -7,16 +7,18 @@
  * one is never a permission to plan shorter: the published one is kept and the text says so.
  *
  * The factor that a set publishes for wet grass or soft ground is in the expected distance already, so
- * ratio 1 stands for that surface factor and the safety factor (1.43 landing, 1.33 take-off) stands on
- * top of it. Leaning on dry landings must not take either away: the factor of a wet or soft group goes
+ * ratio 1 stands for that surface factor and the set's safety factor (1.43 landing, 1.33 take-off in
+ * the default set) stands on top of it. Leaning on dry landings must not take either away: the factor of a wet or soft group goes
  * below that floor (the safety factor; 1 for a roll, which has none) only as far as the group's own
  * landings alone go.
- * Sources: predictive.ts for the model; the published factors are those of UK CAA Safety Sense
- * Leaflet 7c, January 2013 (1.43 landing, 1.33 take-off), from memory.
+ * An own factor is held against the safety factor of the set that its distances were expected with, and
+ * of several against the largest.
+ * Source: predictive.ts for the model; of the safety factors the sets themselves.
  */
 
 import { isUndetermined, type Estimate, type Undetermined } from '../result.ts';
-import type { ComparedQuantity, Comparison } from './comparison.ts';
+import { UK_LEAFLET } from '../performance/factor-sets/uk-leaflet.ts';
+import type { ComparedQuantity, Comparison, UsedFactorSet } from './comparison.ts';
 import { groupLikelihood, type GroupLikelihood } from './group-likelihood.ts';
 import type { LogRatio } from './log-ratio.ts';
 import { predictFrom, WEAK_PRIOR, type PredictiveRatio } from './predictive.ts';
@@ -69,7 +71,9 @@ export interface OwnFactor {
   readonly withEveryLanding: number;
   /** Classical one-sided bound, content 95 %, confidence 95 %, of the landings that count. */
   readonly toleranceBound: number | Undetermined;
-  /** The published safety factor it is held against; null for a roll, which is held against none. */
+  /** The sets that its distances were expected with: it may multiply what one of them expects, if it is the only one. */
+  readonly factorSets: readonly Pick<UsedFactorSet, 'id' | 'name'>[];
+  /** The safety factor of the set, which it is held against; null for a roll, which is held against none. */
   readonly published: number | null;
   /** The factor to plan the whole distance with: never below the published one; null for a roll. */
   readonly planWith: number | null;
@@ -78,13 +82,21 @@ export interface OwnFactor {
   readonly text: string;
 }
 
-/** The safety factor of the published set; null: rolls have none. */
-export const PUBLISHED: Readonly<Record<ComparedQuantity, number | null>> = {
-  'landing-roll': null,
-  'landing-from-50-ft': 1.43,
-  'take-off-roll': null,
-  'take-off-to-50-ft': 1.33,
-};
+/** What comparisons that name no set were expected with. */
+function defaultSet(quantity: ComparedQuantity): UsedFactorSet {
+  const { id, name, landing, takeOff } = UK_LEAFLET;
+  const use = quantity.startsWith('take-off') ? takeOff : landing;
+  return { id, name, isOwn: false, safetyFactor: use.safety.factor };
+}
+
+/** The sets behind a group's comparisons, the one with the largest safety factor first. */
+function setsOf(quantity: ComparedQuantity, comparisons: readonly Comparison[]): UsedFactorSet[] {
+  const used = comparisons
+    .filter(({ log }) => !isUndetermined(log))
+    .map(({ factorSet }) => factorSet ?? defaultSet(quantity))
+    .toSorted((a, b) => b.safetyFactor - a.safetyFactor);
+  return used.filter(({ id }, k) => used.findIndex((each) => each.id === id) === k);
+}
 
 /** The landings of one group, and what they say of its mean. */
 export interface GroupLandings {
@@ -142,7 +154,9 @@ export function calibrateGroup(
   if (reason !== null) return { kind: 'too-few', quantity, surface, counts, reason };
 
   const onFloor = surface === 'wet' || surface === 'soft';
-  const floor = onFloor ? (PUBLISHED[quantity] ?? 1) : 0;
+  const sets = setsOf(quantity, comparisons);
+  const isRoll = quantity.endsWith('-roll');
+  const floor = onFloor ? (isRoll ? 1 : sets[0].safetyFactor) : 0;
   const found = bound(
     own.counting,
     others.map(({ counting }) => counting),
@@ -170,7 +184,8 @@ export function calibrateGroup(
     dayShare: next.dayShare,
     withEveryLanding: every.factor,
     toleranceBound: toleranceBound(counted.map((landing) => landing.logRatio)),
-    ...heldAgainstPublished(quantity, found.factor),
+    factorSets: sets.map(({ id, name }) => ({ id, name })),
+    ...heldAgainst(isRoll ? null : sets[0], found.factor, sets.length > 1),
   };
 }
 
@@ -227,20 +242,25 @@ export function ownFactorText(factor: number, published: number | null): string 
   return readsAlike ? (Math.ceil(1000 * factor) / 1000).toFixed(3) : text;
 }
 
-function heldAgainstPublished(
-  quantity: ComparedQuantity,
+function heldAgainst(
+  set: UsedFactorSet | null,
   factor: number,
+  areSeveral: boolean,
 ): Pick<OwnFactor, 'published' | 'planWith' | 'verdict' | 'text'> {
-  const published = PUBLISHED[quantity];
+  const published = set === null ? null : set.safetyFactor;
   const own = ownFactorText(factor, published);
-  if (published === null) {
+  if (set === null || published === null) {
     const text = `Of 20 next ones on a new day, about 19 stay below ${own} times the expected roll. A roll factor never decides a length of strip alone.`;
     return { published, planWith: null, verdict: 'not-for-planning', text };
   }
+  const which = set.isOwn ? `${published} of ${set.name}` : `published ${published} of ${set.name}`;
+  const mixed = areSeveral
+    ? ' These distances were expected with more than one factor set, so that it goes with none of them.'
+    : '';
   if (factor > published) {
-    const text = `Your own factor ${own} is LARGER than the published ${published}: plan with ${own}.`;
+    const text = `Your own factor ${own} is LARGER than the ${which}: plan with ${own}.${mixed}`;
     return { published, planWith: factor, verdict: 'exceeds-published', text };
   }
-  const text = `Your own factor ${own} is below the published ${published}. That is no permission to plan shorter: the published factor stays.`;
+  const text = `Your own factor ${own} is below the ${which}. That is no permission to plan shorter: ${set.isOwn ? `the ${published}` : 'the published factor'} stays.${mixed}`;
   return { published, planWith: published, verdict: 'keeps-published', text };
 }

@@ -23,6 +23,16 @@ import type { Conditions } from '../weather/conditions.ts';
 export type ComparedQuantity =
   'landing-roll' | 'landing-from-50-ft' | 'take-off-roll' | 'take-off-to-50-ft';
 
+/** The factor set behind an expected distance: what an own factor found with it may multiply, and must not undercut. */
+export interface UsedFactorSet {
+  readonly id: string;
+  readonly name: string;
+  /** True for a set of the pilot's own, which nobody published. */
+  readonly isOwn: boolean;
+  /** Its safety factor on the whole distance, of landings or of take-offs as the quantity is. */
+  readonly safetyFactor: number;
+}
+
 /** The part a landing plays: its value counts, it only bounds from above, or it is left out. */
 export type Role = 'counts' | 'upper-bound' | 'left-out';
 
@@ -31,6 +41,8 @@ export interface ComparisonInput {
   readonly quantity: ComparedQuantity;
   readonly measuredM: Measured;
   readonly expectedM: Figure;
+  /** What it was expected with; null: nothing was. */
+  readonly factorSet: UsedFactorSet | null;
   /** The strip's local day, or another key that landings of one day share. */
   readonly dayKey: string;
   /** The pilot's mark, made without the ratio on screen; null: not marked. */
@@ -50,6 +62,8 @@ export interface Comparison {
   readonly log: { readonly value: number; readonly sd: number } | Undetermined;
   readonly role: Role;
   readonly why: string;
+  /** What it was expected with; null: nothing was, or by the default set. */
+  readonly factorSet: UsedFactorSet | null;
 }
 
 /** Beyond this slope no published factor holds, and a landing tells of the slope more than of the pilot. */
@@ -62,17 +76,17 @@ export const STEEPEST_CALIBRATED_SLOPE = 0.05;
  * figure is missing or not positive.
  */
 export function compare(input: ComparisonInput): Comparison {
-  const { quantity, dayKey } = input;
+  const { quantity, dayKey, factorSet } = input;
   const ratio = ratioOf(input.measuredM, input.expectedM);
   if (isUndetermined(ratio)) {
     const why = ratio.undetermined;
-    return { quantity, dayKey, ratio, log: ratio, role: 'left-out', why };
+    return { quantity, dayKey, ratio, log: ratio, role: 'left-out', why, factorSet };
   }
   const log = {
     value: Math.log(ratio.value),
     sd: (Math.log(ratio.high) - Math.log(ratio.low)) / (2 * Z90),
   };
-  return { quantity, dayKey, ratio, log, ...roleOf(input) };
+  return { quantity, dayKey, ratio, log, ...roleOf(input), factorSet };
 }
 
 /** The ratio of a measured band to a plain figure, or why there is none. */

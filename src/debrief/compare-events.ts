@@ -5,7 +5,12 @@
  * strip a prediction recomputed for those conditions, and the comparisons it allows: of ground rolls,
  * and of whole distances.
  */
-import { compare, type Comparison, type ComparedQuantity } from '../calibration/comparison.ts';
+import {
+  compare,
+  type ComparedQuantity,
+  type Comparison,
+  type UsedFactorSet,
+} from '../calibration/comparison.ts';
 import type { LandingPair } from '../calibration/landing-pair.ts';
 import { shortLanding } from '../calibration/short-landing.ts';
 import type { FlightEvents } from '../events/detect-events.ts';
@@ -14,6 +19,7 @@ import type { StripView } from '../events/strip-view.ts';
 import { solarDay } from '../geo/solar-day.ts';
 import type { Aeroplane } from '../performance/aeroplane.ts';
 import type { FactorSet } from '../performance/factor-sets/factor-set.ts';
+import { PUBLISHED_SETS } from '../performance/factor-sets/published.ts';
 import type { Figure, Prediction } from '../performance/prediction.ts';
 import { isUndetermined, undetermined, type Measured, type Undetermined } from '../result.ts';
 import type { Conditions } from '../weather/conditions.ts';
@@ -168,12 +174,24 @@ function comparer(
       quantity,
       measuredM,
       expectedM,
+      factorSet: usedSet(context, quantity),
       dayKey,
       effort,
       stripLeftM,
       ldaM: view?.direction.ldaM ?? null,
       slopeRatio: numberOrZero(view?.frame.slopeRatio),
     });
+}
+
+function usedSet(
+  { factorSet }: ComparisonContext,
+  quantity: ComparedQuantity,
+): UsedFactorSet | null {
+  if (isUndetermined(factorSet)) return null;
+  const { id, name, landing, takeOff } = factorSet;
+  const use = quantity.startsWith('take-off') ? takeOff : landing;
+  const isOwn = PUBLISHED_SETS.every((set) => set.id !== id);
+  return { id, name, isOwn, safetyFactor: use.safety.factor };
 }
 
 /** The mark of the landing goes before the one of the flight. */

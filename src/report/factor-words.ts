@@ -7,6 +7,7 @@
 import { ownFactorText, type OwnFactor, type TooFew } from '../calibration/calibrate.ts';
 import type { ComparedQuantity } from '../calibration/comparison.ts';
 import type { SurfaceClass } from '../calibration/surface-class.ts';
+import { PUBLISHED_SETS } from '../performance/factor-sets/published.ts';
 import { isUndetermined } from '../result.ts';
 import { ratioFigure, type FigureText, type NoFigure } from './figure-text.ts';
 import { inWords } from './logbook-words.ts';
@@ -118,13 +119,22 @@ export function factorCaution(result: OwnFactor | TooFew): {
   if (verdict === 'exceeds-published') {
     return {
       head: `Plan with ${ownText(result)}, not with ${published}.`,
-      text: `Your own ${what}s need more room than the published factor allows.`,
+      text: `Your own ${what}s need more room than the published factor allows.${whoseFactor(result)}`,
     };
   }
   return {
     head: `Plan with the published ${published}.`,
-    text: `Your own ${ownText(result)} is no permission to plan shorter.`,
+    text: `Your own ${ownText(result)} is no permission to plan shorter.${whoseFactor(result)}`,
   };
+}
+
+/** Whose factor an own one is held against, where it is not the default set's. */
+function whoseFactor({ factorSets }: OwnFactor): string {
+  if (factorSets.every(({ id }) => id === PUBLISHED_SETS[0].id)) return '';
+  const names = factorSets.map(({ name }) => name).join(' and ');
+  return factorSets.length === 1
+    ? ` It is held against the factor of ${names}.`
+    : ` The distances were expected with ${names}; it is held against the largest factor of these.`;
 }
 
 const ROLL_ALONE = {

@@ -11,6 +11,7 @@ import {
   type LengthNeeded,
   type TooFewShort,
 } from '../calibration/length-needed.ts';
+import { PUBLISHED_SETS } from '../performance/factor-sets/published.ts';
 import { isUndetermined } from '../result.ts';
 import type { EventSummary } from './flight-summary.ts';
 import { dayText, yearOf } from './local-time.ts';
@@ -25,11 +26,20 @@ export interface LoggedLength {
   readonly needed: LengthNeeded | TooFewShort;
 }
 
-/** Landings of one aeroplane that were meant to be short. */
-export function shortPairs(flights: readonly LoggedFlight[], aeroplaneId: string): LandingPair[] {
-  return eventsOf(flights, aeroplaneId).flatMap(({ short }) =>
-    isUndetermined(short) ? [] : [short],
-  );
+/** Landings of one aeroplane that were meant to be short; those compared with one factor set, or all. */
+export function shortPairs(
+  flights: readonly LoggedFlight[],
+  aeroplaneId: string,
+  factorSetId: string | null = null,
+): LandingPair[] {
+  return eventsOf(flights, aeroplaneId).flatMap(({ short, roll }) => {
+    const isOfSet = factorSetId === null || setOf(roll) === factorSetId;
+    return isUndetermined(short) || !isOfSet ? [] : [short];
+  });
+}
+
+function setOf({ factorSet }: EventSummary['roll']): string {
+  return factorSet?.id ?? PUBLISHED_SETS[0].id;
 }
 
 /** Every direction of a kept strip with a landing whose roll was expected, the last one first. */

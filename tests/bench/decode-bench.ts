@@ -153,7 +153,7 @@ function factorRows(): string[] {
 function comparisonOf({ logRatio, sd, dayKey, kind }: LogRatio): Comparison {
   const value = Math.exp(logRatio);
   return {
-    ...{ quantity: 'landing-roll', dayKey, why: 'simulated' },
+    ...{ quantity: 'landing-roll', dayKey, why: 'simulated', factorSet: null },
     ratio: { value, low: value * Math.exp(-1.645 * sd), high: value * Math.exp(1.645 * sd) },
     log: { value: logRatio, sd },
     role: kind === 'value' ? 'counts' : 'upper-bound',

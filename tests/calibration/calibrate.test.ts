@@ -1,6 +1,11 @@
 import { describe, expect, test } from 'vitest';
 import { calibrate, type OwnFactor } from '../../src/calibration/calibrate.ts';
-import type { ComparedQuantity, Comparison, Role } from '../../src/calibration/comparison.ts';
+import type {
+  ComparedQuantity,
+  Comparison,
+  Role,
+  UsedFactorSet,
+} from '../../src/calibration/comparison.ts';
 import type { LogRatio } from '../../src/calibration/log-ratio.ts';
 import { predictNextRatio } from '../../src/calibration/predictive.ts';
 import { toleranceBound } from '../../src/calibration/tolerance.ts';
@@ -22,6 +27,7 @@ function compared(
     log: { value: Math.log(ratio), sd: 0.03 },
     role,
     why: 'for the test',
+    factorSet: null,
   };
 }
 
@@ -89,6 +95,46 @@ describe('[OWN2] held against the published factor', () => {
   test('[OWN5] take-off distance to 50 ft is held against 1.33', () => {
     const found = ownFactor(six(1, 'take-off-to-50-ft'), 'take-off-to-50-ft');
     expect(found).toMatchObject({ published: 1.33 });
+  });
+
+  /** CAT.POL.A.305(b): 1.25; the other set is made up. */
+  const CLASS_B = { id: 'class-b', name: 'class B operations', isOwn: false, safetyFactor: 1.25 };
+  const MINE = { id: 'mine', name: 'my own set', isOwn: true, safetyFactor: 1.6 };
+  const takeOffs = (scale: number, factorSet: UsedFactorSet): Comparison[] =>
+    six(scale, 'take-off-to-50-ft').map((each) => ({ ...each, factorSet }));
+
+  test('[OWN19] the factor it is held against is that of the set in use, by name', () => {
+    const quantity = 'take-off-to-50-ft';
+    // Above the 1.25 of class B, below the leaflet's 1.33.
+    const between = ownFactor(takeOffs(1.07, CLASS_B), quantity);
+    expect(between.factor).toBeGreaterThan(1.25);
+    expect(between.factor).toBeLessThan(1.33);
+    expect(between).toMatchObject({ published: 1.25, planWith: between.factor });
+    expect(between.text).toMatch(/LARGER than the published 1\.25 of class B operations: plan/);
+    expect(between.factorSets).toEqual([{ id: 'class-b', name: 'class B operations' }]);
+    const below = ownFactor(takeOffs(1.3, MINE), quantity);
+    expect(below).toMatchObject({ published: 1.6, planWith: 1.6, verdict: 'keeps-published' });
+    expect(below.text).toContain('below the 1.6 of my own set');
+    expect(below.text).not.toContain('published');
+  });
+
+  test('[OWN19] of several sets the largest factor counts, and the text says that they are several', () => {
+    const [first, ...rest] = takeOffs(1.1, CLASS_B);
+    const mixed = ownFactor([{ ...first, factorSet: MINE }, ...rest], 'take-off-to-50-ft');
+    expect(mixed).toMatchObject({ published: 1.6, planWith: 1.6 });
+    expect(mixed.factorSets.map(({ id }) => id)).toEqual(['mine', 'class-b']);
+    expect(mixed.text).toContain('more than one factor set');
+  });
+
+  test('[OWN19] on wet ground the floor is that of the set too', () => {
+    const own = takeOffs(1.2, CLASS_B);
+    const others = [six(0.8, 'take-off-to-50-ft'), six(0.8, 'take-off-to-50-ft')];
+    const found = calibrate('take-off-to-50-ft', own, others, 'wet');
+    if (found.kind !== 'own-factor') throw new Error(found.reason);
+    const dry = calibrate('take-off-to-50-ft', own, others, 'dry');
+    if (dry.kind !== 'own-factor') throw new Error(dry.reason);
+    expect(dry.factor).toBeLessThan(found.alone);
+    expect(found.factor).toBe(Math.max(dry.factor, Math.min(1.25, found.alone)));
   });
 });
 

@@ -12,6 +12,7 @@ const PLAIN: ComparisonInput = {
   stripLeftM: { value: 100, low: 90, high: 110 },
   ldaM: 400,
   slopeRatio: 0.01,
+  factorSet: null,
 };
 
 describe('[CMP1] measured against expected', () => {

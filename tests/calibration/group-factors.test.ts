@@ -27,6 +27,7 @@ function landings(
       log: { value: log, sd: 0.06 },
       role: 'counts',
       why: 'for the test',
+      factorSet: null,
     };
     return { comparison, aeroplane: 'one', surface };
   });

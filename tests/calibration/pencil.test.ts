@@ -53,6 +53,7 @@ describe('[PEN1] the factor worked with a pencil', () => {
       log: { value: Math.log(ratio), sd: 0.06 },
       role: 'counts',
       why: 'for the test',
+      factorSet: null,
     }));
     const found = calibrate('take-off-to-50-ft', comparisons);
     if (found.kind === 'too-few' || isUndetermined(found.toleranceBound)) throw new Error('few');

@@ -18,6 +18,7 @@ function landing(changes: Partial<ShortLandingInput>): ReturnType<typeof shortLa
     stripLeftM: { value: 120, low: 115, high: 125 },
     ldaM: 400,
     slopeRatio: 0,
+    factorSet: null,
   });
   return shortLanding({
     dayKey: '2026-05-01',

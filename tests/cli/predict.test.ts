@@ -9,7 +9,7 @@ import { runPredict } from '../../src/cli/commands/predict.ts';
 import { UK_LEAFLET } from '../../src/performance/factor-sets/uk-leaflet.ts';
 import { expectNear } from '../expect-near.ts';
 import { PROJECT, runCommand, type Run } from './run-debrief.ts';
-import { SAMPLE, VISITS } from './sample.ts';
+import { FLIGHTS, SAMPLE, SETTINGS, VISITS } from './sample.ts';
 
 const FOLDER = mkdtempSync(join(tmpdir(), 'windrow-predict-'));
 afterAll(() => {
@@ -52,6 +52,7 @@ interface PredictDocument {
 interface WithLogs {
   readonly ownFactors: { readonly landing: number };
   readonly directions: readonly {
+    readonly landing: { readonly ownFrom50FtM: number };
     readonly lengthNeeded: {
       readonly lengthM: { readonly value: number };
       readonly leftM: { readonly value: number };
@@ -271,6 +272,46 @@ describe('[CLI35] wrong usage of predict says what was found and what was expect
     expect(oneLine(...SEDGE, ...DAY)).not.toContain('Your own factor');
     // Sedge 20 has 355 m, the planned roll 393 m.
     expect(small).toContain('38 m before the threshold: no touchdown on the strip leaves it');
+  });
+
+  test('[CLI46] with another factor set the own factor is the one found with that set', () => {
+    const conditions = ['--conditions', join(SAMPLE, 'conditions.json')];
+    const strip = ['--strip', 'sedge', '--direction', '20'];
+    const ownWith = (...set: string[]): { landing: number; ownM: number } => {
+      const run = predict(...strip, ...DAY, ...conditions, ...set, '--json', ...FLIGHTS);
+      const { ownFactors, directions } = JSON.parse(run.stdout) as WithLogs;
+      return { landing: ownFactors.landing, ownM: directions[0].landing.ownFrom50FtM };
+    };
+    // The leaflet with two thirds more for dry grass: it expects so much more of every landing.
+    const grass = UK_LEAFLET.landing.surface['grass-dry'];
+    const landing = {
+      ...UK_LEAFLET.landing,
+      surface: { ...UK_LEAFLET.landing.surface, 'grass-dry': { ...grass, factor: 1.92 } },
+    };
+    const mine = join(FOLDER, 'mine.json');
+    const set = { ...UK_LEAFLET, id: 'mine', name: 'mine', landing };
+    writeFileSync(mine, JSON.stringify({ schema: 1, kind: 'factor-set', ...set }));
+    const calibrated = (set: string): { factor?: number; published?: number } => {
+      const args = [...SETTINGS, '--json', '--factor-set', set, ...FLIGHTS];
+      const { ownFactors } = JSON.parse(runCommand('calibrate', args).stdout) as {
+        ownFactors: {
+          aeroplane: string;
+          factors: { quantity: string; surface: string; factor?: number; published?: number }[];
+        }[];
+      };
+      const found = ownFactors
+        .find(({ aeroplane }) => aeroplane === 'marram-160')
+        ?.factors.find((each) => each.quantity === 'take-off-to-50-ft' && each.surface === 'dry');
+      return found ?? {};
+    };
+    const leaflet = ownWith();
+    const other = ownWith('--factor-set', mine);
+    // What was flown stays what it was in metres: the factor falls as the expected distance grows.
+    expectNear(other.landing, (leaflet.landing * 1.15) / 1.92, 0.05, 'own factor');
+    expectNear(other.ownM / leaflet.ownM, 1, 0.07, 'own distance');
+    expect(calibrated('uk-leaflet').published).toBe(1.33);
+    // CAT.POL.A.305(b).
+    expect(calibrated('class-b').published).toBe(1.25);
   });
 
   test('[CLI38] the pilot’s own forecasts take the place of the stated 4 kt, from five on', () => {

@@ -12,7 +12,7 @@ function landings(ratios: readonly number[], effort: 'full' | 'coasted' = 'full'
     return compare({
       ...{ quantity: 'landing-from-50-ft', measuredM, expectedM: 200, effort },
       ...{ dayKey: `day ${k >> 1}`, stripLeftM: { value: 50, low: 45, high: 55 }, ldaM: 400 },
-      slopeRatio: 0,
+      ...{ slopeRatio: 0, factorSet: null },
     });
   });
 }
@@ -35,7 +35,7 @@ describe('[FT1] own factors in words', () => {
     );
     expect(text).toContain('8 on 4 days');
     expect(text).toMatch(
-      /landing from 50 ft, not known: Your own factor 1\.\d\d is below the published 1\.43/,
+      /landing from 50 ft, not known: Your own factor 1\.\d\d is below the published 1\.43 of UK leaflet 7c/,
     );
     expect(text).toContain('no permission to plan shorter');
     expect(lines[2]).toMatch(/ 1\.43 +1\.43$/);
@@ -44,7 +44,7 @@ describe('[FT1] own factors in words', () => {
   test('[FT1] a large one is said loudly and is the one to plan with', () => {
     const lines = factorLines([factorsOf(landings([1.5, 1.7, 1.6, 1.8, 1.4, 1.6, 1.7, 1.5]))]);
     const text = lines.join(' ').replace(/\s+/g, ' ');
-    expect(text).toMatch(/LARGER than the published 1\.43: plan with \d\.\d\d/);
+    expect(text).toMatch(/LARGER than the published 1\.43 of UK leaflet 7c: plan with \d\.\d\d/);
     const [, planWith] = /1\.43 +(\d\.\d\d)$/.exec(lines[2]) ?? [];
     expect(Number(planWith)).toBeGreaterThan(1.7);
     expect(text).toContain(`plan with ${planWith}.`);

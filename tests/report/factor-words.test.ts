@@ -28,6 +28,7 @@ function comparisons(
     log: { value: Math.log(value), sd: 0.03 },
     role: role as Comparison['role'],
     why: 'made up',
+    factorSet: null,
   }));
 }
 

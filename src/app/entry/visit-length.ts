@@ -41,11 +41,16 @@ export function visitLength(
   place: StripPlace,
   predictWith: PredictWith,
 ): VisitLength {
-  const pairs = shortPairs(loggedFlights(state), predictWith.aeroplane.id);
+  const flights = loggedFlights(state);
+  const { aeroplane, factorSet } = predictWith;
+  const pairs = shortPairs(flights, aeroplane.id, factorSet.id);
   const spread = forecastSpread(forecastPairs(state, predictWith));
   const needed = lengthAtStrip(place, predictWith, pairs, spread.sdMps);
   if (isUndetermined(needed)) return { kind: 'none', reason: needed.undetermined };
-  if (needed.kind === 'too-few') return { kind: 'none', reason: lengthTooFew(needed) };
+  if (needed.kind === 'too-few') {
+    const others = shortPairs(flights, aeroplane.id).length - pairs.length;
+    return { kind: 'none', reason: `${lengthTooFew(needed)}${otherSetWords(others)}` };
+  }
   return {
     kind: 'length',
     sentence: lengthSentence(needed, pilotUnits(state)),
@@ -53,6 +58,13 @@ export function visitLength(
     caution: LENGTH_CAUTION,
     isShort: needed.leftM.value < 0,
   };
+}
+
+/** Landings compared with another factor set say how they went by that one. */
+function otherSetWords(others: number): string {
+  if (others === 0) return '';
+  const were = others === 1 ? 'landing was' : 'landings were';
+  return `; ${others} more short ${were} compared with another factor set`;
 }
 
 /** Headwinds as forecast and as entered after the flight, of visits that were joined to one. */

@@ -11,7 +11,7 @@ import { freeze, type FrozenDocument } from '../../logbook/frozen-prediction.ts'
 import { plannedMomentS } from '../../logbook/planned-visit.ts';
 import type { Aeroplane } from '../../performance/aeroplane.ts';
 import { decodeAeroplane } from '../../performance/decode-aeroplane.ts';
-import { findFactorSet } from '../../performance/factor-sets/published.ts';
+import { findFactorSet, PUBLISHED_SETS } from '../../performance/factor-sets/published.ts';
 import type { Prediction } from '../../performance/prediction.ts';
 import type { BothPredictions } from '../../performance/sensitivity.ts';
 import { ownFactorsOf } from '../../report/logged-factors.ts';
@@ -22,7 +22,7 @@ import { visitSensitivity, type SensitivityRow } from '../../report/story/visit-
 import { visitStory, type VisitStory, type VisitUse } from '../../report/story/visit-story.ts';
 import { isUndetermined, undetermined, type Undetermined } from '../../result.ts';
 import type { Strip } from '../../strips/strip.ts';
-import type { Conditions, SurfaceState } from '../../weather/conditions.ts';
+import type { Conditions } from '../../weather/conditions.ts';
 import type { AppState, VisitDraft } from '../app-state.ts';
 import { loggedFlights, pilotUnits } from '../logged-flights.ts';
 import { bookOf } from './kept-visit.ts';
@@ -68,7 +68,7 @@ export function planFromDraft(state: AppState, draft: VisitDraft): VisitPlan {
   const made = predictFor(conditions, conditions);
   const landing = useOf(places.landing, made.landing);
   const takeOff = useOf(places.takeOff, made.takeOff);
-  const { own, missing: missingOwn } = ownFor(state, draft.aeroplaneId, draft.conditions.surface);
+  const { own, missing: missingOwn } = ownFor(state, conditions);
   const units = pilotUnits(state);
   const story = visitStory({ landing, takeOff, own, missingOwn, book, conditions, units });
   const bearings = {
@@ -110,14 +110,13 @@ function useOf(
   return place && prediction && { place, prediction };
 }
 
-/** Own factors of one aeroplane on this ground. */
-export function ownFor(
+/** Own factors of the aeroplane on this ground, with the set of the visit. */
+function ownFor(
   state: AppState,
-  aeroplaneId: string | null,
-  surface: SurfaceState | null,
+  { aeroplane, surface, factorSet }: Conditions,
 ): ReturnType<typeof ownForVisit> {
-  const all = ownFactorsOf(loggedFlights(state));
-  return ownForVisit(all.find((each) => each.aeroplane === aeroplaneId) ?? null, surface);
+  const own = ownFactorsOf(loggedFlights(state)).find((each) => each.aeroplane === aeroplane);
+  return ownForVisit(own ?? null, surface, factorSet ?? PUBLISHED_SETS[0].id);
 }
 
 function aeroplaneOf({ aeroplanes }: AppState, id: string | null): Aeroplane | Undetermined {

@@ -6,9 +6,11 @@
 import { html, LitElement, type PropertyValues, type TemplateResult } from 'lit';
 import { surfaceClass } from '../../calibration/surface-class.ts';
 import { factorOn } from '../../debrief/own-factors.ts';
+import { PUBLISHED_SETS } from '../../performance/factor-sets/published.ts';
 import { isUndetermined } from '../../result.ts';
 import { ownFactorsOf } from '../../report/logged-factors.ts';
 import { problemSentence } from '../../report/note-sentence.ts';
+import { factorWith } from '../../report/own-for-visit.ts';
 import type { EventDebrief } from '../../report/story/event-debrief.ts';
 import type { Problem } from '../../result.ts';
 import type { AppStore } from '../app-store.ts';
@@ -127,7 +129,9 @@ export class DebriefPage extends LitElement {
     const { id } = summary.aeroplane;
     const own = ownFactorsOf(loggedFlights(this.state)).find(({ aeroplane }) => aeroplane === id);
     const roll = own && factorOn(own, 'landing-roll', surfaceClass(summary.surface));
-    return roll?.kind === 'own-factor' ? roll.factor : null;
+    // All events of a flight are expected with one set.
+    const set = summary.events.at(0)?.roll.factorSet?.id ?? PUBLISHED_SETS[0].id;
+    return roll ? factorWith(roll, set) : null;
   }
 }
 

@@ -116,11 +116,12 @@ async function readReport(
   const predictWith = { aeroplane, conditions, factorSet, timeS, edge } as const;
   const plans = planDirections(strip, designator, predictWith);
   const { read, unread } = await debriefFiles(given.rest, (bytes, file) =>
-    debriefFile(bytes, file, records),
+    // Compared with the set of the visit: an own factor multiplies what that set expects.
+    debriefFile(bytes, file, { ...records, factorSet }),
   );
   const flights = read.flatMap(({ debrief }) => debrief.flights);
   const ofLogs = ownFactors(flights).find((each) => each.aeroplane === aeroplane.id) ?? null;
-  const { own, missingOwn } = readOwn(given, ofLogs, conditions.surface);
+  const { own, missingOwn } = readOwn(given, ofLogs, conditions.surface, factorSet.id);
   const landings = shortLandings(flights, aeroplane.id);
   const planned = await readForecasts(given);
   const { sdMps } = forecastSpread(planned ? forecastPairs(flights, planned) : []);
@@ -194,8 +195,9 @@ function readOwn(
   given: ParsedArgs,
   ofLogs: AeroplaneFactors | null,
   surface: SurfaceState | null,
+  factorSetId: string,
 ): { own: OwnForVisit; missingOwn: MissingOwn } {
-  const { own, missing } = ownForVisit(ofLogs, surface);
+  const { own, missing } = ownForVisit(ofLogs, surface, factorSetId);
   const landing = ownFactor(given, 'own-factor');
   const takeOff = ownFactor(given, 'own-take-off-factor');
   return {
