@@ -1,0 +1,16 @@
+/** Tuned numbers of heights passed in the air, 50 ft after take-off and the gates of a final: unit and reason. */
+
+/** The climb to 50 ft. */
+export const SCREEN = {
+  /** Seconds of the run before the earliest lift-off whose heights give its level. */
+  levelS: 15,
+  /** Drift of a satellite height from the run to 50 ft, some 15 s later, metres. */
+  driftSdM: 2,
+  /** 50 ft is looked for until so many seconds after the latest lift-off. */
+  searchS: 90,
+  /** How late a pressure sensor in a cabin is: middle and sd of `HEIGHT.pressureLagsS`, seconds. */
+  pressureLagS: 0.5,
+  pressureLagSdS: 0.25,
+  /** What the smoothed climb may miss between two fixes, m/s2 of their interval squared, one sd: climbs change by 1 to 2 m/s within a second or two after lift-off. */
+  bendMps2: 0.06,
+} as const;
