@@ -6,11 +6,15 @@
  * Source: definitions in docs/spec/measuring.md; 70 % of the lift-off speed at half way: rule of
  * thumb in FAA guidance on half-way signs, from memory.
  */
-import { undetermined, type Estimate, type Undetermined } from '../result.ts';
+import { undetermined, Z90, type Estimate, type Undetermined } from '../result.ts';
+import { placeSdM } from '../strips/place-error.ts';
 import type { Motion } from '../track/motion.ts';
 import type { DepartureRange } from './brake-release.ts';
 import type { HalfwayCheck } from './flight-event.ts';
+import { FINAL } from './gate-tuning.ts';
+import { changeWithin, speedErrors } from './smoothed-speed.ts';
 import type { StripView } from './strip-view.ts';
+import { ALONG } from './tuning.ts';
 
 /** The ground speed at half the TORA, on the ground. Speeds m/s; undetermined where it was not passed on this run. */
 export function halfwayCheck(
@@ -27,9 +31,14 @@ export function halfwayCheck(
       const share =
         (halfM - view.smoothAlongM[i - 1]) / (view.smoothAlongM[i] - view.smoothAlongM[i - 1]);
       const speed = view.forwardMps[i - 1] + share * (view.forwardMps[i] - view.forwardMps[i - 1]);
-      const sd = motion.speedSdMps[i];
-      const low = speed - 1.645 * sd;
-      const high = speed + 1.645 * sd;
+      const timeS = motion.timeS[i - 1] + share * (motion.timeS[i] - motion.timeS[i - 1]);
+      const placeSd = Math.hypot(ALONG.driftSdM, placeSdM(view.strip));
+      const sd = Math.hypot(
+        speedErrors(motion, view, range).levelSdMps(timeS, FINAL.jerkShare),
+        changeWithin(motion, view.forwardMps, timeS, placeSd / Math.max(speed, 1)),
+      );
+      const low = speed - Z90 * sd;
+      const high = speed + Z90 * sd;
       return {
         groundSpeedMps: { value: speed, low, high },
         shareOfLiftOff: {

@@ -13,6 +13,7 @@ import type { Motion } from '../track/motion.ts';
 import { GRAVITY_MPS2 } from '../units/convert.ts';
 import { firstAtOrAfter } from './arrival-data.ts';
 import { SCREEN } from './gate-tuning.ts';
+import { smoothsPressure } from './smoothed-speed.ts';
 import type { StripView } from './strip-view.ts';
 import { HEIGHT } from './tuning.ts';
 
@@ -34,14 +35,9 @@ export function runLevel(motion: Motion, view: StripView, untilS: number): RunLe
   const to = firstAtOrAfter(motion.timeS, untilS);
   const from = firstAtOrAfter(motion.timeS, untilS - SCREEN.levelS);
   if (to - from < 2) return null;
-  return isFromPressure(motion)
+  return smoothsPressure(motion)
     ? pressureLevel(motion, view, from, to)
     : satelliteLevel(motion, view, from, to);
-}
-
-/** True where the smoothed height comes from the pressure height: the log has hardly any other. */
-function isFromPressure({ heightM, length }: Motion): boolean {
-  return heightM.filter((value) => !Number.isNaN(value)).length <= length / 2;
 }
 
 function satelliteLevel(motion: Motion, view: StripView, from: number, to: number): RunLevel {

@@ -34,7 +34,9 @@ export interface Motion {
   readonly heightM: Float64Array;
   /** Height, smoothed: from the satellite height, or the pressure height where there is none. */
   readonly smoothHeightM: Float64Array;
+  /** Rate of the smoothed height, and its standard deviation as the smoother has it. */
   readonly verticalSpeedMps: Float64Array;
+  readonly verticalSpeedSdMps: Float64Array;
   readonly pressureHeightM: Float64Array;
   readonly hasHeight: boolean;
   readonly noise: MotionNoise;
@@ -53,7 +55,9 @@ export interface MotionNoise {
 }
 
 /** Power of the white jerk that drives the smoother, m2/s5: an aircraft's changes of acceleration within a second. */
-const JERK_POWER = 0.35;
+export const JERK_POWER = 0.35;
+/** The same of the height: aeroplanes change their vertical speed half as briskly. */
+export const VERTICAL_JERK_POWER = JERK_POWER / 4;
 
 /** Least white noise believed of a log, metres: no receiver is better, and a zero would break the smoother. */
 const LEAST_HORIZONTAL_SD_M = 0.12;
@@ -105,7 +109,7 @@ export function computeMotion(track: Track): Motion {
     : NaN;
   const vertical = heightSource
     ? smoothAxes(track.timeS, [heightSource], {
-        jerkPower: JERK_POWER / 4,
+        jerkPower: VERTICAL_JERK_POWER,
         positionSdM: heightSd,
         robustPasses: 1,
       })
@@ -137,6 +141,7 @@ export function computeMotion(track: Track): Motion {
     heightM: track.heightM,
     smoothHeightM: vertical ? vertical.positionM[0] : missing(),
     verticalSpeedMps: vertical ? vertical.velocityMps[0] : missing(),
+    verticalSpeedSdMps: vertical ? vertical.velocitySdMps : missing(),
     pressureHeightM: track.pressureHeightM,
     hasHeight: vertical !== null,
     noise: { horizontalSdM, verticalSdM: heightSd, satelliteSdM, pressureSdM, quantumM },
