@@ -12,7 +12,9 @@ import type { Motion } from '../track/motion.ts';
 import { METRES_PER_FOOT } from '../units/convert.ts';
 import { valueAt } from './arrival-data.ts';
 import type { Gate, ThresholdCrossing } from './flight-event.ts';
+import { FINAL } from './gate-tuning.ts';
 import type { Pass } from './passes.ts';
+import { changeWithin, speedErrors, type SpeedErrors } from './smoothed-speed.ts';
 import type { StripView } from './strip-view.ts';
 import type { TiedHeights } from './tied-heights.ts';
 import { ALONG } from './tuning.ts';
@@ -28,10 +30,15 @@ export function thresholdCrossing(
   const timeS = crossingTime(motion, view, pass);
   if (timeS === null) return undetermined('the threshold was not crossed on this pass');
   const speed = valueAt(motion.timeS, view.forwardMps, timeS);
-  const speedSd = valueAt(motion.timeS, motion.speedSdMps, timeS);
   const placeSd = Math.hypot(ALONG.driftSdM, placeSdM(view.strip));
+  const lateSdS = placeSd / Math.max(speed, 1);
+  const speedSd = Math.hypot(
+    // In the round-out the speed changes as briskly as in a turn.
+    speedErrors(motion, view, pass).levelSdMps(timeS, 1),
+    changeWithin(motion, view.forwardMps, timeS, lateSdS),
+  );
   return {
-    timeS: normalEstimate(timeS, placeSd / Math.max(speed, 1)),
+    timeS: normalEstimate(timeS, lateSdS),
     aboveM: heights.aboveAt(timeS),
     crossM: normalEstimate(valueAt(motion.timeS, view.smoothCrossM, timeS), placeSd),
     groundSpeedMps: normalEstimate(speed, speedSd),
@@ -63,6 +70,7 @@ export function gates(
 ): Gate[] {
   if (!motion.hasHeight || view.stripId === null) return [];
   const found: Gate[] = [];
+  const errors = speedErrors(motion, view, pass);
   for (const heightFt of GATE_HEIGHTS_FT) {
     const heightM = heightFt * METRES_PER_FOOT;
     for (let i = lowest; i > pass.from; i--) {
@@ -71,7 +79,7 @@ export function gates(
       if (!(before >= heightM && after < heightM)) continue;
       const share = (before - heightM) / (before - after);
       const timeS = motion.timeS[i - 1] + share * (motion.timeS[i] - motion.timeS[i - 1]);
-      found.push(gateAt(motion, view, heights, heightFt, timeS));
+      found.push(gateAt(motion, view, heights, errors, heightFt, timeS));
       break;
     }
   }
@@ -82,29 +90,31 @@ function gateAt(
   motion: Motion,
   view: StripView,
   heights: TiedHeights,
+  errors: SpeedErrors,
   heightFt: number,
   timeS: number,
 ): Gate {
-  const at = (column: Float64Array): number => valueAt(motion.timeS, column, timeS);
+  const at = (column: Float64Array, moment = timeS): number =>
+    valueAt(motion.timeS, column, moment);
   const speed = at(view.forwardMps);
   const sink = -at(motion.verticalSpeedMps);
-  const sinkSd = GATE_SINK_SD_MPS;
   const heightSd = heights.tiedAt(timeS).sdM;
-  // A height off by dz moves the gate along the path by dz over its gradient.
-  const gradient = Math.max(sink, 0.3) / Math.max(speed, 1);
-  const placeSd = Math.hypot(ALONG.driftSdM, placeSdM(view.strip), heightSd / gradient);
+  // A height off by dz moves the gate along the path by dz over its gradient, and in time.
+  const lateSdS = heightSd / Math.max(sink, FINAL.leastSinkMps);
+  const placeSd = Math.hypot(ALONG.driftSdM, placeSdM(view.strip), lateSdS * Math.max(speed, 1));
   const crossSd = Math.hypot(ALONG.driftSdM, placeSdM(view.strip));
   const path = Math.atan2(sink, speed) * (180 / Math.PI);
+  const changeSd = (column: Float64Array): number => changeWithin(motion, column, timeS, lateSdS);
+  const speedSd = Math.hypot(errors.levelSdMps(timeS, FINAL.jerkShare), changeSd(view.forwardMps));
+  const sinkSd = Math.hypot(errors.verticalSdMps(timeS), changeSd(motion.verticalSpeedMps));
+  const pathSd = Math.hypot(sinkSd, (sink / Math.max(speed, 1)) * speedSd) / Math.max(speed, 1);
   return {
     heightFt,
     timeS,
     alongM: normalEstimate(at(view.smoothAlongM), placeSd),
     crossM: normalEstimate(at(view.smoothCrossM), crossSd),
-    groundSpeedMps: normalEstimate(speed, at(motion.speedSdMps)),
+    groundSpeedMps: normalEstimate(speed, speedSd),
     descentRateMps: normalEstimate(sink, sinkSd),
-    pathDeg: normalEstimate(path, (sinkSd / Math.max(speed, 1)) * (180 / Math.PI)),
+    pathDeg: normalEstimate(path, pathSd * (180 / Math.PI)),
   };
 }
-
-/** Error of a smoothed vertical speed from 1 Hz heights, m/s, one sd. */
-const GATE_SINK_SD_MPS = 0.4;

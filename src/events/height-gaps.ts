@@ -22,7 +22,13 @@ export function seenBetween(motion: Motion, view: StripView, from: number, to: n
   if (isWhole) return { motion, view };
   const none = new Float64Array(motion.length).fill(NaN);
   return {
-    motion: { ...motion, hasHeight: false, smoothHeightM: none, verticalSpeedMps: none },
+    motion: {
+      ...motion,
+      hasHeight: false,
+      smoothHeightM: none,
+      verticalSpeedMps: none,
+      verticalSpeedSdMps: none,
+    },
     view: { ...view, smoothAboveM: none },
   };
 }

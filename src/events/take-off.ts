@@ -18,11 +18,12 @@ import { placeSdM } from '../strips/place-error.ts';
 import type { Motion } from '../track/motion.ts';
 import { firstAtOrAfter, pressureRows, satelliteRows, valueAt } from './arrival-data.ts';
 import { brakeRelease, firstIndex, type DepartureRange } from './brake-release.ts';
-import { halfwayCheck, screenPoint } from './climb-out.ts';
 import { tooFarApart } from './coarse-log.ts';
 import type { TakeOff } from './flight-event.ts';
+import { halfwayCheck } from './halfway-check.ts';
 import { weighLiftOff } from './lift-off.ts';
 import { percentile } from './passes.ts';
+import { screenPoint } from './screen-point.ts';
 import type { StripView } from './strip-view.ts';
 import { ALONG, TAKE_OFF } from './tuning.ts';
 

@@ -23,6 +23,8 @@ export interface MotionHeights {
   /** `sourceHeightM` smoothed, metres, and its change, m/s. */
   readonly smoothHeightM: Float64Array;
   readonly verticalSpeedMps: Float64Array;
+  /** Standard deviation of that change as the smoother has it. */
+  readonly verticalSpeedSdMps: Float64Array;
   /** False where the log tells no heights, or too few in the stretch that is looked at (height-gaps.ts). */
   readonly hasHeight: boolean;
 }
@@ -96,6 +98,7 @@ export function smoothHeights(
       heightDatum: isPressure ? 'pressure' : track.heightDatum,
       smoothHeightM: told(smoothed?.positionM[0]),
       verticalSpeedMps: told(smoothed?.velocityMps[0]),
+      verticalSpeedSdMps: told(smoothed?.velocitySdMps),
       hasHeight,
     },
     noise: { verticalSdM, satelliteSdM, pressureSdM },

@@ -44,7 +44,9 @@ export interface MotionNoise extends HeightNoise {
 }
 
 /** Power of the white jerk that drives the smoother, m2/s5: an aircraft's changes of acceleration within a second. */
-const JERK_POWER = 0.35;
+export const JERK_POWER = 0.35;
+/** The same of the height: aeroplanes change their vertical speed half as briskly. */
+export const VERTICAL_JERK_POWER = JERK_POWER / 4;
 
 /** Least white noise believed of a log, metres: no receiver is better, and a zero would break the smoother. */
 const LEAST_HORIZONTAL_SD_M = 0.12;
@@ -87,7 +89,7 @@ export function computeMotion(track: Track): Motion {
     smoothEastOffM[i] = smoothed.positionM[0][i] - eastM[i];
     smoothNorthOffM[i] = smoothed.positionM[1][i] - northM[i];
   }
-  const heights = smoothHeights(track, speedMps, medianIntervalS, JERK_POWER / 4);
+  const heights = smoothHeights(track, speedMps, medianIntervalS, VERTICAL_JERK_POWER);
   return {
     length: n,
     timeS: track.timeS,

@@ -22,6 +22,7 @@ function northward(speedMps: number): Motion {
     velocityEastMps: same(0),
     velocityNorthMps: same(speedMps),
     verticalSpeedMps: same(0),
+    verticalSpeedSdMps: same(0.2),
     speedSdMps: same(0.2),
   } as unknown as Motion;
 }
