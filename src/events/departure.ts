@@ -23,9 +23,11 @@ export function departureKind(
   approachMps: number,
 ): 'take-off' | 'rejected' | null {
   if (pass.referenceMps < 0.2 * typicalSpeed(motion)) return null;
+  if (leavesGround(motion, view, pass)) return 'take-off';
+  // Heights with a hole in them may show a climb, but not that there was none.
   const climbEnd = firstAtOrAfter(motion.timeS, motion.timeS[pass.to - 1] + PASS.climbS);
   const seen = seenBetween(motion, view, pass.from, climbEnd);
-  if (leavesGround(seen.motion, seen.view, pass)) return 'take-off';
+  if (!seen.motion.hasHeight && leavesGround(seen.motion, seen.view, pass)) return 'take-off';
   const fastEnough = pass.referenceMps > TAKE_OFF.rejectedShare * approachMps;
   return fastEnough && endsOnStrip(motion, view, pass) ? 'rejected' : null;
 }
