@@ -179,18 +179,22 @@ function valuesAt(column: Float64Array, order: Int32Array): Float64Array {
 }
 
 function spikesIn(track: Track, order: Int32Array, column: Float64Array): Uint8Array {
-  const given = order.filter((i) => !Number.isNaN(column[i]));
+  const given = order.filter((i) => column[i] > LOWEST_M);
   const heights = valuesAt(column, given);
   const flat = new Float64Array(given.length);
   const timeS = valuesAt(track.timeS, given);
   const found = findDetours(timeS, heights, flat, HEIGHT_LIMITS);
   markCreepingBack(timeS, heights, HEIGHT_LIMITS, found);
   const spikes = new Uint8Array(track.length);
+  for (const i of order) if (column[i] <= LOWEST_M) spikes[i] = 1;
   given.forEach((i, k) => {
     spikes[i] = found[k];
   });
   return spikes;
 }
+
+/** No aerodrome lies so low, on any datum (the Dead Sea's shore: some 430 m below sea level, from memory): receivers write -999 and the like for nothing, metres. */
+const LOWEST_M = -600;
 
 function findGaps(track: Track, order: Int32Array): TrackGap[] {
   const steps = new Float64Array(Math.max(order.length - 1, 0));

@@ -339,6 +339,16 @@ describe('spikes', () => {
     ]);
   });
 
+  test('[CLN17] drops heights that no aeroplane can have, however long they last', () => {
+    const fixes = steady(120).map((fix, k) => ({ ...fix, height: k < 30 || k >= 90 ? 120 : -999 }));
+    const track = makeTrack(fixes);
+    const cleaned = applyCleaning(track, cleanTrack(track));
+    expect(cleaned.length).toBe(120);
+    expect(cleaned.heightM.filter((h) => Number.isNaN(h))).toHaveLength(60);
+    const low = makeTrack(steady(120).map((fix) => ({ ...fix, height: -425 })));
+    expect(applyCleaning(low, cleanTrack(low)).heightM.every((h) => h === -425)).toBe(true);
+  });
+
   test('[CLN18] drops heights that jump and creep back over half a minute, and keeps those that do not come back', () => {
     const creeping = (back: number) =>
       makeTrack(
