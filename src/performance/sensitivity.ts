@@ -52,7 +52,7 @@ interface Tried {
 
 /**
  * Tries each change that means something here: five knots more headwind only for a wind reported
- * elsewhere, which may err either way; wet only where it was entered as dry.
+ * elsewhere, which may err either way; no headwind for a wind without a direction; wet only where it was entered as dry.
  *
  * Units: metres. Rows without any change to show are left out. Fails: a figure is undetermined where
  * the changed conditions have no prediction.
@@ -81,18 +81,13 @@ function changesOf(conditions: Conditions): Tried[] {
   });
   const wet = surface === null ? undefined : WET_FOR[surface];
   const isReported = typeof windReportedAt === 'string';
-  return [
+  const headwinds: readonly Tried[] = [
     { id: 'headwind-1-less', label: 'one knot less headwind', change: withHeadwind(-1) },
     { id: 'headwind-5-less', label: 'five knots less headwind', change: withHeadwind(-5) },
-    ...(isReported
-      ? [
-          {
-            id: 'headwind-5-more' as const,
-            label: 'five knots more headwind',
-            change: withHeadwind(5),
-          },
-        ]
-      : []),
+    { id: 'headwind-5-more', label: 'five knots more headwind', change: withHeadwind(5) },
+  ];
+  return [
+    ...(hasNoDirection(wind) ? [] : headwinds.slice(0, isReported ? 3 : 2)),
     ...(wet
       ? [{ id: 'wet' as const, label: wet.label, change: () => ({ ...conditions, ...wet.to }) }]
       : []),
@@ -125,9 +120,13 @@ const WET_FOR: Partial<
   'hard-dry': { label: 'the surface wet', to: { surface: 'hard-wet' } },
 };
 
+/** True for a variable wind: it has no part along the strip that could be a knot less. */
+function hasNoDirection(wind: EnteredWind | null): boolean {
+  return wind !== null && wind.fromDeg === null && wind.speedKt > 0;
+}
+
 /**
- * The wind with so many knots more along the strip, the same across; as it was where it has no
- * direction but a speed. The bearing is true and the wind may be magnetic: over a few knots the
+ * The wind with so many knots more along the strip, the same across. The bearing is true and the wind may be magnetic: over a few knots the
  * variation between them does not show.
  */
 function moreHeadwind(
@@ -135,7 +134,7 @@ function moreHeadwind(
   bearingDeg: number | null,
   kt: number,
 ): EnteredWind | null {
-  if (!wind || bearingDeg === null || (wind.fromDeg === null && wind.speedKt > 0)) return wind;
+  if (!wind || bearingDeg === null) return wind;
   const off = (((wind.fromDeg ?? bearingDeg) - bearingDeg) * Math.PI) / 180;
   const along = wind.speedKt * Math.cos(off) + kt;
   const across = wind.speedKt * Math.sin(off);

@@ -134,17 +134,25 @@ function twoDigits(tens: number): string {
   return String(tens === 0 ? 36 : tens).padStart(2, '0');
 }
 
-/** A number in the designator that the bearing contradicts: an end named wrongly, or swapped positions. */
+/** North is 36. */
+const MOST_TENS = 36;
+
+/** A number in the designator that is none, or that the bearing contradicts: an end named wrongly, or swapped positions. */
 function checkDesignator(
   feature: RawFeature,
   path: string,
   direction: StripDirection,
   bearingFromADeg: number,
 ): Problem | null {
-  const digits = /^(0[1-9]|[12]\d|3[0-6])(?!\d)/.exec(direction.designator);
+  const digits = /^(\d\d)(?!\d)/.exec(direction.designator);
   if (!digits) return null;
+  const tens = Number(digits[1]);
+  if (tens < 1 || tens > MOST_TENS) {
+    const message = `${path}.designator: found "${direction.designator}", expected 01 to ${MOST_TENS}, tens of degrees`;
+    return doubt(feature, 'strip-designator', message);
+  }
   const bearingDeg = wrap360(bearingFromADeg + (direction.from === 'A' ? 0 : 180));
-  const offDeg = Math.abs(signedDifferenceDeg(Number(digits[1]) * 10, bearingDeg));
+  const offDeg = Math.abs(signedDifferenceDeg(tens * 10, bearingDeg));
   if (offDeg <= DESIGNATOR_SLACK_DEG) return null;
   const hint =
     offDeg > 180 - DESIGNATOR_SLACK_DEG

@@ -40,7 +40,8 @@ export function decodeStrips(text: string): Result<StripBook> {
   const problems: Problem[] = [];
   const whereOf = new Map<object, string>();
 
-  for (const [index, item] of parsed.value.entries()) {
+  const { features, foreign } = parsed.value;
+  for (const [index, item] of features.entries()) {
     const record = asRecord(item);
     const properties = asRecord(record?.properties) ?? {};
     const feature: RawFeature = {
@@ -67,7 +68,7 @@ export function decodeStrips(text: string): Result<StripBook> {
     }
   }
 
-  const book: StripBook = { strips, obstacles, avoidAreas, approachPaths, other };
+  const book: StripBook = { strips, obstacles, avoidAreas, approachPaths, other, foreign };
   problems.push(...checkReferences(book, whereOf));
   if (problems.some((each) => each.severity === 'error')) return failure(problems);
   if (strips.length === 0) {
@@ -77,10 +78,15 @@ export function decodeStrips(text: string): Result<StripBook> {
   return success(book, problems);
 }
 
-/** The list of features, still of unknown shape. */
-function parse(text: string): Result<readonly unknown[]> {
+/** The features, still of unknown shape, and what stands beside them. */
+interface Collection {
+  readonly features: readonly unknown[];
+  readonly foreign: Readonly<Record<string, unknown>>;
+}
+
+function parse(text: string): Result<Collection> {
   const refuse = (message: string) =>
-    failure<readonly unknown[]>([problem('strips-file', 'error', 'file', message)]);
+    failure<Collection>([problem('strips-file', 'error', 'file', message)]);
   if (text.length > MAX_CHARACTERS) {
     return refuse(`found ${text.length} characters, expected at most ${MAX_CHARACTERS}`);
   }
@@ -105,7 +111,10 @@ function parse(text: string): Result<readonly unknown[]> {
   if (features.length > MAX_FEATURES) {
     return refuse(`features: found ${features.length}, expected at most ${MAX_FEATURES}`);
   }
-  return success(features);
+  // A bounding box would be wrong as soon as a strip is added; RFC 7946 makes it optional.
+  const own = new Set(['type', 'features', 'bbox']);
+  const foreign = Object.entries(collection).filter(([name]) => !own.has(name));
+  return success({ features, foreign: Object.fromEntries(foreign) });
 }
 
 function isDeeper(value: unknown, levels: number): boolean {

@@ -3,7 +3,8 @@
  *
  * In: a StripBook, as decoded or as changed since. Out: GeoJSON text (RFC 7946) that decodes to the
  * same book. What the file said is written as it stood: only a property whose value has changed is
- * written anew, so that a default stays a default and unknown properties survive.
+ * written anew, so that a default stays a default and unknown properties survive, those of the
+ * collection too.
  */
 
 import type { Result } from '../result.ts';
@@ -53,7 +54,8 @@ export function encodeStrips(book: StripBook): string {
     }),
     ...book.other,
   ];
-  return `${JSON.stringify({ type: 'FeatureCollection', features }, null, 2)}\n`;
+  const collection = { ...book.foreign, type: 'FeatureCollection', features };
+  return `${JSON.stringify(collection, null, 2)}\n`;
 }
 
 /** A record of the book that came from a feature. */

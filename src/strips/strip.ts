@@ -88,6 +88,8 @@ export interface StripBook {
   readonly avoidAreas: readonly AvoidArea[];
   readonly approachPaths: readonly ApproachPath[];
   readonly other: readonly unknown[];
+  /** What the file's FeatureCollection holds besides its features. */
+  readonly foreign: Readonly<Record<string, unknown>>;
 }
 
 /** An empty book, for debriefs without known strips. */
@@ -97,4 +99,5 @@ export const EMPTY_STRIP_BOOK: StripBook = {
   avoidAreas: [],
   approachPaths: [],
   other: [],
+  foreign: {},
 };

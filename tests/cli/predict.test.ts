@@ -236,6 +236,17 @@ describe('[CLI35] wrong usage of predict says what was found and what was expect
     await expect(runPredict([...RECORDS, ...args])).rejects.toThrow(message);
   });
 
+  test.each([
+    ['snow', ['--surface', 'snow']],
+    ['28 kt from behind', ['--wind', '020/28']],
+    ['90 kt from ahead', ['--wind', '200/90']],
+  ])('[CLI47] code 2 where nothing could be predicted: %s', (_what, change) => {
+    const run = predict('--strip', 'sedge', '--direction', '20', ...DAY, ...change);
+    expect(run.stdout).toContain('no landing distances');
+    expect(run.stdout).toContain('no take-off distances');
+    expect(run.code).toBe(2);
+  });
+
   test('[CLI35] with code 1', () => {
     const run = predict(...SEDGE, ...DAY, '--temp', '200');
     expect([run.code, run.stdout]).toEqual([1, '']);

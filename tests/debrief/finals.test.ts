@@ -125,10 +125,10 @@ function finalOf(
   return onlyOne(finalsOf(motion, events, { wind: fitWind(motion), conditions, book }));
 }
 
-describe('[AS4] the wind that airspeeds rest on', () => {
+describe('[EA4] the wind that airspeeds rest on', () => {
   const scenario = flyDrawnApproach(810, 'full-stop');
 
-  test('[AS4] without turns and without an entered wind there is no airspeed', () => {
+  test('[EA4] without turns and without an entered wind there is no airspeed', () => {
     const { gates, airspeedWind } = finalOf(scenario, 810);
     expect(airspeedWind).toBeNull();
     expect(gates.length).toBeGreaterThan(0);
@@ -137,7 +137,7 @@ describe('[AS4] the wind that airspeeds rest on', () => {
     expect(estimatedAirspeedMps.undetermined).toContain('no wind was entered');
   });
 
-  test('[AS4] without turns it is the entered wind, magnetic directions turned', () => {
+  test('[EA4] without turns it is the entered wind, magnetic directions turned', () => {
     const wind = { fromDeg: 0, reference: 'true', speedKt: 20, gustKt: null } as const;
     const by = (reference: 'true' | 'magnetic', fromDeg: number): Final =>
       finalOf(scenario, 810, {

@@ -23,6 +23,7 @@ import {
 } from '../synthetic/circuit-population.ts';
 import { scoreCircuits } from '../synthetic/circuit-score.ts';
 import { toTrack } from '../synthetic/logged-track.ts';
+import { createRunway, toAlongCross } from '../synthetic/runway.ts';
 import { bandOf, holds, onlyOne, valueOf } from './simulated.ts';
 
 interface Found {
@@ -66,6 +67,26 @@ describe('circuits of all shapes', () => {
     expect(scores.every(({ invented }) => invented === 0)).toBe(true);
   });
 
+  test('[CI1] each runs from its beginning to the threshold, leg by leg without a gap', () => {
+    const offM: number[] = [];
+    for (const { flight, circuits } of DRAWN) {
+      const { flown, strip } = flight;
+      for (const { legs, startTimeS, endTimeS, direction } of circuits.circuits) {
+        expect(legs[0].startTimeS).toBe(startTimeS);
+        expect(legs[legs.length - 1]).toMatchObject({ leg: 'final', endTimeS });
+        for (let k = 1; k < legs.length; k++) {
+          expect(legs[k].startTimeS).toBe(legs[k - 1].endTimeS);
+        }
+        const runway = createRunway(strip, direction ?? '', flown.map);
+        const i = flown.timeS.findIndex((t) => t >= endTimeS);
+        offM.push(Math.abs(toAlongCross(runway, flown.eastM[i], flown.northM[i]).alongM));
+      }
+    }
+    expect(offM.length).toBeGreaterThan(15);
+    // A second of flight, and the receiver's drift.
+    expect(Math.max(...offM)).toBeLessThan(45);
+  });
+
   test('[CI4] the steepest bank to final lies in its band nine times in ten', () => {
     const banks = DRAWN.flatMap(({ flight, circuits, wind }) =>
       scoreCircuits(flight, circuits, wind, 1).circuits.flatMap(({ bank }) => (bank ? [bank] : [])),
@@ -87,7 +108,7 @@ describe('circuits of all shapes', () => {
 
 describe('joins', () => {
   test.each<Beginning>(['overhead', 'crosswind', 'downwind', 'base', 'straight-in'])(
-    '[CI6] by %s are named so, with wind and from any side',
+    '[CI2] by %s are named so, with wind and from any side',
     (kind) => {
       for (const seed of [61_001, 61_002, 61_003]) {
         const { circuits } = found(flyDrawnCircuits(seed, kind), seed, 2);

@@ -29,8 +29,8 @@ function northward(speedMps: number): Motion {
 
 const SEA_LEVEL: AirAtStrip = { tempC: 15, qnhHpa: 1013.25, elevationMslM: 0 };
 
-describe('[AS1] the triangle of ground speed, wind and airspeed', () => {
-  test('[AS1] a headwind adds, a tailwind takes away, a crosswind hardly counts', () => {
+describe('[EA1] the triangle of ground speed, wind and airspeed', () => {
+  test('[EA1] a headwind adds, a tailwind takes away, a crosswind hardly counts', () => {
     // At 10 m over the ground the wind is the one entered; the air there is 0.1 % thinner.
     const by = (fromDeg: number): number =>
       valueOf(estimatedAirspeed(northward(30), 1, 10, windAloftEntered(fromDeg, 10), SEA_LEVEL));
@@ -40,7 +40,7 @@ describe('[AS1] the triangle of ground speed, wind and airspeed', () => {
     expect(by(90)).toBeCloseTo(Math.hypot(30, windMps), 1);
   });
 
-  test('[AS1] thin air shows less: 92.8 kt of 100 at 5,000 ft', () => {
+  test('[EA1] thin air shows less: 92.8 kt of 100 at 5,000 ft', () => {
     // U.S. Standard Atmosphere 1976: density ratio 0.8617 at 5,000 ft, from memory; its root is 0.9283.
     const still = windAloftEntered(360, 0);
     const high = { tempC: 5.1, qnhHpa: 1013.25, elevationMslM: 1524 - 15 };
@@ -48,7 +48,7 @@ describe('[AS1] the triangle of ground speed, wind and airspeed', () => {
     expect(at / 51.44).toBeCloseTo(0.9283, 3);
   });
 
-  test('[AS2] what nobody entered makes the band wider, never narrower', () => {
+  test('[EA2] what nobody entered makes the band wider, never narrower', () => {
     const width = (air: AirAtStrip, kt = 10): number => {
       const { low, high } = bandOf(
         estimatedAirspeed(northward(40), 1, 30, windAloftEntered(360, kt), air),
@@ -67,7 +67,7 @@ describe('[AS1] the triangle of ground speed, wind and airspeed', () => {
   });
 });
 
-describe('[AS3] at the gates of simulated circuits, by the wind from the track', () => {
+describe('[EA3] at the gates of simulated circuits, by the wind from the track', () => {
   const scores = Array.from({ length: 14 }, (_, k) => {
     const seed = 64_000 + k;
     const flight = flyDrawnCircuits(seed, 'take-off');
@@ -83,7 +83,7 @@ describe('[AS3] at the gates of simulated circuits, by the wind from the track',
     return scoreAirspeeds(flight.flown, flights[0], elevationM, seed);
   }).flat();
 
-  test('[AS3] nine of ten are within 5 kt, and the bands hold about as often', () => {
+  test('[EA3] nine of ten are within 5 kt, and the bands hold about as often', () => {
     expect(scores.length).toBeGreaterThan(40);
     const near = scores.filter(({ error }) => Math.abs(error) <= 5 * MPS_PER_KNOT);
     expect(near.length / scores.length).toBeGreaterThan(0.9);

@@ -63,6 +63,14 @@ test('[SEN4] five knots more are shown only for a wind that was reported elsewhe
   expect(metres(row(reported, 'headwind-5-less').landing?.expectedM ?? NaN)).toBeGreaterThan(0);
 });
 
+test('[SEN6] a wind without a direction has no knot less along the strip; a calm has', () => {
+  const variable = { fromDeg: null, reference: 'true', speedKt: 4, gustKt: null } as const;
+  const ids = rows({ wind: variable, windReportedAt: 'XXDL' }).map(({ id }) => id);
+  expect(ids).toEqual(['wet', 'mass-10-more', 'temp-5-more']);
+  const calm = rows({ wind: { ...variable, speedKt: 0 } }).map(({ id }) => id);
+  expect(calm).toContain('headwind-1-less');
+});
+
 test('[SEN5] a change beyond a limit gives the reason, and nothing is shown where nothing was predicted', () => {
   const heavy = row(rows({ massKg: 1195 }), 'mass-10-more').landing;
   expect(reasonOf(heavy?.plannedM)).toContain("1205 kg lies outside the aeroplane's limits");

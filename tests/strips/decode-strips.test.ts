@@ -148,6 +148,12 @@ describe('declared distances', () => {
     expect(problemsOf(directed({ designator: '17L', from: 'A' }))).toEqual([
       `warning ${where}: directions[0].designator: found "17L" from end A, expected one near the true bearing of 90 degrees; are latitude and longitude swapped?`,
     ]);
+    // 99 tens of degrees are two turns and 270 degrees, and still no bearing.
+    for (const designator of ['99', '00', '37']) {
+      expect(problemsOf(directed({ designator, from: 'B' }))).toEqual([
+        `warning ${where}: directions[0].designator: found "${designator}", expected 01 to 36, tens of degrees`,
+      ]);
+    }
     expect(problemsOf(directed({ designator: 'North', from: 'A' }))).toEqual([]);
     expect(problemsOf(directed({ designator: '12', from: 'A' }))).toEqual([]);
   });

@@ -48,6 +48,18 @@ describe('writing a strips file', () => {
     expect(written(readBook(rich))).toEqual(JSON.parse(rich));
   });
 
+  test('[SE1] keeps what the collection holds besides its features, but no box around them', () => {
+    const text = JSON.stringify({
+      ...(JSON.parse(rich) as object),
+      survey: { by: 'tape', year: 2025 },
+      bbox: [2, 54, 3, 55],
+    });
+    expect(written(readBook(text))).toEqual({
+      ...(JSON.parse(rich) as object),
+      survey: { by: 'tape', year: 2025 },
+    });
+  });
+
   test('[SE2] writes only what has changed, and keeps the rest', () => {
     const book = readBook(rich);
     const [sedge] = book.strips;

@@ -222,11 +222,17 @@ function ownFactor(given: ParsedArgs, option: string): number | null {
   throw new UsageError(`--${option}: found "${text}", expected a number from ${low} to ${high}`);
 }
 
-/** True where at least one distance could be had. */
+/** True where at least one distance of strip could be had; the way through the air alone is none. */
 function isPredicted({ prediction }: DirectionPlan): boolean {
   if (isUndetermined(prediction)) return false;
-  return [prediction.landing, prediction.takeOff].some(
-    (use) =>
-      !isUndetermined(use) && Object.values(use).some((figure) => typeof figure === 'number'),
-  );
+  const { landing, takeOff } = prediction;
+  const distances = [
+    ...(isUndetermined(landing)
+      ? []
+      : [landing.expectedRollM, landing.expectedFrom50FtM, landing.plannedFrom50FtM]),
+    ...(isUndetermined(takeOff)
+      ? []
+      : [takeOff.expectedRollM, takeOff.expectedTo50FtM, takeOff.plannedTo50FtM]),
+  ];
+  return distances.some((figure) => !isUndetermined(figure));
 }
