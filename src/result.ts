@@ -73,5 +73,14 @@ export function normalEstimate(value: number, sd: number): Estimate {
   return { value, low: value - Z90 * sd, high: value + Z90 * sd };
 }
 
+/** A quantity that cannot be less than a limit: value and band are cut there. */
+export function cutBelow({ value, low, high }: Estimate, least: number): Estimate {
+  return {
+    value: Math.max(value, least),
+    low: Math.max(low, least),
+    high: Math.max(high, least),
+  };
+}
+
 /** Half-width in standard deviations of the central 90 % of a normal distribution (standard tables). */
 export const Z90 = 1.6448536269514722;

@@ -44,26 +44,76 @@ export function brakeRelease(motion: Motion, view: StripView, range: DepartureRa
     count++;
   }
   const before = mean / count < slowLimit ? 0 : view.forwardMps[start];
+  const timeS =
+    before > 0 ? kneeTime(motion, view, start, third) : standingTime(motion, view, start, third);
+  return {
+    timeS,
+    timeSdS: Math.max(before > 0 ? ROLLING_SD_S : 0.6, 0.5 * motion.medianIntervalS),
+    alongM: standingAlong(motion, view, start, timeS),
+    alongSdM: Math.hypot(
+      motion.noise.horizontalSdM,
+      before > 0 ? before * Math.max(ROLLING_SD_S, 0.5 * motion.medianIntervalS) : 0.6,
+    ),
+  };
+}
+
+/** How well the moment is known at which a taxiing aircraft opened the throttle, seconds. */
+const ROLLING_SD_S = 0.8;
+
+/** From standing: where the line through the early speeds meets zero. */
+function standingTime(motion: Motion, view: StripView, start: number, third: number): number {
   const from = Math.min(start + 1, third);
   const acceleration =
     third - from >= 2 ? slope(motion.timeS, view.forwardMps, from, third + 1) : NaN;
+  if (!(acceleration > 0.1)) return motion.timeS[start];
   const middle = Math.floor((from + third) / 2);
-  const usable = acceleration > 0.1;
-  const timeS = usable
-    ? Math.min(
-        motion.timeS[third],
-        Math.max(
-          motion.timeS[start] - 2,
-          motion.timeS[middle] - (view.forwardMps[middle] - before) / acceleration,
-        ),
-      )
-    : motion.timeS[start];
-  return {
-    timeS,
-    timeSdS: Math.max(0.6, 0.5 * motion.medianIntervalS),
-    alongM: standingAlong(motion, view, start, timeS),
-    alongSdM: Math.hypot(motion.noise.horizontalSdM, before > 0 ? before * 0.8 : 0.6),
-  };
+  const meets = motion.timeS[middle] - view.forwardMps[middle] / acceleration;
+  return Math.min(motion.timeS[third], Math.max(motion.timeS[start] - 2, meets));
+}
+
+/**
+ * Out of a taxi: where the speeds turn up. Of all moments the one that leaves the least squares when a
+ * steady speed is followed by a steady acceleration; a line through all of it would meet the taxi's
+ * speed seconds too early.
+ */
+function kneeTime(motion: Motion, view: StripView, start: number, third: number): number {
+  // A few fixes of the run itself, or nothing tells a knee from noise.
+  const to = Math.min(third + 3, motion.length);
+  const endS = motion.timeS[third];
+  let knee = motion.timeS[start];
+  let least = Infinity;
+  for (let atS = motion.timeS[start]; atS <= endS; atS += KNEE_STEP_S) {
+    const left = squaresLeft(motion.timeS, view.forwardMps, start, to, atS);
+    if (left < least) [knee, least] = [atS, left];
+  }
+  return knee;
+}
+
+const KNEE_STEP_S = 0.2;
+
+/** Squares left by the best steady speed up to a moment and steady acceleration after it. */
+function squaresLeft(
+  timeS: Float64Array,
+  speedMps: Float64Array,
+  from: number,
+  to: number,
+  kneeS: number,
+): number {
+  const n = to - from;
+  let [sumU, sumV, sumUU, sumUV, sumVV] = [0, 0, 0, 0, 0];
+  for (let i = from; i < to; i++) {
+    const u = Math.max(0, timeS[i] - kneeS);
+    const v = speedMps[i];
+    sumU += u;
+    sumV += v;
+    sumUU += u * u;
+    sumUV += u * v;
+    sumVV += v * v;
+  }
+  const spread = sumUU - (sumU * sumU) / n;
+  const joint = sumUV - (sumU * sumV) / n;
+  const own = sumVV - (sumV * sumV) / n;
+  return spread > 0 ? own - (joint * joint) / spread : own;
 }
 
 /** Position at the release: the mean of the last seconds where the aircraft stood, else where it was. */

@@ -8,6 +8,7 @@
  * Source: definitions in docs/spec/measuring.md.
  */
 import {
+  cutBelow,
   isUndetermined,
   undetermined,
   type Estimate,
@@ -34,14 +35,18 @@ export function airDistance(approach: Approach, start: LandingStart): Measured {
   return difference(touchdown.alongM, from);
 }
 
-/** From the start to standstill; where the roll ended otherwise, to the standstill that its braking implies. */
+/**
+ * From the start to standstill; where the roll ended otherwise, to the standstill that its braking
+ * implies. Never less than what was surely covered.
+ */
 export function landingDistance(approach: Approach, start: LandingStart): Measured {
   const from = startAlong(start);
   if (isUndetermined(from)) return from;
-  const { rollEnd } = approach;
-  if (isUndetermined(approach.touchdown)) return approach.touchdown;
+  const { rollEnd, touchdown } = approach;
+  if (isUndetermined(touchdown)) return touchdown;
   if (!isUndetermined(rollEnd) && rollEnd.kind === 'stopped') {
-    return isUndetermined(rollEnd.alongM) ? rollEnd.alongM : difference(rollEnd.alongM, from);
+    if (isUndetermined(rollEnd.alongM)) return rollEnd.alongM;
+    return cutBelow(difference(rollEnd.alongM, from), 0);
   }
   const air = airDistance(approach, start);
   if (isUndetermined(air)) return air;
@@ -49,19 +54,21 @@ export function landingDistance(approach: Approach, start: LandingStart): Measur
   if (isUndetermined(roll)) return roll;
   // Touchdown is in both with opposite signs: the bands of the sum are those of the longer part.
   const value = air.value + roll.value;
-  return {
+  const whole = {
     value,
     low: value - Math.max(air.value - air.low, roll.value - roll.low),
     high: value + Math.max(air.high - air.value, roll.high - roll.value),
   };
+  const reached = isUndetermined(rollEnd) ? null : rollEnd.alongM;
+  const coveredM = reached && !isUndetermined(reached) ? difference(reached, from).low : 0;
+  return cutBelow(whole, Math.max(coveredM, 0));
 }
 
-/** The place of 50 ft where it lies past the threshold, else the threshold. */
+/** The place of 50 ft where it lies past the threshold, else the threshold; with the band of the later of both. */
 function startAlong({ view, crossing, gates }: LandingStart): Measured {
   if (view.stripId === null) return undetermined('no strip is known here');
   const fifty = gates.find((gate) => gate.heightFt === 50);
-  if (fifty && !isUndetermined(fifty.alongM) && fifty.alongM.value > 0) return fifty.alongM;
-  if (fifty) return { value: 0, low: 0, high: 0 };
+  if (fifty) return isUndetermined(fifty.alongM) ? fifty.alongM : cutBelow(fifty.alongM, 0);
   if (isUndetermined(crossing)) return crossing;
   const { aboveM } = crossing;
   if (isUndetermined(aboveM))

@@ -13,7 +13,7 @@ import {
   mixtureQuantile,
   type Mixture,
 } from '../numeric/posterior.ts';
-import { normalEstimate, undetermined, type Estimate, type Measured } from '../result.ts';
+import { cutBelow, normalEstimate, undetermined, type Estimate, type Measured } from '../result.ts';
 import { placeSdM } from '../strips/place-error.ts';
 import type { Motion } from '../track/motion.ts';
 import { firstAtOrAfter, valueAt } from './arrival-data.ts';
@@ -73,9 +73,9 @@ export function describeRollEnd(view: StripView, end: FoundRollEnd): RollEnd {
   };
 }
 
-/** Touchdown to a place further along, drift cancelled. */
+/** Touchdown to a place further along, drift cancelled; never negative. */
 export function rollTo(posterior: TouchdownPosterior, alongM: number, sdM: number): Estimate {
-  return mixtureEstimate(rollMixture(posterior, alongM, sdM));
+  return cutBelow(mixtureEstimate(rollMixture(posterior, alongM, sdM)), 0);
 }
 
 function rollMixture(posterior: TouchdownPosterior, alongM: number, sdM: number): Mixture {
@@ -128,10 +128,13 @@ export function fullStopRoll(
   const far = (speed * speed) / (2 * (deceleration - 1.645 * sd));
   const near = (speed * speed) / (2 * (deceleration + 1.645 * sd));
   const spreadSd = (far - near) / (2 * 1.645);
+  const rolled = rollTo(posterior, view.smoothAlongM[lastIndex], 0.5);
   const roll = rollTo(posterior, view.smoothAlongM[lastIndex] + remaining, 0.5);
   const behind = Math.hypot(roll.value - roll.low, 1.645 * spreadSd);
   const ahead = Math.hypot(roll.high - roll.value, far - remaining, 0.5 * spreadSd);
-  return { value: roll.value, low: roll.value - behind, high: roll.value + ahead };
+  const whole = { value: roll.value, low: roll.value - behind, high: roll.value + ahead };
+  // What was surely rolled in the log is rolled, however little the braking tells of the rest.
+  return cutBelow(whole, rolled.low);
 }
 
 /** Mean deceleration over the last seconds up to a fix, m/s2, with its error; null where fewer than three fixes are in them. */

@@ -8,6 +8,7 @@
  */
 import { mixtureEstimate, normaliseLogWeights, type Mixture } from '../numeric/posterior.ts';
 import {
+  cutBelow,
   isUndetermined,
   normalEstimate,
   undetermined,
@@ -68,11 +69,14 @@ export function measureTakeOff(motion: Motion, view: StripView, range: Departure
   const lift = liftOff(motion, view, range, release?.timeS ?? motion.timeS[range.from]);
   const rollFrom = release ?? null;
   const groundRollM = rollFrom
-    ? mixtureEstimate({
-        weight: lift.weight,
-        mean: lift.alongM.map((x) => x - rollFrom.alongM),
-        sd: lift.weight.map(() => Math.hypot(rollFrom.alongSdM, 0.5)),
-      })
+    ? cutBelow(
+        mixtureEstimate({
+          weight: lift.weight,
+          mean: lift.alongM.map((x) => x - rollFrom.alongM),
+          sd: lift.weight.map(() => Math.hypot(rollFrom.alongSdM, 0.5)),
+        }),
+        0,
+      )
     : undetermined('no brake release: the run began rolling');
   const liftTime = mixtureEstimate(lift.time);
   const liftSpeed = mixtureEstimate(lift.speed);
