@@ -11,6 +11,7 @@ import {
   type LandingStart,
 } from '../../src/events/landing-distance.ts';
 import { findRollEnd } from '../../src/events/roll-end.ts';
+import { changeWithin } from '../../src/events/smoothed-speed.ts';
 import { normalCdf } from '../../src/numeric/posterior.ts';
 import { createRandom } from '../../src/numeric/random.ts';
 import { isUndetermined, undetermined, Z90, type Estimate } from '../../src/result.ts';
@@ -218,6 +219,18 @@ describe('[TO4] half the TORA', () => {
     const share = bandOf(found.shareOfLiftOff);
     expectNear(share.low, half.low / 46, 1e-9);
     expectNear(share.high, half.high / 44, 1e-9);
+  });
+});
+
+describe('[TC2] how much a column changes within a moment that is doubtful', () => {
+  test('[TC2] is slope times doubt where it is straight, and right for a bend', () => {
+    const { motion, startS } = makeRun({ fromAlongM: 0, lengthS: 60, speedMps: () => 20 });
+    const since = motion.timeS.map((t) => t - startS - 30);
+    expectNear(changeWithin(motion, since, startS + 30, 2), 2, 1e-4);
+    // Of a square the mean square under a normal error is three times its sd to the fourth.
+    const bent = since.map((u) => u * u);
+    // Straight lines between fixes a second apart lie up to a quarter above the bend.
+    expectNear(changeWithin(motion, bent, startS + 30, 4), Math.sqrt(3) * 16, 0.3);
   });
 });
 

@@ -63,8 +63,9 @@ export function cellsByClass(
 /** Counts one result into a cell. */
 function count(cell: Cell, result: TrialResult, bound: LearnedBound | null): void {
   for (const name of QUANTITIES) {
-    const quantity = result.quantities[name];
-    if (quantity) cell.tallies[name].add(measuredOf(quantity), quantity[3]);
+    for (const quantity of result.quantities[name] ?? []) {
+      cell.tallies[name].add(measuredOf(quantity), quantity[3]);
+    }
   }
   const { sample } = result;
   if (!sample || !bound) return;

@@ -8,7 +8,7 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { gunzipSync } from 'node:zlib';
 import { detectEvents, type FlightEvents } from '../../src/events/detect-events.ts';
-import type { Approach } from '../../src/events/flight-event.ts';
+import type { Approach, TakeOff } from '../../src/events/flight-event.ts';
 import { COMMON_MANNER, type Manner } from '../../src/events/manner.ts';
 import { createRandom } from '../../src/numeric/random.ts';
 import { isUndetermined, undetermined, type Measured } from '../../src/result.ts';
@@ -146,13 +146,35 @@ function countEvents(
         isUndetermined(liftOff) ? NaN : valueOf(liftOff.timeS),
       );
       if (!found || isUndetermined(found.liftOff)) wrong.push(`${flight.name} take-off: missed`);
-      else cell.tallies['lift-off'].add(found.liftOff.alongM, numberOf(event, 'x'));
+      else countTakeOff(event, climbAfter(flight, event), found, found.liftOff.alongM, cell);
     }
   }
   for (const { outcome } of left) {
     wrong.push(`${flight.name}: invented ${isUndetermined(outcome) ? 'approach' : outcome}`);
   }
   return events;
+}
+
+/** The climb through 50 ft after a lift-off; null where the flight holds none. */
+function climbAfter({ events }: TruthFlight, liftOff: TruthEvent): TruthEvent | null {
+  return events.slice(events.indexOf(liftOff)).find(({ type }) => type === 'climb_50ft') ?? null;
+}
+
+function countTakeOff(
+  event: TruthEvent,
+  climb: TruthEvent | null,
+  { brakeRelease, screen }: TakeOff,
+  liftOffM: Measured,
+  { tallies }: Cell,
+): void {
+  const releaseM = numberOf(event, 'release_x');
+  tallies['lift-off'].add(liftOffM, numberOf(event, 'x'));
+  tallies.release.add(isUndetermined(brakeRelease) ? brakeRelease : brakeRelease.alongM, releaseM);
+  if (!climb) return;
+  tallies['50 ft'].add(
+    isUndetermined(screen) ? screen : screen.distanceM,
+    numberOf(climb, 'x') - releaseM,
+  );
 }
 
 function countApproach(event: TruthEvent, found: Approach, cell: Cell): void {
@@ -176,6 +198,10 @@ function countApproach(event: TruthEvent, found: Approach, cell: Cell): void {
     isUndetermined(rollEnd) ? rollEnd : rollEnd.alongM,
     numberOf(event, 'stop_x'),
   );
+  // Flights that begin below 50 ft have no place of it.
+  if (typeof event['x_50ft'] !== 'number') return;
+  const fromM = Math.max(0, event['x_50ft']);
+  cell.tallies['landing distance'].add(found.landingDistanceM, numberOf(event, 'stop_x') - fromM);
 }
 
 /** Takes the nearest in time out of a list, unless all are too far off. */

@@ -82,6 +82,12 @@ The ground speed at touchdown, the roll of full stops that ended in a standstill
 
 ${quantityTables(byLog, ['speed', 'roll', 'stop', 'lift-off', 'lowest'])}
 
+## The final, and whole distances
+
+Height and ground speed over the threshold; at the gates of 500, 300, 200, 100 and 50 ft together where the aircraft passed each, what it did there: a gate found too early or too late counts with the speed that the aircraft truly had at that height. The gates of one final share their luck, so their standard errors are too small. The landing distance of full stops that ended in a standstill, from the later of threshold and 50 ft; of take-offs from standing the place of brake release and the distance from there to 50 ft.
+
+${quantityTables(byLog, ['threshold height', 'threshold speed', 'gate place', 'gate speed', 'gate descent', 'landing distance', 'release', '50 ft'])}
+
 ## Outcomes
 
 ${others} drawn flights for each other outcome, as ${LOGS[USUAL_LOG].name}, one approach each with nothing else that ties the heights. Go-arounds begin 0.8 to 60 m up, low passes are 3 to 30 m high; a go-around begun too low to stay off the ground counts as the touch-and-go that it was, and a touch-and-go braked to a standstill is rightly found as a stop-and-go.
@@ -134,7 +140,18 @@ const NAMES: Readonly<Record<QuantityName, string>> = {
   stop: 'stop',
   'lift-off': 'lift-off',
   lowest: 'lowest height of a go-around',
+  'threshold height': 'height over the threshold',
+  'threshold speed': 'ground speed at the threshold',
+  'gate speed': 'ground speed at the gates',
+  'gate descent': 'descent rate at the gates',
+  'gate place': 'place of the gates',
+  'landing distance': 'landing distance',
+  release: 'brake release',
+  '50 ft': 'distance to 50 ft',
 };
+
+/** Quantities in m/s; all others are in metres. */
+const SPEEDS: readonly QuantityName[] = ['speed', 'threshold speed', 'gate speed', 'gate descent'];
 
 /** The other quantities, one table for each: error, coverage, width, penalty. */
 function quantityTables(cells: readonly Cell[], names: readonly QuantityName[]): string {
@@ -186,7 +203,7 @@ function confusionTable(counts: ReadonlyMap<string, ReadonlyMap<string, number>>
 
 function quantityCells(name: QuantityName, tally: Tally): string[] {
   const { count } = tally;
-  const unit = name === 'speed' ? 'm/s' : 'm';
+  const unit = SPEEDS.includes(name) ? 'm/s' : 'm';
   return [
     String(count),
     errorText(tally, unit),

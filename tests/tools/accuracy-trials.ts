@@ -3,13 +3,14 @@
  *
  * In: a seed, what is flown and which logs. Out: plain numbers that a worker can send. A quantity
  * is four numbers: measured value, low and high of its band, truth; the first three NaN where it
- * was undetermined.
+ * was undetermined. Gates give several of a kind.
  */
-import type { Approach } from '../../src/events/flight-event.ts';
-import { isUndetermined, type Measured } from '../../src/result.ts';
+import type { Approach, TakeOff } from '../../src/events/flight-event.ts';
+import { isUndetermined, type Measured, type Undetermined } from '../../src/result.ts';
 import { alongOfRows } from '../synthetic/flown-along.ts';
+import { gateTruths } from '../synthetic/gate-truth.ts';
 import { flyDrawnApproach, flyDrawnTakeOff, type Scenario } from '../synthetic/scenarios.ts';
-import type { ApproachTruth, Outcome } from '../synthetic/truth.ts';
+import type { ApproachTruth, Outcome, TakeOffTruth } from '../synthetic/truth.ts';
 import { logScenario, LOGS } from './accuracy-logs.ts';
 import { boundSample, type BoundSample } from './bound-features.ts';
 
@@ -33,14 +34,19 @@ export interface TrialResult {
   readonly truth: Outcome | 'take-off';
   /** As found; several are joined by "and". */
   readonly found: string;
-  readonly quantities: Readonly<Partial<Record<QuantityName, Quantity>>>;
+  readonly quantities: Quantities;
   /** Classes of a landing: where it stands in BRAKES, SIZES and ARRIVALS. */
   readonly classes: { readonly brakes: number; readonly size: number; readonly arrival: number };
   readonly sample: BoundSample | null;
 }
 
-export const QUANTITIES = ['touchdown', 'speed', 'roll', 'stop', 'lift-off', 'lowest'] as const;
+export const QUANTITIES = [
+  ...(['touchdown', 'speed', 'roll', 'stop', 'lift-off', 'lowest'] as const),
+  ...(['threshold height', 'threshold speed', 'gate speed', 'gate descent', 'gate place'] as const),
+  ...(['landing distance', 'release', '50 ft'] as const),
+] as const;
 export type QuantityName = (typeof QUANTITIES)[number];
+export type Quantities = Readonly<Partial<Record<QuantityName, readonly Quantity[]>>>;
 
 /** The braking by the mean deceleration from the brakes to 10 kt, drag and friction in it. */
 export const BRAKES = ['not braked', 'up to 1.5 m/s²', '1.5 to 2.5 m/s²', 'above 2.5 m/s²'];
@@ -57,8 +63,10 @@ export function runTrial({ seed, flies, logs, forBound }: Trial): TrialResult[] 
     return logs.map((log) => takeOffIn(takeOff, seed, log));
   }
   const scenario = flyDrawnApproach(seed, flies);
-  const classes = classesOf(scenario, scenario.flown.truth.approaches[0]);
-  return logs.map((log) => approachIn(scenario, seed, log, classes, forBound));
+  const [truth] = scenario.flown.truth.approaches;
+  const classes = classesOf(scenario, truth);
+  const gateAt = truth.touchdown ? gateTruths(scenario, truth.touchdown.timeS) : () => null;
+  return logs.map((log) => approachIn(scenario, seed, log, classes, gateAt, forBound));
 }
 
 function approachIn(
@@ -66,6 +74,7 @@ function approachIn(
   seed: number,
   log: number,
   classes: TrialResult['classes'],
+  gateAt: GateAt,
   forBound: boolean,
 ): TrialResult {
   const logged = logScenario(scenario, seed, LOGS[log]);
@@ -80,7 +89,7 @@ function approachIn(
     log,
     truth: truth.outcome,
     found: found.length === 0 ? 'none' : found.join(' and '),
-    quantities: right ? approachQuantities(approaches[0], truth) : {},
+    quantities: right ? approachQuantities(approaches[0], truth, gateAt) : {},
     classes,
     sample:
       right && forBound && truth.touchdown
@@ -93,47 +102,89 @@ function takeOffIn(scenario: Scenario, seed: number, log: number): TrialResult {
   const { takeOffs } = logScenario(scenario, seed, LOGS[log]).events;
   const [truth] = scenario.flown.truth.takeOffs;
   const right = takeOffs.length === 1 && takeOffs[0].kind === 'take-off';
-  const quantities: Partial<Record<QuantityName, Quantity>> = {};
-  if (right && truth.liftOff) {
-    const { liftOff } = takeOffs[0];
-    const place = isUndetermined(liftOff) ? liftOff : liftOff.alongM;
-    quantities['lift-off'] = quantityOf(place, truth.liftOff.alongM);
-  }
   return {
     seed,
     log,
     truth: 'take-off',
     found: takeOffs.length === 0 ? 'none' : takeOffs.map(({ kind }) => kind).join(' and '),
-    quantities,
+    quantities: right ? takeOffQuantities(takeOffs[0], truth) : {},
     classes: { brakes: -1, size: -1, arrival: -1 },
     sample: null,
   };
 }
 
-/** What was measured of an approach that was rightly named, against its truth. */
-function approachQuantities(
-  found: Approach,
-  truth: ApproachTruth,
-): Partial<Record<QuantityName, Quantity>> {
-  const out: Partial<Record<QuantityName, Quantity>> = {};
-  const { touchdown, rollEnd, goAround } = found;
-  if (truth.touchdown && truth.outcome === 'full-stop') {
-    const place = isUndetermined(touchdown) ? touchdown : touchdown.alongM;
-    out.touchdown = quantityOf(place, truth.touchdown.alongM);
-    const speed = isUndetermined(touchdown) ? touchdown : touchdown.groundSpeedMps;
-    out.speed = quantityOf(speed, truth.touchdown.groundSpeedMps);
-    if (truth.groundRollM !== null) {
-      out.roll = quantityOf(found.fullStopRollM, truth.groundRollM);
-    }
-    if (truth.rollEnd?.kind === 'stopped') {
-      const stop = isUndetermined(rollEnd) ? rollEnd : rollEnd.alongM;
-      out.stop = quantityOf(stop, truth.rollEnd.alongM);
-    }
+type GateAt = ReturnType<typeof gateTruths>;
+
+/** What was measured of a take-off, against its truth. */
+function takeOffQuantities(
+  { liftOff, brakeRelease, screen }: TakeOff,
+  truth: TakeOffTruth,
+): Quantities {
+  const out: Partial<Record<QuantityName, readonly Quantity[]>> = {};
+  if (truth.liftOff) out['lift-off'] = [partOf(liftOff, 'alongM', truth.liftOff.alongM)];
+  if (truth.brakeRelease) {
+    out.release = [partOf(brakeRelease, 'alongM', truth.brakeRelease.alongM)];
   }
-  if (truth.goAround && goAround) {
-    out.lowest = quantityOf(goAround.lowestAboveM, truth.goAround.lowestAboveM);
-  }
+  if (truth.screen) out['50 ft'] = [partOf(screen, 'distanceM', truth.screen.distanceM)];
   return out;
+}
+
+/** What was measured of an approach that was rightly named, against its truth. */
+function approachQuantities(found: Approach, truth: ApproachTruth, gateAt: GateAt): Quantities {
+  const { goAround } = found;
+  return {
+    ...(truth.outcome === 'full-stop' ? landingQuantities(found, truth, gateAt) : {}),
+    ...(truth.goAround && goAround
+      ? { lowest: [quantityOf(goAround.lowestAboveM, truth.goAround.lowestAboveM)] }
+      : {}),
+  };
+}
+
+function landingQuantities(
+  { touchdown, rollEnd, fullStopRollM, landingDistanceM, thresholdCrossing, gates }: Approach,
+  truth: ApproachTruth,
+  gateAt: GateAt,
+): Quantities {
+  const out: Partial<Record<QuantityName, readonly Quantity[]>> = {};
+  const { threshold, fiftyFeet } = truth;
+  if (!truth.touchdown) return out;
+  out.touchdown = [partOf(touchdown, 'alongM', truth.touchdown.alongM)];
+  out.speed = [partOf(touchdown, 'groundSpeedMps', truth.touchdown.groundSpeedMps)];
+  if (truth.groundRollM !== null) out.roll = [quantityOf(fullStopRollM, truth.groundRollM)];
+  if (truth.rollEnd?.kind === 'stopped') {
+    out.stop = [partOf(rollEnd, 'alongM', truth.rollEnd.alongM)];
+    if (fiftyFeet) {
+      const wholeM = truth.rollEnd.alongM - Math.max(0, fiftyFeet.alongM);
+      out['landing distance'] = [quantityOf(landingDistanceM, wholeM)];
+    }
+  }
+  if (threshold) {
+    out['threshold height'] = [partOf(thresholdCrossing, 'aboveM', threshold.aboveM)];
+    out['threshold speed'] = [
+      partOf(thresholdCrossing, 'groundSpeedMps', threshold.groundSpeedMps),
+    ];
+  }
+  const passed = gates.flatMap((gate) => {
+    const at = gateAt(gate.heightFt);
+    return at ? [{ gate, at }] : [];
+  });
+  out['gate speed'] = passed.map(({ gate, at }) =>
+    quantityOf(gate.groundSpeedMps, at.groundSpeedMps),
+  );
+  out['gate descent'] = passed.map(({ gate, at }) =>
+    quantityOf(gate.descentRateMps, at.descentRateMps),
+  );
+  out['gate place'] = passed.map(({ gate, at }) => quantityOf(gate.alongM, at.alongM));
+  return out;
+}
+
+/** One quantity of a part that may be undetermined as a whole. */
+function partOf<K extends string>(
+  part: Readonly<Record<K, Measured>> | Undetermined,
+  name: K,
+  truth: number,
+): Quantity {
+  return quantityOf(isUndetermined(part) ? part : part[name], truth);
 }
 
 function quantityOf(measured: Measured, truth: number): Quantity {
