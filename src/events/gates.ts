@@ -98,7 +98,7 @@ function gateAt(
     valueAt(motion.timeS, column, moment);
   const speed = at(view.forwardMps);
   const sink = -at(motion.verticalSpeedMps);
-  const heightSd = heights.tiedAt(timeS).sdM;
+  const heightSd = heights.levelSdM(timeS);
   // A height off by dz moves the gate along the path by dz over its gradient, and in time.
   const lateSdS = heightSd / Math.max(sink, FINAL.leastSinkMps);
   const placeSd = Math.hypot(ALONG.driftSdM, placeSdM(view.strip), lateSdS * Math.max(speed, 1));

@@ -9,6 +9,7 @@ import { undetermined, type Measured } from '../result.ts';
 import type { Motion } from '../track/motion.ts';
 import { GRAVITY_MPS2 } from '../units/convert.ts';
 import { valueAt } from './arrival-data.ts';
+import { SCREEN } from './gate-tuning.ts';
 import type { TiedOffset } from './ground-tie.ts';
 import type { StripView } from './strip-view.ts';
 import { HEIGHT } from './tuning.ts';
@@ -28,7 +29,7 @@ export class TiedHeights {
   /** Height at a time; never below the ground. */
   aboveAt(timeS: number): Measured {
     if (!this.#motion.hasHeight) return undetermined('the log has no heights');
-    const recorded = valueAt(this.#motion.timeS, this.#view.smoothAboveM, timeS);
+    const recorded = this.#recordedAt(timeS);
     if (Number.isNaN(recorded)) return undetermined('the log has no height here');
     const offset = this.#offsetAt(timeS);
     const ownSdM = Math.hypot(this.#motion.noise.verticalSdM / 2, this.#pressureSdM(timeS));
@@ -42,7 +43,8 @@ export class TiedHeights {
 
   /** Middle of the same, for finding where a height was passed; NaN without heights. */
   middleAt(i: number): number {
-    return this.#view.smoothAboveM[i] - this.#offsetAt(this.#motion.timeS[i]).offsetM;
+    const timeS = this.#motion.timeS[i];
+    return this.#recordedAt(timeS) - this.#offsetAt(timeS).offsetM;
   }
 
   /** What the cabin's static pressure and the sensor's delay add to a pressure height tied at rest, metres. */
@@ -50,14 +52,19 @@ export class TiedHeights {
     const { heightDatum, timeS: times, speedMps, verticalSpeedMps } = this.#motion;
     if (heightDatum !== 'pressure') return 0;
     const dynamicM = valueAt(times, speedMps, timeS) ** 2 / (2 * GRAVITY_MPS2);
-    const lagM = PRESSURE_LAG_S * valueAt(times, verticalSpeedMps, timeS);
+    const lagM = SCREEN.pressureLagSdS * valueAt(times, verticalSpeedMps, timeS);
     return Math.hypot(HEIGHT.pressurePriorSd[1] * dynamicM, lagM);
   }
 
-  tiedAt(timeS: number): TiedOffset {
-    return this.#offsetAt(timeS);
+  /** What the log says of a moment; a sensor in a cabin says it late. */
+  #recordedAt(timeS: number): number {
+    const { heightDatum, timeS: times } = this.#motion;
+    const lagS = heightDatum === 'pressure' ? SCREEN.pressureLagS : 0;
+    return valueAt(times, this.#view.smoothAboveM, timeS + lagS);
+  }
+
+  /** How far off the level of all heights may be at a time, metres, one sd. */
+  levelSdM(timeS: number): number {
+    return Math.hypot(this.#offsetAt(timeS).sdM, this.#pressureSdM(timeS));
   }
 }
-
-/** The middle of what a sensor in a cabin lags by, seconds. */
-const PRESSURE_LAG_S = HEIGHT.pressureLagsS[1];
