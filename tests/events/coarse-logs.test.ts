@@ -3,27 +3,15 @@ import { describe, expect, test } from 'vitest';
 import { isCoarse, tooFarApart } from '../../src/events/coarse-log.ts';
 import { isUndetermined } from '../../src/result.ts';
 import { computeMotion } from '../../src/track/motion.ts';
-import { boardAeroplane } from '../synthetic/demo/demo-pilot.ts';
 import { demoStrips } from '../synthetic/demo/doggerland-strips.ts';
 import { createMap } from '../synthetic/runway.ts';
-import { SCENARIO_START_S, type Scenario } from '../synthetic/scenarios.ts';
+import type { Scenario } from '../synthetic/scenarios.ts';
 import { makeTrack, type MadeFix } from '../track/made-track.ts';
-import { eventsOf, holds } from './simulated.ts';
+import { eventsOf, holds, lineUpAtTernholm } from './simulated.ts';
 
 /** Take-off, touch-and-go, go-around, landing at one strip. */
 function lesson(seed: number): Scenario {
-  const pilot = boardAeroplane({
-    startTimeS: SCENARIO_START_S + seed / 7,
-    aeroplane: seed % 2 === 0 ? 'marram-160' : 'eelgrass-450',
-    massKg: seed % 2 === 0 ? 1000 : 420,
-    windFromDeg: 240,
-    windKt: 6 + (seed % 5),
-    gusty: false,
-    wet: false,
-    effort: 'normal',
-    seed,
-  });
-  pilot.lineUp('ternholm', '25');
+  const pilot = lineUpAtTernholm(seed);
   pilot.takeOff();
   pilot.circuit();
   pilot.touchAndGo();

@@ -6,12 +6,11 @@ import { isUndetermined } from '../../src/result.ts';
 import type { Strip } from '../../src/strips/strip.ts';
 import type { Track } from '../../src/track/track.ts';
 import { expectNear } from '../expect-near.ts';
-import { boardAeroplane } from '../synthetic/demo/demo-pilot.ts';
 import { demoStrips } from '../synthetic/demo/doggerland-strips.ts';
 import { createMap } from '../synthetic/runway.ts';
-import { flyDrawnApproach, SCENARIO_START_S, type Scenario } from '../synthetic/scenarios.ts';
+import { flyDrawnApproach, type Scenario } from '../synthetic/scenarios.ts';
 import { windOf, type WindDay } from '../synthetic/wind-model.ts';
-import { bandOf, eventsOf, holds, onlyOne, valueOf } from './simulated.ts';
+import { bandOf, eventsOf, holds, onlyOne, valueOf, lineUpAtTernholm } from './simulated.ts';
 
 /** The same strip with its elevations entered so many metres too high. */
 function raised(strip: Strip, byM: number): Strip {
@@ -27,18 +26,7 @@ const SEEDS = Array.from({ length: 10 }, (_, k) => 700 + k);
 
 /** A circuit after a take-off from the same strip, so that heights are tied, then a go-around and a landing. */
 function circuitWithGoAround(seed: number, atAboveM: number): Scenario {
-  const pilot = boardAeroplane({
-    startTimeS: SCENARIO_START_S + seed / 7,
-    aeroplane: seed % 2 === 0 ? 'marram-160' : 'eelgrass-450',
-    massKg: seed % 2 === 0 ? 1000 : 420,
-    windFromDeg: 240,
-    windKt: 6 + (seed % 5),
-    gusty: false,
-    wet: false,
-    effort: 'normal',
-    seed,
-  });
-  pilot.lineUp('ternholm', '25');
+  const pilot = lineUpAtTernholm(seed);
   pilot.takeOff();
   pilot.circuit();
   pilot.goAround(atAboveM);

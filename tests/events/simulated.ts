@@ -7,9 +7,10 @@ import { EMPTY_STRIP_BOOK, type Strip } from '../../src/strips/strip.ts';
 import { applyCleaning, cleanTrack } from '../../src/track/clean-track.ts';
 import { computeMotion } from '../../src/track/motion.ts';
 import type { Track } from '../../src/track/track.ts';
+import { boardAeroplane, type DemoPilot } from '../synthetic/demo/demo-pilot.ts';
 import { logAsGpx, logAsIgc, toTrack } from '../synthetic/logged-track.ts';
 import { PLAIN_RECEIVER, receive, type Receiver } from '../synthetic/receiver-model.ts';
-import type { Scenario } from '../synthetic/scenarios.ts';
+import { SCENARIO_START_S, type Scenario } from '../synthetic/scenarios.ts';
 
 /** How a flight is recorded and which strips are known. */
 export interface Recording {
@@ -83,4 +84,21 @@ export function holds(measured: Measured, truth: number): boolean {
   expect(Number.isFinite(truth), `the truth is a number, not ${truth}`).toBe(true);
   const { low, high } = bandOf(measured);
   return low <= truth && truth <= high;
+}
+
+/** A demonstration pilot at the beginning of Ternholm 25, in one of two aeroplanes and some wind down the strip, by seed. */
+export function lineUpAtTernholm(seed: number): DemoPilot {
+  const pilot = boardAeroplane({
+    startTimeS: SCENARIO_START_S + seed / 7,
+    aeroplane: seed % 2 === 0 ? 'marram-160' : 'eelgrass-450',
+    massKg: seed % 2 === 0 ? 1000 : 420,
+    windFromDeg: 240,
+    windKt: 6 + (seed % 5),
+    gusty: false,
+    wet: false,
+    effort: 'normal',
+    seed,
+  });
+  pilot.lineUp('ternholm', '25');
+  return pilot;
 }
