@@ -19,16 +19,20 @@ export interface AlongRows {
 
 /** Rows of positions between two times (inclusive). Noise from the cross-track positions, which no braking bends. */
 export function alongRows(motion: Motion, view: StripView, fromS: number, toS: number): AlongRows {
-  const columns = [view.alongM, view.crossM, view.smoothAlongM];
+  const columns = [view.alongM, view.crossM, view.smoothAlongM, view.forwardMps];
   const rows = blockMeans(motion, columns, fromS, toS);
-  const [alongM, crossM, smoothAlongM] = rows.columns;
+  const [alongM, crossM, smoothAlongM, forwardMps] = rows.columns;
   const noise = thirdDifferenceSd(rows.timeS, crossM, rows.intervalS);
   const sdM = Math.max(
     LEAST_NOISE_SD_M,
     motion.noise.quantumM,
     Number.isNaN(noise) ? motion.noise.horizontalSdM : noise,
   );
-  return { timeS: rows.timeS, alongM, noiseSdM: noiseOfEach(alongM, smoothAlongM, sdM) };
+  const noiseSdM = noiseOfEach(alongM, smoothAlongM, sdM);
+  const { timeSdS } = motion.noise;
+  // A fix at another moment than stated lies elsewhere along the track.
+  const late = noiseSdM.map((sd, i) => Math.hypot(sd, timeSdS * forwardMps[i]));
+  return { timeS: rows.timeS, alongM, noiseSdM: late };
 }
 
 /**

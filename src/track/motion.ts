@@ -10,7 +10,7 @@
 import { createLocalFrame } from '../geo/local-frame.ts';
 import { smoothAxes } from '../numeric/smoother.ts';
 import { smoothHeights, type HeightNoise, type MotionHeights } from './motion-heights.ts';
-import { MOST_NOISE_SD_M, numberOr, thirdDifferenceSd } from './white-noise.ts';
+import { cutTimesSdS, MOST_NOISE_SD_M, numberOr, thirdDifferenceSd } from './white-noise.ts';
 import type { Track } from './track.ts';
 
 /** Columns of motion; all have `length` slots; NaN where the log gives nothing. */
@@ -41,6 +41,8 @@ export interface MotionNoise extends HeightNoise {
   readonly horizontalSdM: number;
   /** Standard deviation that the rounding of recorded positions adds. */
   readonly quantumM: number;
+  /** What the recorded times are off by, seconds; 0 but where they were cut to whole seconds. */
+  readonly timeSdS: number;
 }
 
 /** Power of the white jerk that drives the smoother, m2/s5: an aircraft's changes of acceleration within a second. */
@@ -106,7 +108,12 @@ export function computeMotion(track: Track): Motion {
     accelerationEastMps2: smoothed.accelerationMps2[0],
     accelerationNorthMps2: smoothed.accelerationMps2[1],
     ...heights.columns,
-    noise: { horizontalSdM, ...heights.noise, quantumM },
+    noise: {
+      horizontalSdM,
+      ...heights.noise,
+      quantumM,
+      timeSdS: cutTimesSdS(track.timeS, track.timeStepS),
+    },
     medianIntervalS,
   };
 }

@@ -44,15 +44,16 @@ export function stripOf({ strip }: TruthFlight) {
 /**
  * Events found in a flight as logged by a receiver that the seed draws.
  *
- * @param spoil what else happened to the log; absent: nothing.
+ * @param spoil what else happened to the log; absent: nothing. @param intervalS between its fixes.
  */
 export function eventsIn(
   flight: TruthFlight,
   seed: number,
   as: LoggedAs,
   spoil: (track: Track) => Track = (track) => track,
+  intervalS = 1,
 ): FlightEvents {
-  const track = spoil(independentTrack(flight, START_S, createRandom(seed), as));
+  const track = spoil(independentTrack(flight, START_S, createRandom(seed), as, intervalS));
   const cleaned = applyCleaning(track, cleanTrack(track));
   return detectEvents(computeMotion(cleaned), stripOf(flight));
 }

@@ -12,16 +12,17 @@ import type { TruthFlight } from './read-truth.ts';
 /** GPX with satellite heights, or IGC with satellite and pressure heights. */
 export type LoggedAs = 'gpx' | 'igc';
 
-/** Logs a flight once a second; every error of the receiver is drawn. `startS` is the UTC time of t = 0. */
+/** Logs a flight every `intervalS` seconds; every error of the receiver is drawn. `startS` is the UTC time of t = 0. */
 export function independentTrack(
   flight: TruthFlight,
   startS: number,
   random: Random,
   as: LoggedAs,
+  intervalS = 1,
 ): Track {
   // Fixes fall on whole seconds, the true moments anywhere between them.
   const flown = independentFlown(flight, startS + random.uniform());
-  const receiver = drawReceiver(random, 1);
+  const receiver = drawReceiver(random, intervalS);
   if (as === 'gpx') return toTrack(logAsGpx(receive(flown, receiver, random)));
   return toTrack(logAsIgc(receive(flown, withPressure(receiver, random), random)));
 }
