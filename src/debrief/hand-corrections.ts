@@ -14,7 +14,7 @@ import { arrivalAt } from '../events/manner.ts';
 import { viewOfEvent } from '../events/view-of-event.ts';
 import type { StripView } from '../events/strip-view.ts';
 import { SAME_LANDING_S } from './landing-limits.ts';
-import { isUndetermined, type Measured, type Undetermined } from '../result.ts';
+import { cutBelow, isUndetermined, type Measured, type Undetermined } from '../result.ts';
 import { placeSdM } from '../strips/place-error.ts';
 import type { Motion } from '../track/motion.ts';
 import type { Conditions } from '../weather/conditions.ts';
@@ -131,10 +131,11 @@ function correctApproach(
   const endM = hasEnd ? (marks.rollEnd ? exactly(marks.rollEnd.alongM) : rollEnd.alongM) : null;
   const end = marks.rollEnd && hasEnd ? marks.rollEnd.alongM - middle(rollEnd.alongM) : 0;
   // From an exact touchdown the roll is only as doubtful as its end.
-  const groundRollM =
+  const groundRollM = notNegative(
     marks.touchdown && endM
       ? shifted(endM, -marks.touchdown.alongM)
-      : shifted(approach.groundRollM, end - touch);
+      : shifted(approach.groundRollM, end - touch),
+  );
   const isStopped = !isUndetermined(rollEnd) && rollEnd.kind === 'stopped';
   return {
     ...approach,
@@ -145,7 +146,9 @@ function correctApproach(
       : approach.airDistanceM,
     landingDistanceM: shifted(approach.landingDistanceM, end),
     groundRollM,
-    fullStopRollM: isStopped ? groundRollM : shifted(approach.fullStopRollM, end - touch),
+    fullStopRollM: isStopped
+      ? groundRollM
+      : notNegative(shifted(approach.fullStopRollM, end - touch)),
     hardestBrakingRollM: scaled(
       approach.hardestBrakingRollM,
       (middle(now.groundSpeedMps) / middle(touchdown.groundSpeedMps)) ** 2,
@@ -200,6 +203,11 @@ function shifted(measured: Measured, byM: number): Measured {
   if (isUndetermined(measured) || byM === 0) return measured;
   const { value, low, high } = measured;
   return { value: value + byM, low: low + byM, high: high + byM };
+}
+
+/** A roll may be doubtful, but not shorter than nothing. */
+function notNegative(length: Measured): Measured {
+  return isUndetermined(length) ? length : cutBelow(length, 0);
 }
 
 function scaled(measured: Measured, by: number): Measured {

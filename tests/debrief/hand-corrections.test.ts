@@ -136,6 +136,15 @@ test('[HC4] an end of roll put by hand moves the strip left by as much, the othe
   expectNear(value(now.groundRollM), value(was.groundRollM) + 12, 1e-6);
 });
 
+test('[HC4] put close behind the touchdown it leaves no roll of less than nothing', async () => {
+  const put = { timeS: rollEnd.timeS - 20, alongM: touchdown.alongM + 10 };
+  const flight = await flightWith([marks({ rollEnd: put })]);
+  const { groundRollM } = flight.events.approaches[last];
+  if (isUndetermined(groundRollM)) throw new Error('the roll is known');
+  expectNear(groundRollM.value, 10, 1);
+  expect(groundRollM.low).toBe(0);
+});
+
 test('[HC5] an entry more than 30 s from any touchdown is about no landing', async () => {
   const put = { timeS: touchdown.timeS, alongM: 5 };
   const flight = await flightWith([marks({ aroundS: touchdown.timeS + 31, touchdown: put })]);
