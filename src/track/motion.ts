@@ -10,7 +10,8 @@
 import { createLocalFrame } from '../geo/local-frame.ts';
 import { smoothAxes } from '../numeric/smoother.ts';
 import { smoothHeights, type HeightNoise, type MotionHeights } from './motion-heights.ts';
-import { cutTimesSdS, MOST_NOISE_SD_M, numberOr, thirdDifferenceSd } from './white-noise.ts';
+import { timeNoiseSdS } from './time-noise.ts';
+import { MOST_NOISE_SD_M, numberOr, thirdDifferenceSd } from './white-noise.ts';
 import type { Track } from './track.ts';
 
 /** Columns of motion; all have `length` slots; NaN where the log gives nothing. */
@@ -41,7 +42,7 @@ export interface MotionNoise extends HeightNoise {
   readonly horizontalSdM: number;
   /** Standard deviation that the rounding of recorded positions adds. */
   readonly quantumM: number;
-  /** What the recorded times are off by, seconds; 0 but where they were cut to whole seconds. */
+  /** What the recorded times are off by, seconds; 0 where nothing shows that they are. */
   readonly timeSdS: number;
 }
 
@@ -77,9 +78,10 @@ export function computeMotion(track: Track): Motion {
       numberOr(Math.min(noiseOf(eastM), noiseOf(northM)), UNKNOWN_HORIZONTAL_SD_M),
     ),
   );
+  const timeSdS = timeNoiseSdS(track.timeS, track.timeStepS, eastM, northM, medianIntervalS);
   const smoothed = smoothAxes(track.timeS, [eastM, northM], {
     jerkPower: JERK_POWER,
-    positionSdM: horizontalSdM,
+    positionSdM: Math.hypot(horizontalSdM, timeSdS * meanSpeed(track.timeS, eastM, northM)),
     robustPasses: 1,
   });
 
@@ -112,10 +114,19 @@ export function computeMotion(track: Track): Motion {
       horizontalSdM,
       ...heights.noise,
       quantumM,
-      timeSdS: cutTimesSdS(track.timeS, track.timeStepS),
+      timeSdS,
     },
     medianIntervalS,
   };
+}
+
+/** Length of the path over its time, m/s. */
+function meanSpeed(timeS: Float64Array, eastM: Float64Array, northM: Float64Array): number {
+  let pathM = 0;
+  for (let i = 1; i < timeS.length; i++) {
+    pathM += Math.hypot(eastM[i] - eastM[i - 1], northM[i] - northM[i - 1]);
+  }
+  return pathM / (timeS[timeS.length - 1] - timeS[0]);
 }
 
 /** Median step between consecutive times, seconds. */
