@@ -44,6 +44,13 @@ const UNKNOWN_VERTICAL_SD_M = 1;
 /** An aircraft that was slow and fast, by this share, was on the ground and in the air: heights that differ by no more than this, metres, were then never measured; nor were those that are all nought. */
 const SLOW_SHARE = 0.4;
 const LEAST_RANGE_M = 1;
+/**
+ * Heights rounded to steps of more than the first hide their own noise: a third of the step is added, somewhat
+ * more than an even spread has, because the same rounding lasts from fix to fix. Beyond the second they tell
+ * nothing of a round-out. Metres.
+ */
+const FINEST_M = 2;
+const COARSEST_M = 12;
 /** A log with fewer heights than this share of its fixes, and than this many, tells none. */
 const LEAST_SHARE = 0.05;
 const LEAST_HEIGHTS = 12;
@@ -62,18 +69,23 @@ export function smoothHeights(
   intervalS: number,
   jerkPower: number,
 ): { readonly columns: MotionHeights; readonly noise: HeightNoise } {
-  const { timeS, length, pressureHeightM } = track;
+  const { timeS, length } = track;
   const [slowest, fastest] = range(speedMps);
   const [lowest, highest] = range(track.heightM);
   const wasOnGround = slowest < SLOW_SHARE * fastest;
   const isNought = lowest === 0 && highest === 0;
   const isMadeUp = isNought || (wasOnGround && highest - lowest <= LEAST_RANGE_M);
-  const heightM = isMadeUp ? missing(length) : track.heightM;
+  const steps = { satelliteM: stepOf(track.heightM), pressureM: stepOf(track.pressureHeightM) };
+  const isCoarse = steps.satelliteM > COARSEST_M;
+  const heightM = isMadeUp || isCoarse ? missing(length) : track.heightM;
+  const pressureHeightM = steps.pressureM > COARSEST_M ? missing(length) : track.pressureHeightM;
   const present = [presentIn(heightM), presentIn(pressureHeightM)];
   const isPressure = present[0] <= length / 2 && present[1] > present[0];
   const sourceHeightM = isPressure ? pressureHeightM : heightM;
-  const satelliteSdM = thirdDifferenceSd(timeS, heightM, intervalS);
-  const pressureSdM = thirdDifferenceSd(timeS, pressureHeightM, intervalS);
+  const noiseOf = (column: Float64Array, stepM: number): number =>
+    Math.hypot(thirdDifferenceSd(timeS, column, intervalS), stepM > FINEST_M ? stepM / 3 : 0);
+  const satelliteSdM = noiseOf(heightM, steps.satelliteM);
+  const pressureSdM = noiseOf(pressureHeightM, steps.pressureM);
   const enough = Math.min(length / 2, Math.max(LEAST_HEIGHTS, LEAST_SHARE * length));
   const hasHeight = Math.max(...present) > enough;
   const ownSdM = numberOr(isPressure ? pressureSdM : satelliteSdM, UNKNOWN_VERTICAL_SD_M);
@@ -122,6 +134,16 @@ function range(column: Float64Array): [number, number] {
     if (value > highest) highest = value;
   }
   return [lowest, highest];
+}
+
+/** The step to which a column was rounded: the least by which two heights in turn differ, metres; 0 where none do. */
+function stepOf(column: Float64Array): number {
+  let least = Infinity;
+  for (let i = 1; i < column.length; i++) {
+    const change = Math.abs(column[i] - column[i - 1]);
+    if (change > 1e-6 && change < least) least = change;
+  }
+  return Number.isFinite(least) ? least : 0;
 }
 
 /** 1 for every fix within `reachS` of one that has a height. */

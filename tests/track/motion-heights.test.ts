@@ -34,6 +34,19 @@ describe('[PH4] heights that never change', () => {
   });
 });
 
+describe('[PH5] heights in coarse steps', () => {
+  const climb = (stepM: number) =>
+    flown((t) => ({ height: stepM * Math.round(Math.max(10, 3 * t - 80) / stepM) }));
+
+  test('[PH5] of a few metres are that much less certain, of a dozen and more none', () => {
+    // The stairs of a climb in whole metres are noise of their own.
+    expect(climb(1).noise.satelliteSdM).toBeLessThan(1.1);
+    expect(climb(6).noise.satelliteSdM).toBeGreaterThan(2);
+    expect(climb(6).hasHeight).toBe(true);
+    expect(climb(30).hasHeight).toBe(false);
+  });
+});
+
 describe('[PH2] a hole in the heights', () => {
   const climb = (t: number): number => Math.max(10, 3 * t - 80);
 

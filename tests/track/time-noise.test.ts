@@ -136,7 +136,7 @@ function touchdowns(
       const found = eventsIn(flight, seed, 'gpx', spoil, intervalS).approaches.flatMap(
         ({ touchdown }) => (isUndetermined(touchdown) ? [] : [touchdown.alongM]),
       );
-      if (found.length !== landings.length) continue;
+      expect(found, `${flight.name} seed ${seed}`).toHaveLength(landings.length);
       found.forEach((alongM, k) => {
         if (isUndetermined(alongM)) return;
         const truth = numberOf(landings[k], 'td_x');

@@ -29,6 +29,17 @@ function without(track: Track, isGone: (i: number) => boolean): Track {
   return { ...track, heightM: track.heightM.map((value, i) => (isGone(i) ? NaN : value)) };
 }
 
+/** A track whose heights of both kinds were rounded. */
+function rounded(track: Track, stepM: number): Track {
+  const round = (column: Float64Array): Float64Array =>
+    column.map((value) => stepM * Math.round(value / stepM));
+  return {
+    ...track,
+    heightM: round(track.heightM),
+    pressureHeightM: round(track.pressureHeightM),
+  };
+}
+
 const SPOILT: Readonly<Record<string, (track: Track, momentS: number) => Track>> = {
   'the first half': (track) => without(track, (i) => i < track.length / 2),
   'the second half': (track) => without(track, (i) => i >= track.length / 2),
@@ -41,6 +52,8 @@ const SPOILT: Readonly<Record<string, (track: Track, momentS: number) => Track>>
     heightM: new Float64Array(track.length),
   }),
   all: (track) => without(track, () => true),
+  'all but the nearest hundred feet': (track) => rounded(track, 30.48),
+  'all but the nearest ten metres': (track) => rounded(track, 10),
 };
 
 function outcomeOf(event: TruthEvent): string {
