@@ -36,15 +36,22 @@ export function addHeights(
   let approach = measured.approach;
   const isOnGround = approach.posterior !== null;
   if (approach.outcome === 'go-around' || (isUndetermined(approach.outcome) && !isOnGround)) {
-    const lowest = heights.aboveAt(motion.timeS[lowPart.lowestIndex]);
+    const lowestS = motion.timeS[lowPart.lowestIndex];
     if (endsOverStrip(motion, view, pass, lowPart.lowestIndex)) {
       approach = { ...approach, outcome: undetermined(LOG_ENDS), goAround: null };
     } else {
       if (!isApproach(motion, view, pass, lowPart.lowestIndex)) return null;
       const soFar = approach.outcome;
-      const outcome = passOutcome(motion, view, pass, lowPart.lowestIndex, lowest, soFar);
+      const outcome = passOutcome(
+        motion,
+        view,
+        pass,
+        lowPart.lowestIndex,
+        heights.roughlyAboveAt(lowestS),
+        soFar,
+      );
       const isNone = outcome === 'overflight' || Number.isNaN(approach.contactProbability);
-      const broken = isNone ? null : goAround(measured, lowest);
+      const broken = isNone ? null : goAround(measured, heights.aboveAt(lowestS));
       approach = { ...approach, outcome, goAround: broken };
     }
   }

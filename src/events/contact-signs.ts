@@ -14,7 +14,7 @@ import { fitLinear } from '../numeric/regression.ts';
 import { isUndetermined } from '../result.ts';
 import type { Motion } from '../track/motion.ts';
 import { firstAtOrAfter, valueAt } from './arrival-data.ts';
-import type { TiedOffset } from './ground-tie.ts';
+import { hasElevation, type TiedOffset } from './ground-tie.ts';
 import { percentile, type Pass } from './passes.ts';
 import type { StripView } from './strip-view.ts';
 import { CONTACT } from './tuning.ts';
@@ -160,7 +160,7 @@ export function groundLogRatio(
   offset: TiedOffset | null,
 ): number {
   if (!motion.hasHeight || offset === null) return 0;
-  const elevationKnown = view.strip.elevationM !== null || view.strip.profile !== null;
+  const elevationKnown = hasElevation(view.strip);
   if (!offset.tied && (view.stripId === null || !elevationKnown)) return 0;
   const above = heightAbove(view.smoothAboveM[lowestIndex], offset, motion.noise.verticalSdM / 2);
   const inAir = (mixtureCdf(above, CONTACT.passSpanM) - mixtureCdf(above, 0)) / CONTACT.passSpanM;

@@ -9,7 +9,7 @@ import { isUndetermined, type Undetermined } from '../result.ts';
 import type { Motion } from '../track/motion.ts';
 import { firstAtOrAfter } from './arrival-data.ts';
 import type { TouchdownPosterior } from './flight-event.ts';
-import type { Tie } from './ground-tie.ts';
+import { hasElevation, type Tie } from './ground-tie.ts';
 import { timeMixture } from './landing.ts';
 import type { StripView } from './strip-view.ts';
 import { TIE } from './tuning.ts';
@@ -50,6 +50,6 @@ export function tieBetween(
     offsetM: sum / count,
     sdM,
     stripId: view.stripId ?? '',
-    elevationKnown: view.strip.elevationM !== null || view.strip.profile !== null,
+    elevationKnown: hasElevation(view.strip),
   };
 }

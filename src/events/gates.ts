@@ -69,6 +69,7 @@ export function gates(
   lowest: number,
 ): Gate[] {
   if (!motion.hasHeight || view.stripId === null) return [];
+  if (!heights.isLevelKnown(motion.timeS[lowest])) return [];
   const found: Gate[] = [];
   const errors = speedErrors(motion, view, pass);
   for (const heightFt of GATE_HEIGHTS_FT) {

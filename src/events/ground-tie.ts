@@ -11,6 +11,7 @@
 import { GEOID_SD_M, geoidHeightM } from '../geo/geoid.ts';
 import { backSolveInPlace, choleskyInPlace, forwardSolve } from '../numeric/cholesky.ts';
 import type { Mixture } from '../numeric/posterior.ts';
+import type { Strip } from '../strips/strip.ts';
 import type { HeightReference } from '../track/motion-heights.ts';
 import type { StripView } from './strip-view.ts';
 import { TIE } from './tuning.ts';
@@ -44,7 +45,8 @@ export interface HeightOrigin {
 }
 
 /**
- * The offset as seen from one strip view. A tie at an unknown elevation serves its own place alone.
+ * The offset as seen from one strip view. A tie at an unknown elevation serves its own place alone, and a
+ * strip without elevation is served by its own ties alone: nobody knows how high it lies.
  *
  * Units: UTC seconds to metres. Never fails: without ties, by what the datum may be.
  */
@@ -55,11 +57,10 @@ export function offsetAtView(
 ): (timeS: number) => TiedOffset {
   const id = view.stripId ?? '';
   const { latDeg, lonDeg } = view.strip;
-  return tieHeights(
-    ties.filter((tie) => tie.stripId === id || (tie.elevationKnown && view.stripId !== null)),
-    { datum, geoidM: geoidHeightM(latDeg[0], lonDeg[0]) },
-    id,
-  );
+  const levelKnown = view.stripId !== null && hasElevation(view.strip);
+  const usable = ties.filter((tie) => tie.stripId === id || (tie.elevationKnown && levelKnown));
+  if (usable.length === 0 && view.stripId !== null && !levelKnown) return () => ANY_LEVEL;
+  return tieHeights(usable, { datum, geoidM: geoidHeightM(latDeg[0], lonDeg[0]) }, id);
 }
 
 /**
@@ -154,6 +155,21 @@ export function offsetOf(offset: Mixture, tied: boolean): TiedOffset {
     second += offset.weight[i] * (offset.sd[i] ** 2 + (offset.mean[i] - offsetM) ** 2);
   }
   return { offset, offsetM, sdM: Math.sqrt(second / total), tied };
+}
+
+/** Of a strip without elevation: it may lie anywhere. Only the path of a descent can tell more. */
+const ANY_LEVEL = offsetOf(
+  {
+    weight: Float64Array.of(1),
+    mean: Float64Array.of(UNTIED.anyLevelM),
+    sd: Float64Array.of(UNTIED.anyLevelSdM),
+  },
+  false,
+);
+
+/** True where a strip's elevation was entered, at its ends or as a profile. */
+export function hasElevation({ elevationM, profile }: Strip): boolean {
+  return elevationM !== null || profile !== null;
 }
 
 function correlation(gapS: number): number {

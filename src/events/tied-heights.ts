@@ -10,7 +10,7 @@ import type { Motion } from '../track/motion.ts';
 import { GRAVITY_MPS2 } from '../units/convert.ts';
 import { valueAt } from './arrival-data.ts';
 import { SCREEN } from './gate-tuning.ts';
-import type { TiedOffset } from './ground-tie.ts';
+import { hasElevation, type TiedOffset } from './ground-tie.ts';
 import type { StripView } from './strip-view.ts';
 import { HEIGHT } from './tuning.ts';
 
@@ -28,6 +28,17 @@ export class TiedHeights {
 
   /** Height at a time; never below the ground. */
   aboveAt(timeS: number): Measured {
+    return this.isLevelKnown(timeS) ? this.roughlyAboveAt(timeS) : undetermined(NO_ELEVATION);
+  }
+
+  /** False at a strip whose elevation nobody entered where no contact there ties the heights. */
+  isLevelKnown(timeS: number): boolean {
+    const { stripId, strip } = this.#view;
+    return stripId === null || hasElevation(strip) || this.#offsetAt(timeS).tied;
+  }
+
+  /** The same where the level is not known either: enough to tell an approach from an overflight. */
+  roughlyAboveAt(timeS: number): Measured {
     if (!this.#motion.hasHeight) return undetermined('the log has no heights');
     const recorded = this.#recordedAt(timeS);
     if (Number.isNaN(recorded)) return undetermined('the log has no height here');
@@ -68,3 +79,5 @@ export class TiedHeights {
     return Math.hypot(this.#offsetAt(timeS).sdM, this.#pressureSdM(timeS));
   }
 }
+
+const NO_ELEVATION = 'no elevation of this strip was entered, and the log shows no contact with it';

@@ -12,6 +12,9 @@ export const UNTIED = {
   },
   /** A pressure height counts from 1013.25 hPa, and the day's pressure at sea level is within 20 hPa of that 19 times in 20 (middle latitudes; common practice, no source); 8.3 m a hPa near the sea (ISA). */
   pressureSdM: 85,
+  /** Elevation of a strip that nobody entered: middle and sd, metres. */
+  anyLevelM: 500,
+  anyLevelSdM: 1000,
   /** Receivers do stray by tens of metres (cold start, a geoid applied twice or for another place): sd around the two, metres. */
   strayedSdM: 25,
   /** Lowest heights of passes thin out with these scales, metres, equal shares of each: most are broken off low, and nobody knows beforehand how low. Used only where nothing ties the heights. */
