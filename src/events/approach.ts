@@ -24,7 +24,7 @@ import { findRollEnd, powerEnd, type FoundRollEnd } from './roll-end.ts';
 import { endsInRoll, sameWayOn, slowPart } from './slow-part.ts';
 import type { StripView } from './strip-view.ts';
 import { locateTouchdown, type Arriving } from './touchdown.ts';
-import { CONTACT, TIE } from './tuning.ts';
+import { COARSE, CONTACT, TIE } from './tuning.ts';
 
 /** An approach in the making, with what its contact says about heights. */
 export interface MeasuredApproach {
@@ -77,7 +77,7 @@ export function measurePass(
   const p = none ? NaN : sure;
   const outcome: Approach['outcome'] =
     none ??
-    (p > CONTACT.passBelow
+    (p > (hasHoleOverStrip(motion, view, pass) ? CONTACT.holeBelow : CONTACT.passBelow)
       ? undetermined('the data cannot tell a touch from a pass just above the ground')
       : 'go-around');
   return {
@@ -89,6 +89,16 @@ export function measurePass(
     tie: null,
     powerIndex: null,
   };
+}
+
+/** True where fixes over the strip lie too far apart to show a touch between them. */
+function hasHoleOverStrip(motion: Motion, view: StripView, pass: Pass): boolean {
+  const { nearEndAlongM, farEndAlongM } = view.frame;
+  for (let i = pass.from + 1; i < pass.to; i++) {
+    const isOver = view.smoothAlongM[i] > nearEndAlongM && view.smoothAlongM[i - 1] < farEndAlongM;
+    if (isOver && motion.timeS[i] - motion.timeS[i - 1] > COARSE.intervalS) return true;
+  }
+  return false;
 }
 
 function emptyApproach(view: StripView, pass: Pass): Approach {

@@ -236,6 +236,8 @@ export const CONTACT = {
   /** Between these probabilities the outcome is undetermined. */
   touchAbove: 0.7,
   passBelow: 0.3,
+  /** The same where the log has a hole over the strip, in which a touch leaves little sign. */
+  holeBelow: 0.05,
 } as const;
 
 /** Vertical drift of a receiver from minute to minute, for carrying a ground tie through the air. */
