@@ -233,10 +233,9 @@ export const CONTACT = {
     roll: { even: -6.4, inSpeed: 13, lowTime: 0, ground: 0 },
     skim: { even: -1.85, ground: 0 },
   },
-  /** Between these probabilities the outcome is undetermined. */
+  /** Between the first two of these probabilities the outcome is undetermined; from the third on where a hole of the log over the strip hides the signs. */
   touchAbove: 0.7,
   passBelow: 0.3,
-  /** The same where the log has a hole over the strip, in which a touch leaves little sign. */
   holeBelow: 0.05,
 } as const;
 
