@@ -13,6 +13,7 @@ import { logAdd } from '../numeric/posterior.ts';
 import { GRAVITY_MPS2 } from '../units/convert.ts';
 import { ContactColumns } from './contact-columns.ts';
 import { HeightFilter, type HeightErrors } from './height-filter.ts';
+import { averageOverLate, candidatesBeyond, type HeightLag } from './height-lags.ts';
 import { stackRows, type HeightRows, type HeightStack } from './height-stack.ts';
 import { HEIGHT, TAKE_OFF } from './tuning.ts';
 
@@ -21,39 +22,39 @@ import { HEIGHT, TAKE_OFF } from './tuning.ts';
  *
  * @param satellite rows of satellite heights, or null; @param pressure rows of pressure heights, or
  * null. With neither, every candidate weighs the same.
+ * @param candidateS times in even steps; @param lags delays that are averaged over.
  */
 export function weighLiftOff(
   satellite: HeightRows | null,
   pressure: HeightRows | null,
   candidateS: Float64Array,
+  lags: readonly HeightLag[],
 ): Float64Array {
-  const lags = pressure ? HEIGHT.pressureLagsS : [0];
-  const rates = satellite ? HEIGHT.driftRates : [HEIGHT.pressureDriftRate];
-  const weigh = (
-    at: Float64Array,
-    of: readonly number[],
-    under: readonly number[],
-  ): Float64Array => {
-    const total = new Float64Array(at.length).fill(-Infinity);
-    for (const lagS of of) {
-      const model = new LiftOffModel(stackRows(satellite, pressure, lagS, 'earliest first'));
-      at.forEach((liftOffS, c) => {
-        model.setLiftOff(liftOffS);
-        for (const rate of under) total[c] = logAdd(total[c], model.evidence(rate));
-      });
-    }
-    return total;
-  };
-  // A rough look with the middle lag and drift; the close one only where it weighs anything.
-  const rough = weigh(candidateS, [middle(lags)], [middle(rates)]);
-  const least = Math.max(...rough) + Math.log(TAKE_OFF.negligibleShare);
-  const close = weigh(
-    candidateS.filter((_, c) => rough[c] > least),
-    lags,
-    rates,
+  const stepS = candidateS[1] - candidateS[0];
+  const wideS = Float64Array.from(
+    { length: candidateS.length + candidatesBeyond(lags, stepS) },
+    (_, c) => candidateS[0] + c * stepS,
   );
-  let next = 0;
-  return rough.map((value) => (value > least ? close[next++] : -Infinity));
+  const rates = satellite ? HEIGHT.driftRates : [HEIGHT.pressureDriftRate];
+  const total = new Float64Array(candidateS.length).fill(-Infinity);
+  // A rough look with the middle drift; the close one only where it weighs anything.
+  for (const { pressureBehindS, weight, late } of lags) {
+    const model = new LiftOffModel(
+      stackRows(satellite, pressure, pressureBehindS, 'earliest first'),
+    );
+    const weigh = (liftOffS: number, under: readonly number[]): number => {
+      model.setLiftOff(liftOffS);
+      const each = under.map((rate) => model.evidence(rate) - Math.log(under.length));
+      return each.reduce(logAdd);
+    };
+    const rough = wideS.map((liftOffS) => weigh(liftOffS, [middle(rates)]));
+    const least = Math.max(...rough) + Math.log(TAKE_OFF.negligibleShare);
+    const onTime = rough.map((value, c) => (value > least ? weigh(wideS[c], rates) : value));
+    averageOverLate(onTime, 1, total.length, stepS, late).forEach((value, c) => {
+      total[c] = logAdd(total[c], Math.log(weight) + value);
+    });
+  }
+  return total;
 }
 
 function middle(values: readonly number[]): number {

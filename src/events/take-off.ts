@@ -22,6 +22,7 @@ import { brakeRelease, firstIndex, type DepartureRange } from './brake-release.t
 import { tooFarApart } from './coarse-log.ts';
 import type { TakeOff } from './flight-event.ts';
 import { halfwayCheck } from './halfway-check.ts';
+import { heightLags } from './height-lags.ts';
 import { weighLiftOff } from './lift-off.ts';
 import { percentile } from './passes.ts';
 import { screenPoint } from './screen-point.ts';
@@ -161,7 +162,15 @@ function liftOff(
   const pressure = pressureRows(motion, view, fromS, toS);
   const weight =
     satellite || pressure
-      ? weighLiftOff(satellite, pressure, candidateS)
+      ? weighLiftOff(
+          satellite,
+          pressure,
+          candidateS,
+          heightLags(motion.noise.pressureDelay, {
+            satellite: satellite !== null,
+            pressure: pressure !== null,
+          }),
+        )
       : weighBySpeed(motion, view, range, candidateS);
   if (!weight.some((value) => Number.isFinite(value))) weight.fill(0);
   normaliseLogWeights(weight);

@@ -14,6 +14,7 @@ import { logAdd } from '../numeric/posterior.ts';
 import { GRAVITY_MPS2 } from '../units/convert.ts';
 import { ContactColumns } from './contact-columns.ts';
 import { HeightFilter, type HeightErrors } from './height-filter.ts';
+import { averageOverLate, candidatesBeyond, type HeightLag } from './height-lags.ts';
 import { stackRows, type HeightRows, type HeightStack } from './height-stack.ts';
 import { HEIGHT_SHAPES, settleTerm, steadySinkTerm, type HeightShape } from './height-shapes.ts';
 import { HEIGHT } from './tuning.ts';
@@ -28,32 +29,46 @@ export interface HeightEvidence {
  * Weighs every candidate.
  *
  * @param satellite rows of satellite heights, or null; @param pressure rows of pressure heights, or null.
- * @param look a rough one takes the middle drift and lag, a close one averages over all.
+ * @param candidateS times in even steps; @param lags delays that are averaged over.
+ * @param look a rough one takes the middle drift and the first delay, a close one averages over all.
  * @returns null where neither is given.
  */
 export function weighHeights(
   satellite: HeightRows | null,
   pressure: HeightRows | null,
   candidateS: Float64Array,
+  lags: readonly HeightLag[],
   look: 'rough' | 'close',
 ): HeightEvidence | null {
   if (!satellite && !pressure) return null;
-  const size = candidateS.length * HEIGHT_SHAPES.length;
-  const total = new Float64Array(size).fill(-Infinity);
-  const middle = (values: readonly number[]): readonly number[] =>
-    look === 'close' ? values : [values[values.length >> 1]];
-  const rates = satellite ? middle(HEIGHT.driftRates) : [HEIGHT.pressureDriftRate];
-  for (const lagS of pressure ? middle(HEIGHT.pressureLagsS) : [0]) {
-    const stack = stackRows(satellite, pressure, lagS, 'latest first');
-    const model = new CandidateModel(stack);
-    for (let c = 0; c < candidateS.length; c++) {
-      model.setTouchdown(candidateS[c]);
-      for (const rate of rates) {
-        model.addEvidence(rate, total, c * HEIGHT_SHAPES.length);
+  const shapeCount = HEIGHT_SHAPES.length;
+  const stepS = candidateS[1] - candidateS[0];
+  const used = look === 'close' ? lags : lags.slice(0, 1);
+  const wideS = Float64Array.from(
+    { length: candidateS.length + candidatesBeyond(used, stepS) },
+    (_, c) => candidateS[0] + c * stepS,
+  );
+  const middle = HEIGHT.driftRates[HEIGHT.driftRates.length >> 1];
+  const rates = look === 'close' ? HEIGHT.driftRates : [middle];
+  const logEvidence = new Float64Array(candidateS.length * shapeCount).fill(-Infinity);
+  for (const { pressureBehindS, weight, late } of used) {
+    const onTime = new Float64Array(wideS.length * shapeCount).fill(-Infinity);
+    const model = new CandidateModel(
+      stackRows(satellite, pressure, pressureBehindS, 'latest first'),
+    );
+    for (let c = 0; c < wideS.length; c++) {
+      model.setTouchdown(wideS[c]);
+      // The drift of a pressure height is known; only that of a satellite height is averaged over.
+      for (const rate of satellite ? rates : [middle]) {
+        model.addEvidence(rate, onTime, c * shapeCount);
       }
     }
+    const averaged = averageOverLate(onTime, shapeCount, candidateS.length, stepS, late);
+    averaged.forEach((value, k) => {
+      logEvidence[k] = logAdd(logEvidence[k], Math.log(weight) + value);
+    });
   }
-  return { shapeCount: HEIGHT_SHAPES.length, logEvidence: total };
+  return { shapeCount, logEvidence };
 }
 
 /** Shapes of one geometry differ in the sink's prior alone, so their columns are shared. */

@@ -61,8 +61,6 @@ export const HEIGHT = {
   driftTimeS: 150,
   /** Drift rate of a pressure height, m2/s. */
   pressureDriftRate: 0.01,
-  /** Delay of a pressure sensor in a cabin, seconds; averaged over. */
-  pressureLagsS: [0.2, 0.5, 0.9],
   /** Vertical speed that the model leaves out, before touchdown only, calmer close to the ground. */
   wanderSdMps: 0.25,
   wanderTimeS: 1.5,

@@ -5,6 +5,7 @@
  * within a moment: what a smoother draws across a hole is no height.
  */
 import { smoothAxes } from '../numeric/smoother.ts';
+import { heightDelay, type HeightDelay } from './height-lag.ts';
 import type { HeightDatum, Track } from './track.ts';
 import { MOST_NOISE_SD_M, numberOr, thirdDifferenceSd } from './white-noise.ts';
 
@@ -35,10 +36,14 @@ export interface HeightNoise {
   /** Of the satellite and of the pressure heights as their third differences say, unbounded; NaN where they cannot tell. */
   readonly satelliteSdM: number;
   readonly pressureSdM: number;
+  /** How long after the satellite height the pressure height follows; null where the log does not show it. */
+  readonly pressureDelay: HeightDelay | null;
 }
 
 /** Least white noise believed of heights, metres: no receiver is better, and a zero would break the smoother. */
 const LEAST_VERTICAL_SD_M = 0.15;
+/** The same of a pressure height: it is recorded in whole metres. */
+const LEAST_PRESSURE_SD_M = 0.3;
 /** Taken where a log is too short or too uneven to show its own, metres: a usual consumer receiver's. */
 const UNKNOWN_VERTICAL_SD_M = 1;
 /** An aircraft that was slow and fast, by this share, was on the ground and in the air: heights that differ by no more than this, metres, were then never measured; nor were those that are all nought. */
@@ -102,6 +107,7 @@ export function smoothHeights(
   const isNear = nearHeights(timeS, sourceHeightM, Math.max(MOMENT_S, 1.05 * intervalS));
   const told = (column: Float64Array | undefined): Float64Array =>
     column ? column.map((value, i) => (isNear[i] === 1 ? value : NaN)) : missing(length);
+  const verticalSpeedMps = told(smoothed?.velocityMps[0]);
   return {
     columns: {
       heightM,
@@ -109,11 +115,26 @@ export function smoothHeights(
       sourceHeightM,
       heightDatum: isPressure ? 'pressure' : track.heightDatum,
       smoothHeightM: told(smoothed?.positionM[0]),
-      verticalSpeedMps: told(smoothed?.velocityMps[0]),
+      verticalSpeedMps,
       verticalSpeedSdMps: told(smoothed?.velocitySdMps),
       hasHeight,
     },
-    noise: { verticalSdM, satelliteSdM, pressureSdM },
+    noise: {
+      verticalSdM,
+      satelliteSdM,
+      pressureSdM,
+      pressureDelay: heightDelay({
+        timeS,
+        satelliteM: heightM,
+        pressureM: pressureHeightM,
+        speedMps,
+        verticalSpeedMps,
+        noiseSdM: Math.hypot(
+          Math.max(LEAST_VERTICAL_SD_M, satelliteSdM),
+          Math.max(LEAST_PRESSURE_SD_M, pressureSdM),
+        ),
+      }),
+    },
   };
 }
 

@@ -140,6 +140,13 @@ export function drawReceiver(random: Random, intervalS: number): Receiver {
   };
 }
 
+/** The same receiver, one in seven with heights that are late by a third of a second to some two seconds. */
+export function withLateHeights(receiver: Receiver, random: Random): Receiver {
+  const isLate = random.uniform() < 0.15;
+  const heightLateS = 0.35 - 0.8 * Math.log(1 - 0.93 * random.uniform());
+  return { ...receiver, heightLateS: isLate ? heightLateS : 0 };
+}
+
 /** The same receiver with recorded speed and a pressure sensor, as an IGC recorder has. */
 export function withPressure(receiver: Receiver, random: Random): Receiver {
   return {

@@ -75,6 +75,18 @@ describe('the receiver filter', () => {
     }
   });
 
+  test('[SIM44] late heights are those of so long before; of positions nothing changes', () => {
+    const level = moving(60, 30, 0);
+    const rising = { ...level, antennaMslM: level.antennaMslM.map((m, i) => m + 1e-3 * i * i) };
+    const inTime = receive(rising, PERFECT_RECEIVER, createRandom(1));
+    const late = receive(rising, { ...PERFECT_RECEIVER, heightLateS: 2 }, createRandom(1));
+    expect(late.latDeg).toEqual(inTime.latDeg);
+    for (let i = 2; i < late.length; i++) {
+      expectNear(late.heightM[i], inTime.heightM[i - 2], 1e-9, `fix ${i}`);
+    }
+    expect(new Set(inTime.heightM).size).toBeGreaterThan(3);
+  });
+
   test('[SIM45] a tracking receiver is off by acceleration times its time squared', () => {
     const slowing = moving(20, 40, -2);
     const receiver: Receiver = { ...PERFECT_RECEIVER, filter: 'tracking', filterS: 0.5 };

@@ -28,6 +28,8 @@ export interface Receiver {
   /** Receiver's filter: `late` reports where it was, `tracking` lags only while it accelerates. */
   readonly filter: 'none' | 'late' | 'tracking';
   readonly filterS: number;
+  /** Its height is that of so long ago, beyond what the filter makes late, seconds. */
+  readonly heightLateS: number;
   /** What satellite heights count from; `none` writes no height. */
   readonly heights: 'geoid' | 'ellipsoid' | 'none';
   /** Noise of recorded speed; null writes no speed and course. */
@@ -59,6 +61,7 @@ export const PLAIN_RECEIVER: Receiver = {
   whiteS: 0,
   filter: 'none',
   filterS: 0.4,
+  heightLateS: 0,
   heights: 'geoid',
   speedWhiteMps: null,
   pressure: null,
@@ -183,7 +186,14 @@ function filterColumns(flown: FlownFlight, receiver: Receiver): Seen {
   const [eastM, eastMps] = pass(flown.eastM, flown.eastMps);
   const [northM, northMps] = pass(flown.northM, flown.northMps);
   const [heightM, upMps] = pass(flown.antennaMslM, flown.antennaUpMps);
-  return { eastM, northM, heightM, eastMps, northMps, upMps };
+  const late = (column: Float64Array): Float64Array => delayed(column, receiver.heightLateS);
+  return { eastM, northM, heightM: late(heightM), eastMps, northMps, upMps: late(upMps) };
+}
+
+/** A column as it was so many seconds before, to the nearest row. */
+function delayed(column: Float64Array, lateS: number): Float64Array {
+  const rows = Math.round(lateS / ROW_S);
+  return column.map((_, i) => column[Math.max(0, i - rows)]);
 }
 
 function pressureColumn(flown: FlownFlight, sensor: PressureSensor | null): Float64Array {

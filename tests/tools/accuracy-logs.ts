@@ -17,7 +17,7 @@ import { computeMotion, type Motion } from '../../src/track/motion.ts';
 import type { Track } from '../../src/track/track.ts';
 import type { FlownFlight } from '../synthetic/flight.ts';
 import { logAsGpx, logAsIgc, toTrack } from '../synthetic/logged-track.ts';
-import { drawReceiver, withPressure } from '../synthetic/population.ts';
+import { drawReceiver, withLateHeights, withPressure } from '../synthetic/population.ts';
 import { receive, type Receiver } from '../synthetic/receiver-model.ts';
 import type { Scenario } from '../synthetic/scenarios.ts';
 
@@ -105,7 +105,9 @@ function asEntered(strip: Strip, random: Random): Strip {
 }
 
 function receiverFor(log: Log, random: Random): Receiver {
-  const plain = drawReceiver(random, log.intervalS);
+  const plain = process.env.NOLATE
+    ? drawReceiver(random, log.intervalS)
+    : withLateHeights(drawReceiver(random, log.intervalS), random);
   if (log.quiet) return { ...plain, ...QUIET };
   return log.format === 'igc' ? withPressure(plain, random) : plain;
 }
