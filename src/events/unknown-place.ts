@@ -12,6 +12,7 @@ import type { Motion } from '../track/motion.ts';
 import type { ViewedPass } from './pass-choice.ts';
 import type { RollLine } from './roll-line.ts';
 import { PLACE } from './place-tuning.ts';
+import { nearStrip } from './slow-part.ts';
 import { possibleTouches } from './unknown-touch.ts';
 
 /** Provisional strips for the rolls that no known strip explains. */
@@ -21,18 +22,22 @@ export function unknownPlaces(
   flightSpeedMps: number,
 ): Strip[] {
   if (flightSpeedMps < PLACE.leastFlightMps) return [];
-  const explained = new Uint8Array(motion.length);
-  for (const { pass } of known) {
-    const marginFrom = Math.max(0, pass.from);
-    explained.fill(1, marginFrom, Math.min(motion.length, pass.to));
+  const passed = new Uint8Array(motion.length);
+  // A pass goes on far beyond the strip's ends, where another place may lie in line with it.
+  const rolledAt = new Uint8Array(motion.length);
+  for (const { view, pass } of known) {
+    for (let i = pass.from; i < pass.to; i++) {
+      passed[i] = 1;
+      if (nearStrip(view, i)) rolledAt[i] = 1;
+    }
   }
   const rolls = findRolls(motion, flightSpeedMps).filter(({ from, to }) => {
     let covered = 0;
-    for (let i = from; i < to; i++) covered += explained[i];
+    for (let i = from; i < to; i++) covered += rolledAt[i];
     return covered < (to - from) / 2;
   });
   const lines = rolls.map(({ from, to, forward }) => lineOf(motion, from, to, forward));
-  const touches = possibleTouches(motion, flightSpeedMps).filter(({ index }) => !explained[index]);
+  const touches = possibleTouches(motion, flightSpeedMps).filter(({ index }) => !passed[index]);
   return cluster([...lines, ...touches]).map((group, k) => provisionalStrip(motion, group, k));
 }
 
