@@ -23,18 +23,16 @@ export function unknownPlaces(
 ): Strip[] {
   if (flightSpeedMps < PLACE.leastFlightMps) return [];
   const passed = new Uint8Array(motion.length);
-  // A pass goes on far beyond the strip's ends, where another place may lie in line with it.
-  const rolledAt = new Uint8Array(motion.length);
-  for (const { view, pass } of known) {
-    for (let i = pass.from; i < pass.to; i++) {
-      passed[i] = 1;
-      if (nearStrip(view, i)) rolledAt[i] = 1;
-    }
-  }
-  const rolls = findRolls(motion, flightSpeedMps).filter(({ from, to }) => {
+  for (const { pass } of known) passed.fill(1, pass.from, pass.to);
+  const rolls = findRolls(motion, flightSpeedMps).filter(({ from, to, forward }) => {
     let covered = 0;
-    for (let i = from; i < to; i++) covered += rolledAt[i];
-    return covered < (to - from) / 2;
+    for (let i = from; i < to; i++) covered += passed[i];
+    if (covered < (to - from) / 2) return true;
+    // A pass goes on far beyond the strip's ends, where another place may lie in line with it.
+    const slowest = forward ? to - 1 : from;
+    return !known.some(
+      ({ view, pass }) => pass.from < to && pass.to > from && nearStrip(view, slowest),
+    );
   });
   const lines = rolls.map(({ from, to, forward }) => lineOf(motion, from, to, forward));
   const touches = possibleTouches(motion, flightSpeedMps).filter(({ index }) => !passed[index]);
