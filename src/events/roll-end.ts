@@ -121,7 +121,7 @@ function turnsOff(
   if (to - i < 2) return false;
   // An aircraft that stands seems to move where positions are noisy or in steps, but not far.
   const { horizontalSdM, quantumM } = motion.noise;
-  const leastM = Math.max(ROLL.turnedSds * horizontalSdM, ROLL.turnedQuanta * quantumM);
+  const leastM = Math.max(TURNED_SDS * horizontalSdM, TURNED_QUANTA * quantumM);
   for (let k = i; k < limit; k++) {
     if (motion.speedMps[k] < ROLL.turningMps) return false;
     if (view.forwardMps[k] > cosLimit * motion.speedMps[k]) return false;
@@ -133,6 +133,10 @@ function turnsOff(
   }
   return false;
 }
+
+/** Least length of a turning off, in errors of one position and in those of its rounding: a step and a half, as smoothing overshoots. */
+const TURNED_SDS = 3;
+const TURNED_QUANTA = 5.2;
 
 /**
  * Further from the centreline than this the aircraft has left the strip, metres. Where it rolled

@@ -158,11 +158,9 @@ export const ROLL = {
   longestMeanS: 8,
   /** The last crawl to a standstill, metres: what the average misses. */
   creepSdM: 0.5,
-  /** Turned off: degrees, for how long, the slowest speed whose direction means anything, and how far: in errors of a position, and in those of its rounding (a step and a half, as smoothing overshoots). */
+  /** Turned off: degrees, for how long, and the slowest speed whose direction means anything. */
   turnedDeg: 35,
   turnedForS: 2,
-  turnedSds: 3,
-  turnedQuanta: 5.2,
   turningMps: 1,
   /** Beside the strip: metres from its edge, and never less than this from the centreline (receiver error). */
   besideM: 8,
