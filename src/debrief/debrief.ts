@@ -152,7 +152,7 @@ export function debriefTrack(
     );
     const byHand = marksOf(measured, motion.timeS, context.landings ?? []);
     const events = correctEvents(measured, motion, byHand);
-    if (!flew(motion)) continue;
+    if (!flew(motion) && !landedAtOnce(motion, events)) continue;
     problems.push(...events.problems, ...coarseNotes(motion, track));
     const part = { usedFixes: track.length, medianIntervalS: motion.medianIntervalS };
     const factorSet = factorSetFor(context, conditions);
@@ -234,16 +234,28 @@ function coarseNotes({ medianIntervalS }: Motion, { line }: Track): Problem[] {
 
 /** A flight moves faster than a taxiing aeroplane for a while. */
 function flew(motion: Motion): boolean {
+  return secondsAbove(motion, FLYING_MPS) >= FLYING_S;
+}
+
+/** A recorder switched on just before touchdown: too short for a flight, but a landing at a known strip, faster than anybody drives along one. */
+function landedAtOnce(motion: Motion, { approaches }: FlightEvents): boolean {
+  if (secondsAbove(motion, LANDING_MPS) < LANDING_S) return false;
+  return approaches.some(({ strip, outcome }) => strip !== null && outcome === 'full-stop');
+}
+
+function secondsAbove(motion: Motion, limitMps: number): number {
   let seconds = 0;
   for (let i = 1; i < motion.length; i++) {
     const step = motion.timeS[i] - motion.timeS[i - 1];
-    if (motion.speedMps[i] > FLYING_MPS && step < 60) seconds += step;
+    if (motion.speedMps[i] > limitMps && step < 60) seconds += step;
   }
-  return seconds >= FLYING_S;
+  return seconds;
 }
 
 const FLYING_MPS = 9;
 const FLYING_S = 20;
+const LANDING_MPS = 15;
+const LANDING_S = 3;
 
 async function sha256Hex(bytes: Uint8Array<ArrayBuffer>): Promise<string> {
   const digest = await crypto.subtle.digest('SHA-256', bytes);

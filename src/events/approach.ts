@@ -139,11 +139,13 @@ function landed(
   const { motion, view, pass } = arriving;
   const end = endOfRoll(motion, view, slow, limit, continues);
   const lastIndex = end?.index ?? limit - 1;
-  const posterior = locateTouchdown(arriving, {
-    slowIndex: slow,
-    endS: motion.timeS[lastIndex],
-    powered: false,
-  });
+  const posterior = pass.begunLate
+    ? undetermined('the log begins over the strip: the wheels may have touched before')
+    : locateTouchdown(arriving, {
+        slowIndex: slow,
+        endS: motion.timeS[lastIndex],
+        powered: false,
+      });
   const outcome: Outcome = !continues
     ? 'full-stop'
     : end?.kind === 'stopped'

@@ -23,7 +23,7 @@ import { COMMON_MANNER, type Manner } from './manner.ts';
 import { offsetAtView, type Tie, type TiedOffset } from './ground-tie.ts';
 import { offsetByPath } from './path-tie.ts';
 import { findPasses, percentile, typicalSpeed, type Pass } from './passes.ts';
-import { keepBestAligned, type ViewedPass } from './pass-choice.ts';
+import { keepBest, type ViewedPass } from './pass-choice.ts';
 import { viewsOf, type StripView } from './strip-view.ts';
 import { measureTakeOff, rejectedTakeOff } from './take-off.ts';
 import { departureKind } from './departure.ts';
@@ -71,7 +71,7 @@ export function detectEvents(
   const known = passesOf(motion, knownViews, flightSpeed);
   const places = unknownPlaces(motion, known, flightSpeed);
   const placeViews = places.flatMap((place) => viewsOf(motion, place, null));
-  const passes = keepBestAligned([...known, ...passesOf(motion, placeViews, flightSpeed)]);
+  const passes = keepBest(motion, [...known, ...passesOf(motion, placeViews, flightSpeed)]);
 
   const takeOffs: TakeOff[] = [];
   const ties: Tie[] = [];

@@ -14,6 +14,8 @@ export interface Pass {
   readonly kind: 'arrival' | 'departure';
   readonly from: number;
   readonly to: number;
+  /** True for an arrival that the log begins with, over or beside the strip already: its wheels may have touched before. */
+  readonly begunLate: boolean;
   /** Speed of the approach: see `approachSpeed`, m/s; for a departure the greatest speed. */
   readonly referenceMps: number;
 }
@@ -122,13 +124,36 @@ function classify(
     startAlong > view.frame.nearEndAlongM - 60 && startAlong < view.frame.farEndAlongM + 60;
   const slowest = slowestFlight(flightSpeedMps);
   if (startsOnStrip && (speeds[0] < 0.45 * fastest || followsRest(motion, from, slowest))) {
-    return { kind: 'departure', from, to, referenceMps: fastest };
+    return { kind: 'departure', from, to, begunLate: false, referenceMps: fastest };
   }
   const approachMps = approachSpeed(view, from, to);
   if (approachMps < 0.2 * flightSpeedMps) return null;
-  if (startAlong > view.frame.nearEndAlongM - 60 && !comesDown(motion, view, from, to)) return null;
-  return { kind: 'arrival', from, to, referenceMps: approachMps };
+  const begunLate =
+    startAlong > view.frame.nearEndAlongM - 60 && !comesDown(motion, view, from, to);
+  if (begunLate && !(startsOnStrip && beginsInRoll(motion, view, from, to, flightSpeedMps))) {
+    return null;
+  }
+  return { kind: 'arrival', from, to, begunLate, referenceMps: approachMps };
 }
+
+/** True where the log begins fast over the strip and the aircraft only slowed down from there to a taxi: a landing whose approach was not recorded. */
+function beginsInRoll(
+  motion: Motion,
+  view: StripView,
+  from: number,
+  to: number,
+  flightSpeedMps: number,
+): boolean {
+  if (from > 0) return false;
+  const first = view.forwardMps[from];
+  if (first < BEGUN_SHARE * flightSpeedMps) return false;
+  let fastest = 0;
+  for (let i = from; i < to; i++) fastest = Math.max(fastest, view.forwardMps[i]);
+  return fastest < 1.1 * first && motion.speedMps[to - 1] < PASS.taxiShare * first;
+}
+
+/** Slower than this share of the flying speed a log may begin in a brisk taxi. */
+const BEGUN_SHARE = 0.4;
 
 /** True where the fix before is slow too: between two fixes of a slow log a light aircraft reaches flying speed. */
 function followsRest(motion: Motion, from: number, slowestMps: number): boolean {

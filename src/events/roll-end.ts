@@ -38,10 +38,11 @@ export function findRollEnd(
   slowIndex: number,
   limit: number,
 ): FoundRollEnd | null {
+  const mostM = mostBesideM(motion, view, slowIndex);
   for (let i = slowIndex; i < limit; i++) {
     if (isStationary(motion, view, i, limit)) return standstill(motion, view, i, limit);
-    if (turnsOff(motion, view, i, limit)) return movingEnd(motion, view, i, 'vacated');
-    if (taxiesFrom(motion, view, i, limit)) return movingEnd(motion, view, i, 'taxi');
+    if (turnsOff(motion, view, mostM, i, limit)) return movingEnd(motion, view, i, 'vacated');
+    if (taxiesFrom(motion, view, mostM, i, limit)) return movingEnd(motion, view, i, 'taxi');
   }
   return null;
 }
@@ -105,30 +106,63 @@ export function powerEnd(motion: Motion, view: StripView, slowest: number): Foun
   return movingEnd(motion, view, slowest, 'power');
 }
 
-/** Off the axis by more than an angle, and staying so. */
-function turnsOff(motion: Motion, view: StripView, i: number, limit: number): boolean {
-  const halfWidth = view.strip.widthM / 2 + ROLL.besideM;
-  if (Math.abs(view.smoothCrossM[i]) > Math.max(halfWidth, ROLL.leastBesideM)) return true;
+/** Further beside than `mostM`, or off the axis by more than an angle, and staying so. */
+function turnsOff(
+  motion: Motion,
+  view: StripView,
+  mostM: number,
+  i: number,
+  limit: number,
+): boolean {
+  if (Math.abs(view.smoothCrossM[i]) > mostM) return true;
   const cosLimit = Math.cos((ROLL.turnedDeg * Math.PI) / 180);
   // Two fixes at least, also in a slow log: one alone may be off by its noise.
   const to = windowEnd(motion, i, limit, Math.max(ROLL.turnedForS, 1.1 * motion.medianIntervalS));
   if (to - i < 2) return false;
-  for (let k = i; k < to; k++) {
+  // An aircraft that stands seems to move where positions are noisy or in steps, but not far.
+  const { horizontalSdM, quantumM } = motion.noise;
+  const leastM = Math.max(TURNED_SDS * horizontalSdM, TURNED_QUANTA * quantumM);
+  for (let k = i; k < limit; k++) {
     if (motion.speedMps[k] < ROLL.turningMps) return false;
     if (view.forwardMps[k] > cosLimit * motion.speedMps[k]) return false;
+    const movedM = Math.hypot(
+      view.smoothAlongM[k] - view.smoothAlongM[i],
+      view.smoothCrossM[k] - view.smoothCrossM[i],
+    );
+    if (k >= to - 1 && movedM > leastM) return true;
   }
-  return true;
+  return false;
+}
+
+/** Least length of a turning off, in errors of one position and in those of its rounding: a step and a half, as smoothing overshoots. */
+const TURNED_SDS = 3;
+const TURNED_QUANTA = 5.2;
+
+/**
+ * Further from the centreline than this the aircraft has left the strip, metres. Where it rolled
+ * beside the strip before it was slow, the strip is drawn beside the grass: it turns off from there.
+ */
+function mostBesideM(motion: Motion, view: StripView, slowIndex: number): number {
+  const rolledM = Math.abs(view.smoothCrossM[Math.max(slowIndex - 1, 0)]);
+  const edgeM = Math.max(view.strip.widthM / 2, rolledM) + ROLL.besideM;
+  return Math.max(edgeM, ROLL.leastBesideM) + 2 * motion.noise.quantumM;
 }
 
 /** Slower than 10 kt and no longer slowing, or slower than 5 kt without coming to a standstill. */
-function taxiesFrom(motion: Motion, view: StripView, i: number, limit: number): boolean {
+function taxiesFrom(
+  motion: Motion,
+  view: StripView,
+  mostM: number,
+  i: number,
+  limit: number,
+): boolean {
   const speed = view.forwardMps[i];
   if (speed > 10 * MPS_PER_KNOT) return false;
   const to = windowEnd(motion, i, limit, ROLL.taxiS);
   if (motion.timeS[to - 1] - motion.timeS[i] < ROLL.taxiS * 0.7) return false;
   let slowest = Infinity;
   for (let k = i; k < to; k++) {
-    if (turnsOff(motion, view, k, limit)) return false;
+    if (turnsOff(motion, view, mostM, k, limit)) return false;
     slowest = Math.min(slowest, motion.speedMps[k]);
   }
   // Below 5 kt free rolling on grass still loses a fifth of a metre a second each second.

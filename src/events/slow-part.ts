@@ -76,7 +76,8 @@ function speedsUpAgain(view: StripView, pass: Pass, slow: number): boolean {
   return false;
 }
 
-function nearStrip(view: StripView, i: number): boolean {
+/** True over the strip or so close to it that a roll there is one at this strip. */
+export function nearStrip(view: StripView, i: number): boolean {
   const along = view.smoothAlongM[i];
   return (
     along > view.frame.nearEndAlongM - 100 &&

@@ -12,6 +12,7 @@ import type { Motion } from '../track/motion.ts';
 import type { ViewedPass } from './pass-choice.ts';
 import type { RollLine } from './roll-line.ts';
 import { PLACE } from './place-tuning.ts';
+import { nearStrip } from './slow-part.ts';
 import { possibleTouches } from './unknown-touch.ts';
 
 /** Provisional strips for the rolls that no known strip explains. */
@@ -21,18 +22,20 @@ export function unknownPlaces(
   flightSpeedMps: number,
 ): Strip[] {
   if (flightSpeedMps < PLACE.leastFlightMps) return [];
-  const explained = new Uint8Array(motion.length);
-  for (const { pass } of known) {
-    const marginFrom = Math.max(0, pass.from);
-    explained.fill(1, marginFrom, Math.min(motion.length, pass.to));
-  }
-  const rolls = findRolls(motion, flightSpeedMps).filter(({ from, to }) => {
+  const passed = new Uint8Array(motion.length);
+  for (const { pass } of known) passed.fill(1, pass.from, pass.to);
+  const rolls = findRolls(motion, flightSpeedMps).filter(({ from, to, forward }) => {
     let covered = 0;
-    for (let i = from; i < to; i++) covered += explained[i];
-    return covered < (to - from) / 2;
+    for (let i = from; i < to; i++) covered += passed[i];
+    if (covered < (to - from) / 2) return true;
+    // A pass goes on far beyond the strip's ends, where another place may lie in line with it.
+    const slowest = forward ? to - 1 : from;
+    return !known.some(
+      ({ view, pass }) => pass.from < to && pass.to > from && nearStrip(view, slowest),
+    );
   });
   const lines = rolls.map(({ from, to, forward }) => lineOf(motion, from, to, forward));
-  const touches = possibleTouches(motion, flightSpeedMps).filter(({ index }) => !explained[index]);
+  const touches = possibleTouches(motion, flightSpeedMps).filter(({ index }) => !passed[index]);
   return cluster([...lines, ...touches]).map((group, k) => provisionalStrip(motion, group, k));
 }
 

@@ -6,6 +6,7 @@
  * one wrong time far ahead would else throw away the rest of the day.
  */
 
+import { samePosition } from './clean-repeats.ts';
 import type { Track } from './track.ts';
 
 /** Fixes that fit nowhere else are tried as a chain of their own from this many on. */
@@ -19,6 +20,9 @@ const MOST_LOST = 0.2;
 /** Fixes that may be lost there anyway: many recorders begin a segment with the last fix of the one before. */
 const LOST_ANYWAY = 3;
 
+/** A segment is written newest first where so large a share of its steps in time run back: a jumble has as many of either. */
+const BACKWARD = 0.8;
+
 /** What came out: `order` has strictly rising times; `overlapping` are fixes of rejected segments. */
 export interface TimeOrder {
   readonly order: Int32Array;
@@ -30,8 +34,9 @@ export interface TimeOrder {
  *
  * Within a segment the longest chain of rising times is kept, and further chains (a second flight
  * written before the first) where they fall into a gap. Whole chains are put in order of time. Of
- * two segments that cover the same time, the one with more fixes is kept. Of fixes with the same
- * time the first is kept.
+ * two segments that cover the same time, the one with more fixes is kept; fixes of the other that
+ * repeat it do not count against the rest. Of fixes with the same time the first is kept. A segment
+ * written newest first is read backwards.
  * Fails: never.
  */
 export function orderByTime(track: Track, candidates: Int32Array): TimeOrder {
@@ -40,12 +45,14 @@ export function orderByTime(track: Track, candidates: Int32Array): TimeOrder {
   const overlapping: number[] = [];
   let kept = new Int32Array(0);
   for (const chain of chains.slice(0, MOST_CHAINS)) {
-    const fitting = fittingPart(track.timeS, kept, chain.fixes);
-    const lost = chain.fixes.length - fitting.length;
-    if (lost <= LOST_ANYWAY || lost <= MOST_LOST * chain.fixes.length) {
-      kept = merge(track.timeS, kept, fitting);
-    } else if (chain.whole) {
-      for (const i of chain.fixes) overlapping.push(i);
+    for (const part of partsBetweenTwins(track, kept, chain.fixes)) {
+      const fitting = fittingPart(track.timeS, kept, part);
+      const lost = part.length - fitting.length;
+      if (lost <= LOST_ANYWAY || lost <= MOST_LOST * part.length) {
+        kept = merge(track.timeS, kept, fitting);
+      } else if (chain.whole) {
+        for (const i of part) overlapping.push(i);
+      }
     }
   }
   return { order: kept, overlapping };
@@ -67,11 +74,44 @@ function segmentsOf(track: Track, candidates: Int32Array): Int32Array[] {
       k === candidates.length ||
       (track.segment[next] !== track.segment[last] && track.timeS[next] < track.timeS[last]);
     if (ends) {
-      segments.push(candidates.subarray(from, k));
+      segments.push(inRisingTime(track.timeS, candidates.subarray(from, k)));
       from = k;
     }
   }
   return segments;
+}
+
+/** A segment in file order; backwards where it is written newest first. */
+function inRisingTime(timeS: Float64Array, segment: Int32Array): Int32Array {
+  let back = 0;
+  let forth = 0;
+  for (let k = 1; k < segment.length; k++) {
+    const stepS = timeS[segment[k]] - timeS[segment[k - 1]];
+    if (stepS < 0) back += 1;
+    else if (stepS > 0) forth += 1;
+  }
+  return back > 0 && back >= BACKWARD * (back + forth) ? segment.toReversed() : segment;
+}
+
+/** The parts of a chain between the fixes that `kept` has already, with the same time and place. */
+function partsBetweenTwins(track: Track, kept: Int32Array, chain: Int32Array): Int32Array[] {
+  const parts: Int32Array[] = [];
+  let from = 0;
+  for (let k = 0; k <= chain.length; k++) {
+    if (k < chain.length && !hasTwin(track, kept, chain[k])) continue;
+    if (k > from) parts.push(chain.subarray(from, k));
+    from = k + 1;
+  }
+  return parts;
+}
+
+function hasTwin(track: Track, kept: Int32Array, i: number): boolean {
+  const place = firstNotBefore(track.timeS, kept, track.timeS[i]);
+  return (
+    place < kept.length &&
+    track.timeS[kept[place]] === track.timeS[i] &&
+    samePosition(track, kept[place], i)
+  );
 }
 
 function chainsOf(track: Track, segment: Int32Array): Chain[] {

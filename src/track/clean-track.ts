@@ -248,9 +248,16 @@ function tellGaps(track: Track, gaps: readonly TrackGap[]): Problem[] {
 }
 
 function tellOrder(track: Track, order: Int32Array): Problem[] {
-  const k = order.findIndex((i, at) => at > 0 && i < order[at - 1]);
+  const isBack = (i: number, at: number): boolean => at > 0 && i < order[at - 1];
+  const k = order.findIndex(isBack);
   if (k === -1) return [];
+  const where = `line ${track.line[order[k - 1]]}`;
+  if (order.filter(isBack).length > order.length / 2) {
+    const message =
+      'The fixes stand newest first in the file; they were put in order of time before measuring.';
+    return [problem('newest-first', 'note', where, message)];
+  }
   const message =
     'The parts of the file are not in order of time; they were put in order before measuring.';
-  return [problem('parts-out-of-order', 'note', `line ${track.line[order[k - 1]]}`, message)];
+  return [problem('parts-out-of-order', 'note', where, message)];
 }

@@ -162,7 +162,10 @@ class GpxReader {
     if (latText === undefined) return;
     const point = latText.indexOf('.');
     if (point === -1) return;
-    const decimals = Math.min(latText.trimEnd().length - point - 1, MAX_POSITION_DECIMALS);
+    // Noughts at the end are padding where every position has them.
+    let end = latText.trimEnd().length;
+    while (latText[end - 1] === '0') end--;
+    const decimals = Math.min(end - point - 1, MAX_POSITION_DECIMALS);
     if (decimals > this.positionDecimals) this.positionDecimals = decimals;
   }
 

@@ -255,6 +255,38 @@ describe('times', () => {
     expect(cleaning.problems.map((p) => p.code)).toContain('parts-out-of-order');
   });
 
+  test('[CLN30] reads a track written newest first, in one segment or in several, and says so', () => {
+    const fixes = steady(90).map((fix, k) => ({ ...fix, segment: k < 30 ? 0 : k < 50 ? 1 : 2 }));
+    const straight = applyCleaning(makeTrack(fixes), cleanTrack(makeTrack(fixes)));
+    const inOne = fixes.map((fix) => ({ ...fix, segment: 0 })).toReversed();
+    const perSegment = [0, 1, 2].flatMap((n) => fixes.filter((f) => f.segment === n).toReversed());
+    for (const written of [inOne, fixes.toReversed(), perSegment]) {
+      const track = makeTrack(written);
+      const cleaning = cleanTrack(track);
+      const cleaned = applyCleaning(track, cleaning);
+      expect(cleaned.timeS).toEqual(straight.timeS);
+      expect(cleaned.latDeg).toEqual(straight.latDeg);
+      expect(cleaning.leftOut).toEqual([]);
+      expect(cleaning.problems.map(({ code }) => code)).toEqual(['newest-first']);
+    }
+    expect(cleanTrack(makeTrack(fixes)).problems).toEqual([]);
+  });
+
+  test('[CLN31] drops a part written twice among parts out of order, and nothing beside it', () => {
+    const part = (n: number): MadeFix[] => steady(90).slice(30 * n, 30 * n + 30);
+    for (const order of [
+      [1, 2, 0, 1],
+      [2, 0, 1, 2],
+      [1, 0, 1, 2],
+    ]) {
+      const written = order.flatMap((n, segment) => part(n).map((fix) => ({ ...fix, segment })));
+      const track = makeTrack(written);
+      const cleaned = applyCleaning(track, cleanTrack(track));
+      expect([...cleaned.timeS], order.join()).toEqual([...makeTrack(steady(90)).timeS]);
+      expect(new Set(Object.values(leftOut(track)))).toEqual(new Set(['fix written twice']));
+    }
+  });
+
   test('[CLN12] puts a whole flight written before an earlier one in order within one segment too', () => {
     const fixes = [...steady(50, 40, 5000), ...steady(30, 40, 0)];
     const track = makeTrack(fixes);

@@ -63,6 +63,19 @@ describe('track points', () => {
     expectNear((await decodedFixture('native-speed.gpx')).track.positionStepM, 0.111195, 1e-9);
   });
 
+  test('[GPX16] takes noughts at the end of every position for padding', async () => {
+    const stepOf = async (lats: readonly string[]): Promise<number> => {
+      const points = lats.map(
+        (lat, k) => `<trkpt lat="${lat}" lon="2.3"><time>2026-06-07T10:00:0${k}Z</time></trkpt>`,
+      );
+      const text = `<gpx><trk><trkseg>${points.join('')}</trkseg></trk></gpx>`;
+      return expectDecoded(await decodeTrack(utf8(text), 'padded.gpx')).track.positionStepM;
+    };
+    expectNear(await stepOf(['54.7123000', '54.7130000']), 11.1195, 1e-9);
+    expectNear(await stepOf(['54.7123000', '54.7130001']), 0.0111195, 1e-9);
+    expectNear(await stepOf(['54.0000000', '55.0000000']), 111_195, 1e-6);
+  });
+
   test('[GPX15] keeps what is missing missing in a track of any length', async () => {
     const points = Array.from(
       { length: 10_000 },

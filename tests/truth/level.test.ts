@@ -19,7 +19,7 @@ const motion = computeMotion(track);
 const [known] = viewsOf(motion, entered, entered.id);
 const [unknown] = viewsOf(motion, unentered, entered.id);
 const lowest = known.smoothAboveM.indexOf(Math.min(...known.smoothAboveM));
-const pass = { kind: 'arrival' as const, from: 0, to: motion.length, referenceMps: 30 };
+const pass = { kind: 'arrival' as const, begunLate: false, from: 0, to: motion.length, referenceMps: 30 };
 const one = (value: number): Float64Array => Float64Array.of(value);
 const level = (metres: number) =>
   offsetOf({ weight: one(1), mean: one(metres), sd: one(4) }, false);
