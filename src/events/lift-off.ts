@@ -12,9 +12,10 @@ import { EliminatedTerms } from '../numeric/eliminated-terms.ts';
 import { logAdd } from '../numeric/posterior.ts';
 import { GRAVITY_MPS2 } from '../units/convert.ts';
 import { ContactColumns } from './contact-columns.ts';
-import { HeightFilter, type HeightErrors } from './height-filter.ts';
+import { filterUnder, type HeightFilter } from './height-filter.ts';
 import { stackRows, type HeightRows, type HeightStack } from './height-stack.ts';
 import { HEIGHT, TAKE_OFF } from './tuning.ts';
+import { WanderSteps } from './wander-steps.ts';
 
 /**
  * Log weight of every candidate lift-off time.
@@ -36,10 +37,12 @@ export function weighLiftOff(
   ): Float64Array => {
     const total = new Float64Array(at.length).fill(-Infinity);
     for (const lagS of of) {
-      const model = new LiftOffModel(stackRows(satellite, pressure, lagS, 'earliest first'));
+      const stack = stackRows(satellite, pressure, lagS, 'earliest first');
+      const model = new LiftOffModel(stack);
+      const filters = under.map((rate) => filterUnder(rate, stack, TAKE_OFF.wanderSdMps));
       at.forEach((liftOffS, c) => {
         model.setLiftOff(liftOffS);
-        for (const rate of under) total[c] = logAdd(total[c], model.evidence(rate));
+        for (const filter of filters) total[c] = logAdd(total[c], model.evidence(filter));
       });
     }
     return total;
@@ -69,7 +72,7 @@ class LiftOffModel {
   readonly #u: Float64Array;
   readonly #shared: number;
   readonly #columns: ContactColumns;
-  readonly #filter: HeightFilter;
+  readonly #steps: WanderSteps;
   readonly #terms: EliminatedTerms;
   /** Products of one climb with the shared terms, solved. */
   readonly #climb: Float64Array;
@@ -81,7 +84,7 @@ class LiftOffModel {
     this.#stack = stack;
     this.#u = new Float64Array(stack.n);
     this.#shared = 1 + free.length;
-    this.#filter = new HeightFilter(stack.kind, stack.noiseVar, stack.hasPressure ? 2 : 1);
+    this.#steps = new WanderSteps(stack.timeS, WANDER);
     this.#columns = new ContactColumns(stack.n, this.#shared + 1, TAKE_OFF.rampsS.length);
     this.#terms = new EliminatedTerms(
       [TAKE_OFF.riseM, ...free.map(() => 0)],
@@ -110,12 +113,12 @@ class LiftOffModel {
       ramps.forEach((rampS, ramp) => columns.setTail(i, ramp, climbTerm(u, rampS)));
       columns.setBegun(i, u > 0 ? ramps.length : 0);
     }
+    this.#steps.setContact(this.#u);
   }
 
-  /** Evidence of the candidate under one rate of satellite drift (m2/s), all ramps together. */
-  evidence(rate: number): number {
-    const filter = this.#filter;
-    filter.prepare(this.#u, errors(rate, this.#stack));
+  /** Evidence of the candidate under the drifts of one filter, all ramps together. */
+  evidence(filter: HeightFilter): number {
+    filter.prepare(this.#steps);
     const columns = this.#columns;
     columns.whiten(filter);
     const terms = this.#terms;
@@ -144,17 +147,11 @@ class LiftOffModel {
   }
 }
 
-function errors(rate: number, { hasPressure }: HeightStack): HeightErrors {
-  return {
-    driftVar: [rate, ...(hasPressure ? [HEIGHT.pressureDriftRate] : [])].map(
-      (each) => (each * HEIGHT.driftTimeS) / 2,
-    ),
-    driftTimeS: HEIGHT.driftTimeS,
-    wanderSdMps: TAKE_OFF.wanderSdMps,
-    wanderTimeS: TAKE_OFF.wanderTimeS,
-    wanderShare: () => 1,
-  };
-}
+const WANDER = {
+  wanderSdMps: TAKE_OFF.wanderSdMps,
+  wanderTimeS: TAKE_OFF.wanderTimeS,
+  wanderShare: (): number => 1,
+};
 
 /** Antenna rising before lift-off by a unit; all of it from lift-off on. */
 function riseTerm(u: number): number {

@@ -13,10 +13,11 @@ import { EliminatedTerms } from '../numeric/eliminated-terms.ts';
 import { logAdd } from '../numeric/posterior.ts';
 import { GRAVITY_MPS2 } from '../units/convert.ts';
 import { ContactColumns } from './contact-columns.ts';
-import { HeightFilter, type HeightErrors } from './height-filter.ts';
+import { filterUnder, type HeightFilter } from './height-filter.ts';
 import { stackRows, type HeightRows, type HeightStack } from './height-stack.ts';
 import { HEIGHT_SHAPES, settleTerm, steadySinkTerm, type HeightShape } from './height-shapes.ts';
 import { HEIGHT } from './tuning.ts';
+import { WanderSteps } from './wander-steps.ts';
 
 /** Log evidence in columns of candidates x shapes (HEIGHT_SHAPES). */
 export interface HeightEvidence {
@@ -46,11 +47,10 @@ export function weighHeights(
   for (const lagS of pressure ? middle(HEIGHT.pressureLagsS) : [0]) {
     const stack = stackRows(satellite, pressure, lagS, 'latest first');
     const model = new CandidateModel(stack);
+    const filters = rates.map((rate) => filterUnder(rate, stack, HEIGHT.wanderSdMps));
     for (let c = 0; c < candidateS.length; c++) {
       model.setTouchdown(candidateS[c]);
-      for (const rate of rates) {
-        model.addEvidence(rate, total, c * HEIGHT_SHAPES.length);
-      }
+      for (const filter of filters) model.addEvidence(filter, total, c * HEIGHT_SHAPES.length);
     }
   }
   return { shapeCount: HEIGHT_SHAPES.length, logEvidence: total };
@@ -80,7 +80,7 @@ class CandidateModel {
   readonly #u: Float64Array;
   readonly #shared: number;
   readonly #columns: ContactColumns;
-  readonly #filter: HeightFilter;
+  readonly #steps: WanderSteps;
   readonly #terms: EliminatedTerms;
   /** Products of the time before touchdown and of one steady sink with the shared terms, solved. */
   readonly #before: Float64Array;
@@ -96,7 +96,7 @@ class CandidateModel {
     this.#u = new Float64Array(stack.n);
     this.#shared = shared;
     this.#columns = new ContactColumns(stack.n, shared + 2, GEOMETRIES.length);
-    this.#filter = new HeightFilter(stack.kind, stack.noiseVar, stack.hasPressure ? 2 : 1);
+    this.#steps = new WanderSteps(stack.timeS, WANDER);
     this.#terms = new EliminatedTerms(priorMean, priorSd);
     this.#before = new Float64Array(shared);
     this.#steady = new Float64Array(shared);
@@ -128,12 +128,12 @@ class CandidateModel {
       for (let g = begun; g < GEOMETRIES.length; g++) columns.setTail(i, g, 0);
       columns.setBegun(i, begun);
     }
+    this.#steps.setContact(this.#u);
   }
 
-  /** Adds the evidence of every shape under one rate of satellite drift (m2/s), as logarithms. */
-  addEvidence(rate: number, total: Float64Array, slot: number): void {
-    const filter = this.#filter;
-    filter.prepare(this.#u, errors(rate, this.#stack));
+  /** Adds the evidence of every shape under the drifts of one filter, as logarithms. */
+  addEvidence(filter: HeightFilter, total: Float64Array, slot: number): void {
+    filter.prepare(this.#steps);
     const columns = this.#columns;
     columns.whiten(filter);
     const terms = this.#terms;
@@ -206,17 +206,10 @@ function sinkEvidence(left: LeftProducts, { sinkMps, sinkSdMps }: HeightShape): 
   return -(residual - explained) / 2 - Math.log(spread) / 2;
 }
 
-/** Errors of both kinds of height; the satellite's drift by its rate, m2/s. */
-function errors(rate: number, { hasPressure }: HeightStack): HeightErrors {
-  return {
-    driftVar: [rate, ...(hasPressure ? [HEIGHT.pressureDriftRate] : [])].map(
-      (each) => (each * HEIGHT.driftTimeS) / 2,
-    ),
-    driftTimeS: HEIGHT.driftTimeS,
-    wanderSdMps: HEIGHT.wanderSdMps,
-    wanderTimeS: HEIGHT.wanderTimeS,
-    wanderShare: (u) =>
-      HEIGHT.wanderShareAtContact +
-      (1 - HEIGHT.wanderShareAtContact) * Math.min(1, u / HEIGHT.wanderGrowsOverS),
-  };
-}
+const WANDER = {
+  wanderSdMps: HEIGHT.wanderSdMps,
+  wanderTimeS: HEIGHT.wanderTimeS,
+  wanderShare: (u: number): number =>
+    HEIGHT.wanderShareAtContact +
+    (1 - HEIGHT.wanderShareAtContact) * Math.min(1, u / HEIGHT.wanderGrowsOverS),
+};
