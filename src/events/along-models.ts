@@ -143,8 +143,7 @@ export class AlongModels {
   setBrake(index: number): void {
     const { partner, solved, withData, square, withPosition, withSpeed } = this.#brakes[index];
     const terms = this.#terms;
-    solved.set(partner.withTerms);
-    const dataLeft = terms.reduce(solved, withData);
+    const dataLeft = terms.reduce(partner.withTerms, withData, solved);
     const squareLeft = terms.left(square, solved, solved);
     // Bayesian linear regression of one term, the brake, written out.
     const gap = dataLeft - BRAKE_MEAN * squareLeft;

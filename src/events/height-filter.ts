@@ -79,9 +79,16 @@ export class HeightFilter {
     const filter = this.#filter;
     // Covariance of the drifts a and b, the wander's speed s and its height h. Single variables, not a
     // matrix: nothing else in the program runs as often.
-    let [aa, ba, bb] = [varA, 0, varB];
-    let [sa, sb, ss] = [0, 0, this.#wanderVar];
-    let [ha, hb, hs, hh] = [0, 0, 0, 0];
+    let aa = varA;
+    let ba = 0;
+    let bb = varB;
+    let sa = 0;
+    let sb = 0;
+    let ss = this.#wanderVar;
+    let ha = 0;
+    let hb = 0;
+    let hs = 0;
+    let hh = 0;
     let halfLogDet = 0;
     for (let i = 0; i < kind.length; i++) {
       const at = i * STRIDE;

@@ -110,7 +110,9 @@ class LiftOffModel {
         columns.setLead(i, lead++, (-kind[i] * speedMps[i]) / GRAVITY_MPS2);
       }
       columns.setLead(i, lead, heightM[i]);
-      ramps.forEach((rampS, ramp) => columns.setTail(i, ramp, climbTerm(u, rampS)));
+      for (let ramp = 0; ramp < ramps.length; ramp++) {
+        columns.setTail(i, ramp, climbTerm(u, ramps[ramp]));
+      }
       columns.setBegun(i, u > 0 ? ramps.length : 0);
     }
     this.#steps.setContact(this.#u);
