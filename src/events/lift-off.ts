@@ -63,6 +63,9 @@ function middle(values: readonly number[]): number {
   return values[values.length >> 1];
 }
 
+/** Place of the antenna's rise among the leading columns. */
+const RISE = 0;
+
 /**
  * One stack's model, set to one candidate after the other. Leading columns: the antenna's rise, levels
  * of both kinds, the static error of a pressure height, the data; behind them one climb a ramp.
@@ -91,18 +94,15 @@ class LiftOffModel {
       [TAKE_OFF.riseSdM, ...free],
     );
     this.#climb = new Float64Array(this.#shared);
+    this.#setFixed();
   }
 
-  /** Sets the columns for one candidate. */
-  setLiftOff(liftOffS: number): void {
+  /** Sets the columns that no candidate changes. */
+  #setFixed(): void {
     const { n, kind, speedMps, heightM, hasSatellite, hasPressure } = this.#stack;
     const columns = this.#columns;
-    const ramps = TAKE_OFF.rampsS;
     for (let i = 0; i < n; i++) {
-      const u = this.#stack.timeS[i] - liftOffS;
-      this.#u[i] = u;
-      let lead = 0;
-      columns.setLead(i, lead++, riseTerm(u));
+      let lead = RISE + 1;
       if (hasSatellite) columns.setLead(i, lead++, 1 - kind[i]);
       if (hasPressure) {
         columns.setLead(i, lead++, kind[i]);
@@ -110,6 +110,17 @@ class LiftOffModel {
         columns.setLead(i, lead++, (-kind[i] * speedMps[i]) / GRAVITY_MPS2);
       }
       columns.setLead(i, lead, heightM[i]);
+    }
+  }
+
+  /** Sets the others for one candidate. */
+  setLiftOff(liftOffS: number): void {
+    const columns = this.#columns;
+    const ramps = TAKE_OFF.rampsS;
+    for (let i = 0; i < this.#stack.n; i++) {
+      const u = this.#stack.timeS[i] - liftOffS;
+      this.#u[i] = u;
+      columns.setLead(i, RISE, riseTerm(u));
       for (let ramp = 0; ramp < ramps.length; ramp++) {
         columns.setTail(i, ramp, climbTerm(u, ramps[ramp]));
       }

@@ -79,6 +79,8 @@ class CandidateModel {
   readonly #stack: HeightStack;
   readonly #u: Float64Array;
   readonly #shared: number;
+  /** Column of the antenna's settling; before it the level of the satellite heights, behind it what pressure heights need. */
+  readonly #settling: number;
   readonly #columns: ContactColumns;
   readonly #steps: WanderSteps;
   readonly #terms: EliminatedTerms;
@@ -95,30 +97,40 @@ class CandidateModel {
     this.#stack = stack;
     this.#u = new Float64Array(stack.n);
     this.#shared = shared;
+    this.#settling = level.length;
     this.#columns = new ContactColumns(stack.n, shared + 2, GEOMETRIES.length);
     this.#steps = new WanderSteps(stack.timeS, WANDER);
     this.#terms = new EliminatedTerms(priorMean, priorSd);
     this.#before = new Float64Array(shared);
     this.#steady = new Float64Array(shared);
+    this.#setFixed();
   }
 
-  /** Sets the columns for one candidate. */
-  setTouchdown(touchdownS: number): void {
+  /** Sets the columns that no candidate changes. */
+  #setFixed(): void {
     const { n, kind, speedMps, heightM, hasSatellite, hasPressure } = this.#stack;
     const columns = this.#columns;
     for (let i = 0; i < n; i++) {
+      if (hasSatellite) columns.setLead(i, 0, 1 - kind[i]);
+      if (hasPressure) {
+        const level = this.#settling + 1;
+        columns.setLead(i, level, kind[i]);
+        columns.setLead(i, level + 1, (-kind[i] * speedMps[i] ** 2) / (2 * GRAVITY_MPS2));
+        columns.setLead(i, level + 2, (-kind[i] * speedMps[i]) / GRAVITY_MPS2);
+      }
+      columns.setLead(i, this.#shared, heightM[i]);
+    }
+  }
+
+  /** Sets the others for one candidate. */
+  setTouchdown(touchdownS: number): void {
+    const columns = this.#columns;
+    const before = this.#shared + 1;
+    for (let i = 0; i < this.#stack.n; i++) {
       const u = touchdownS - this.#stack.timeS[i];
       this.#u[i] = u;
-      let lead = 0;
-      if (hasSatellite) columns.setLead(i, lead++, 1 - kind[i]);
-      columns.setLead(i, lead++, settleTerm(u));
-      if (hasPressure) {
-        columns.setLead(i, lead++, kind[i]);
-        columns.setLead(i, lead++, (-kind[i] * speedMps[i] ** 2) / (2 * GRAVITY_MPS2));
-        columns.setLead(i, lead++, (-kind[i] * speedMps[i]) / GRAVITY_MPS2);
-      }
-      columns.setLead(i, lead++, heightM[i]);
-      columns.setLead(i, lead, Math.max(0, u));
+      columns.setLead(i, this.#settling, settleTerm(u));
+      columns.setLead(i, before, Math.max(0, u));
       let begun = 0;
       // Geometries come in the order of their hold-offs.
       while (begun < GEOMETRIES.length && u > GEOMETRIES[begun].shape.holdOffS) {
