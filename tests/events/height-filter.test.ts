@@ -111,4 +111,29 @@ describe('[HF1] whitening heights', () => {
     filter.prepare(steps);
     expectNear(filter.halfLogDet, once, 0, 'prepared again');
   });
+
+  test('[HF3] set to another contact it is the filter made for that contact', () => {
+    const errors = { ...ERRORS, wanderShare: (u: number) => 0.3 + 0.7 * Math.min(1, u / 4) };
+    const timeS = Float64Array.of(20, 19.2, 18.7, 17, 16.4, 14, 13.9, 11, 10, 6.5);
+    const kind = Uint8Array.from(timeS, (_, i) => i % 2);
+    const rows = { timeS, kind, noiseVar: new Float64Array(timeS.length).fill(0.4) };
+    const used = new WanderSteps(timeS, errors);
+    const filter = new HeightFilter(rows, errors, errors.wanderSdMps);
+    for (const contactS of [12.1, 25, 16.4, 3, 17.3]) {
+      const u = timeS.map((each) => contactS - each);
+      const fresh = new WanderSteps(timeS, errors);
+      const other = new HeightFilter(rows, errors, errors.wanderSdMps);
+      used.setContact(u);
+      fresh.setContact(u);
+      filter.prepare(used);
+      other.prepare(fresh);
+      expectNear(filter.halfLogDet, other.halfLogDet, 0, `contact at ${contactS}`);
+      const [once, again] = [filter, other].map((each) => {
+        const column = Float64Array.from(timeS, (_, i) => Math.cos(i));
+        each.whiten(column, 1);
+        return column;
+      });
+      once.forEach((value, i) => expectNear(value, again[i], 0, `row ${i}, ${contactS}`));
+    }
+  });
 });
