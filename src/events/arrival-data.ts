@@ -20,7 +20,7 @@ export interface AlongRows {
 /** Rows of positions between two times (inclusive). Noise from the cross-track positions, which no braking bends. */
 export function alongRows(motion: Motion, view: StripView, fromS: number, toS: number): AlongRows {
   const columns = [view.alongM, view.crossM, view.smoothAlongM, view.forwardMps];
-  const rows = blockMeans(motion, columns, fromS, toS);
+  const rows = blockMeans(motion, columns.map(valuesOf), fromS, toS);
   const [alongM, crossM, smoothAlongM, forwardMps] = rows.columns;
   const noise = thirdDifferenceSd(rows.timeS, crossM, rows.intervalS);
   const sdM = Math.max(
@@ -88,16 +88,14 @@ function heightRows(
   toS: number,
   { wholeLogSdM, leastSdM }: { readonly wholeLogSdM: number; readonly leastSdM: number },
 ): HeightRows | null {
-  const above = new Float64Array(motion.length);
-  const offM = new Float64Array(motion.length);
-  const end = firstAtOrAfter(motion.timeS, toS);
-  for (let i = firstAtOrAfter(motion.timeS, fromS); i <= end && i < motion.length; i++) {
-    above[i] = heightM[i] - view.groundM[i];
-    // Beside a hole, and for the other kind of height, nothing smoothed says how far off it is.
-    const off = heightM === motion.sourceHeightM ? heightM[i] - motion.smoothHeightM[i] : 0;
-    offM[i] = Number.isNaN(off) && !Number.isNaN(heightM[i]) ? 0 : off;
-  }
-  const rows = blockMeans(motion, [above, view.forwardMps, offM], fromS, toS);
+  const smoothed = heightM === motion.sourceHeightM ? motion.smoothHeightM : null;
+  // Beside a hole, and for the other kind of height, nothing smoothed says how far off it is.
+  const offM = (i: number): number => {
+    const off = smoothed ? heightM[i] - smoothed[i] : 0;
+    return Number.isNaN(off) && !Number.isNaN(heightM[i]) ? 0 : off;
+  };
+  const aboveM = (i: number): number => heightM[i] - view.groundM[i];
+  const rows = blockMeans(motion, [aboveM, valuesOf(view.forwardMps), offM], fromS, toS);
   const present = rows.columns[0].filter((value) => !Number.isNaN(value)).length;
   if (present < LEAST_ROWS || present < rows.timeS.length * 0.6) return null;
   const noise = thirdDifferenceSd(rows.timeS, rows.columns[0], rows.intervalS);
@@ -146,10 +144,17 @@ interface Blocks {
   readonly intervalS: number;
 }
 
+/** A fix's value of one kind. */
+type ValueAtFix = (i: number) => number;
+
+function valuesOf(column: Float64Array): ValueAtFix {
+  return (i) => column[i];
+}
+
 /** Means over blocks of `TOUCHDOWN.blockS` where the log is faster; the fixes themselves otherwise. */
 function blockMeans(
   motion: Motion,
-  columns: readonly Float64Array[],
+  values: readonly ValueAtFix[],
   fromS: number,
   toS: number,
 ): Blocks {
@@ -158,24 +163,24 @@ function blockMeans(
       ? Math.round(TOUCHDOWN.blockS / motion.medianIntervalS)
       : 1;
   const times: number[] = [];
-  const means: number[][] = columns.map(() => []);
+  const means: number[][] = values.map(() => []);
   let i = firstAtOrAfter(motion.timeS, fromS);
   while (i < motion.length && motion.timeS[i] <= toS) {
     const end = Math.min(motion.length, i + perBlock);
     let count = 0;
     let time = 0;
-    const sums = columns.map(() => 0);
+    const sums = values.map(() => 0);
     for (; i < end && motion.timeS[i] <= toS; i++) {
       time += motion.timeS[i];
-      for (let c = 0; c < columns.length; c++) sums[c] += columns[c][i];
+      for (let c = 0; c < values.length; c++) sums[c] += values[c](i);
       count++;
     }
     times.push(time / count);
-    for (let c = 0; c < columns.length; c++) means[c].push(sums[c] / count);
+    for (let c = 0; c < values.length; c++) means[c].push(sums[c] / count);
   }
   return {
     timeS: Float64Array.from(times),
-    columns: means.map((values) => Float64Array.from(values)),
+    columns: means.map((each) => Float64Array.from(each)),
     intervalS: perBlock * motion.medianIntervalS,
   };
 }

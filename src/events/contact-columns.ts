@@ -105,7 +105,14 @@ export class ContactColumns {
     out: Float64Array,
   ): void {
     const lead = this.#whiteLead;
-    let [s0, s1, s2, s3, s4, s5, s6, s7] = [0, 0, 0, 0, 0, 0, 0, 0];
+    let s0 = 0;
+    let s1 = 0;
+    let s2 = 0;
+    let s3 = 0;
+    let s4 = 0;
+    let s5 = 0;
+    let s6 = 0;
+    let s7 = 0;
     for (let i = first; i < this.#n; i++) {
       const value = of[i * stride + column];
       const at = i * LEAD;

@@ -35,26 +35,25 @@ export function floatOf(
   }
   const holdOffWeight = holdOffWeights(byShape);
   const holdOffs = HEIGHT.holdOffsS;
-  const duration = new Float64Array(holdOffWeight.length);
-  const durationSd = new Float64Array(holdOffWeight.length);
   const distance = new Float64Array(holdOffWeight.length);
   const distanceSd = new Float64Array(holdOffWeight.length);
+  // A hold-off is as long whenever the wheels touched; how far it went is each candidate's own.
+  const byHoldOff = new Float64Array(holdOffs.length);
   for (let c = 0; c < timeS.length; c++) {
     const touchAlongM = valueAt(motion.timeS, view.smoothAlongM, timeS[c]);
     for (let h = 0; h < holdOffs.length; h++) {
       const slot = c * holdOffs.length + h;
       if (holdOffWeight[slot] === 0) continue;
-      duration[slot] = holdOffs[h];
-      durationSd[slot] = FLOAT.gridSds[h];
+      byHoldOff[h] += holdOffWeight[slot];
       const from = valueAt(motion.timeS, view.smoothAlongM, timeS[c] - holdOffs[h]);
       distance[slot] = touchAlongM - from;
       distanceSd[slot] = FLOAT.gridSds[h] * posterior.speedMps[c];
     }
   }
   const durationS = positiveMixtureEstimate({
-    weight: holdOffWeight,
-    mean: duration,
-    sd: durationSd,
+    weight: byHoldOff,
+    mean: Float64Array.from(holdOffs),
+    sd: Float64Array.from(FLOAT.gridSds),
   });
   if (durationS.high - durationS.low > FLOAT.mostWidthS) {
     return undetermined('the heights do not tell where the round-out ended');

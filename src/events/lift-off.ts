@@ -12,10 +12,11 @@ import { EliminatedTerms } from '../numeric/eliminated-terms.ts';
 import { logAdd } from '../numeric/posterior.ts';
 import { GRAVITY_MPS2 } from '../units/convert.ts';
 import { ContactColumns } from './contact-columns.ts';
-import { HeightFilter, type HeightErrors } from './height-filter.ts';
+import { filterUnder, type HeightFilter } from './height-filter.ts';
 import { averageOverLate, candidatesBeyond, type HeightLag } from './height-lags.ts';
 import { stackRows, type HeightRows, type HeightStack } from './height-stack.ts';
 import { HEIGHT, TAKE_OFF } from './tuning.ts';
+import { WanderSteps } from './wander-steps.ts';
 
 /**
  * Log weight of every candidate lift-off time.
@@ -39,17 +40,18 @@ export function weighLiftOff(
   const total = new Float64Array(candidateS.length).fill(-Infinity);
   // A rough look with the middle drift; the close one only where it weighs anything.
   for (const { pressureBehindS, weight, late } of lags) {
-    const model = new LiftOffModel(
-      stackRows(satellite, pressure, pressureBehindS, 'earliest first'),
-    );
-    const weigh = (liftOffS: number, under: readonly number[]): number => {
+    const stack = stackRows(satellite, pressure, pressureBehindS, 'earliest first');
+    const model = new LiftOffModel(stack);
+    const filters = rates.map((rate) => filterUnder(rate, stack, TAKE_OFF.wanderSdMps));
+    const weigh = (liftOffS: number, under: readonly HeightFilter[]): number => {
       model.setLiftOff(liftOffS);
-      const each = under.map((rate) => model.evidence(rate) - Math.log(under.length));
+      const each = under.map((filter) => model.evidence(filter) - Math.log(under.length));
       return each.reduce(logAdd);
     };
-    const rough = wideS.map((liftOffS) => weigh(liftOffS, [middle(rates)]));
+    const middle = [filters[filters.length >> 1]];
+    const rough = wideS.map((liftOffS) => weigh(liftOffS, middle));
     const least = Math.max(...rough) + Math.log(TAKE_OFF.negligibleShare);
-    const onTime = rough.map((value, c) => (value > least ? weigh(wideS[c], rates) : value));
+    const onTime = rough.map((value, c) => (value > least ? weigh(wideS[c], filters) : value));
     averageOverLate(onTime, 1, total.length, stepS, late).forEach((value, c) => {
       total[c] = logAdd(total[c], Math.log(weight) + value);
     });
@@ -57,9 +59,8 @@ export function weighLiftOff(
   return total;
 }
 
-function middle(values: readonly number[]): number {
-  return values[values.length >> 1];
-}
+/** Place of the antenna's rise among the leading columns. */
+const RISE = 0;
 
 /**
  * One stack's model, set to one candidate after the other. Leading columns: the antenna's rise, levels
@@ -70,7 +71,7 @@ class LiftOffModel {
   readonly #u: Float64Array;
   readonly #shared: number;
   readonly #columns: ContactColumns;
-  readonly #filter: HeightFilter;
+  readonly #steps: WanderSteps;
   readonly #terms: EliminatedTerms;
   /** Products of one climb with the shared terms, solved. */
   readonly #climb: Float64Array;
@@ -82,25 +83,22 @@ class LiftOffModel {
     this.#stack = stack;
     this.#u = new Float64Array(stack.n);
     this.#shared = 1 + free.length;
-    this.#filter = new HeightFilter(stack.kind, stack.noiseVar, stack.hasPressure ? 2 : 1);
+    this.#steps = new WanderSteps(stack.timeS, WANDER);
     this.#columns = new ContactColumns(stack.n, this.#shared + 1, TAKE_OFF.rampsS.length);
     this.#terms = new EliminatedTerms(
       [TAKE_OFF.riseM, ...free.map(() => 0)],
       [TAKE_OFF.riseSdM, ...free],
     );
     this.#climb = new Float64Array(this.#shared);
+    this.#setFixed();
   }
 
-  /** Sets the columns for one candidate. */
-  setLiftOff(liftOffS: number): void {
+  /** Sets the columns that no candidate changes. */
+  #setFixed(): void {
     const { n, kind, speedMps, heightM, hasSatellite, hasPressure } = this.#stack;
     const columns = this.#columns;
-    const ramps = TAKE_OFF.rampsS;
     for (let i = 0; i < n; i++) {
-      const u = this.#stack.timeS[i] - liftOffS;
-      this.#u[i] = u;
-      let lead = 0;
-      columns.setLead(i, lead++, riseTerm(u));
+      let lead = RISE + 1;
       if (hasSatellite) columns.setLead(i, lead++, 1 - kind[i]);
       if (hasPressure) {
         columns.setLead(i, lead++, kind[i]);
@@ -108,15 +106,28 @@ class LiftOffModel {
         columns.setLead(i, lead++, (-kind[i] * speedMps[i]) / GRAVITY_MPS2);
       }
       columns.setLead(i, lead, heightM[i]);
-      ramps.forEach((rampS, ramp) => columns.setTail(i, ramp, climbTerm(u, rampS)));
-      columns.setBegun(i, u > 0 ? ramps.length : 0);
     }
   }
 
-  /** Evidence of the candidate under one rate of satellite drift (m2/s), all ramps together. */
-  evidence(rate: number): number {
-    const filter = this.#filter;
-    filter.prepare(this.#u, errors(rate, this.#stack));
+  /** Sets the others for one candidate. */
+  setLiftOff(liftOffS: number): void {
+    const columns = this.#columns;
+    const ramps = TAKE_OFF.rampsS;
+    for (let i = 0; i < this.#stack.n; i++) {
+      const u = this.#stack.timeS[i] - liftOffS;
+      this.#u[i] = u;
+      columns.setLead(i, RISE, riseTerm(u));
+      for (let ramp = 0; ramp < ramps.length; ramp++) {
+        columns.setTail(i, ramp, climbTerm(u, ramps[ramp]));
+      }
+      columns.setBegun(i, u > 0 ? ramps.length : 0);
+    }
+    this.#steps.setContact(this.#u);
+  }
+
+  /** Evidence of the candidate under the drifts of one filter, all ramps together. */
+  evidence(filter: HeightFilter): number {
+    filter.prepare(this.#steps);
     const columns = this.#columns;
     columns.whiten(filter);
     const terms = this.#terms;
@@ -145,17 +156,11 @@ class LiftOffModel {
   }
 }
 
-function errors(rate: number, { hasPressure }: HeightStack): HeightErrors {
-  return {
-    driftVar: [rate, ...(hasPressure ? [HEIGHT.pressureDriftRate] : [])].map(
-      (each) => (each * HEIGHT.driftTimeS) / 2,
-    ),
-    driftTimeS: HEIGHT.driftTimeS,
-    wanderSdMps: TAKE_OFF.wanderSdMps,
-    wanderTimeS: TAKE_OFF.wanderTimeS,
-    wanderShare: () => 1,
-  };
-}
+const WANDER = {
+  wanderSdMps: TAKE_OFF.wanderSdMps,
+  wanderTimeS: TAKE_OFF.wanderTimeS,
+  wanderShare: (): number => 1,
+};
 
 /** Antenna rising before lift-off by a unit; all of it from lift-off on. */
 function riseTerm(u: number): number {

@@ -13,11 +13,12 @@ import { EliminatedTerms } from '../numeric/eliminated-terms.ts';
 import { logAdd } from '../numeric/posterior.ts';
 import { GRAVITY_MPS2 } from '../units/convert.ts';
 import { ContactColumns } from './contact-columns.ts';
-import { HeightFilter, type HeightErrors } from './height-filter.ts';
+import { filterUnder, type HeightFilter } from './height-filter.ts';
 import { averageOverLate, candidatesBeyond, type HeightLag } from './height-lags.ts';
 import { stackRows, type HeightRows, type HeightStack } from './height-stack.ts';
 import { HEIGHT_SHAPES, settleTerm, steadySinkTerm, type HeightShape } from './height-shapes.ts';
 import { HEIGHT } from './tuning.ts';
+import { WanderSteps } from './wander-steps.ts';
 
 /** Log evidence in columns of candidates x shapes (HEIGHT_SHAPES). */
 export interface HeightEvidence {
@@ -48,20 +49,17 @@ export function weighHeights(
     { length: candidateS.length + candidatesBeyond(used, stepS) },
     (_, c) => candidateS[0] + c * stepS,
   );
-  const middle = HEIGHT.driftRates[HEIGHT.driftRates.length >> 1];
-  const rates = look === 'close' ? HEIGHT.driftRates : [middle];
+  const driftRates = satellite ? HEIGHT.driftRates : [HEIGHT.pressureDriftRate];
+  const rates = look === 'close' ? driftRates : [driftRates[driftRates.length >> 1]];
   const logEvidence = new Float64Array(candidateS.length * shapeCount).fill(-Infinity);
   for (const { pressureBehindS, weight, late } of used) {
     const onTime = new Float64Array(wideS.length * shapeCount).fill(-Infinity);
-    const model = new CandidateModel(
-      stackRows(satellite, pressure, pressureBehindS, 'latest first'),
-    );
+    const stack = stackRows(satellite, pressure, pressureBehindS, 'latest first');
+    const model = new CandidateModel(stack);
+    const filters = rates.map((rate) => filterUnder(rate, stack, HEIGHT.wanderSdMps));
     for (let c = 0; c < wideS.length; c++) {
       model.setTouchdown(wideS[c]);
-      // The drift of a pressure height is known; only that of a satellite height is averaged over.
-      for (const rate of satellite ? rates : [middle]) {
-        model.addEvidence(rate, onTime, c * shapeCount);
-      }
+      for (const filter of filters) model.addEvidence(filter, onTime, c * shapeCount);
     }
     const averaged = averageOverLate(onTime, shapeCount, candidateS.length, stepS, late);
     averaged.forEach((value, k) => {
@@ -94,8 +92,10 @@ class CandidateModel {
   readonly #stack: HeightStack;
   readonly #u: Float64Array;
   readonly #shared: number;
+  /** Column of the antenna's settling; before it the level of the satellite heights, behind it what pressure heights need. */
+  readonly #settling: number;
   readonly #columns: ContactColumns;
-  readonly #filter: HeightFilter;
+  readonly #steps: WanderSteps;
   readonly #terms: EliminatedTerms;
   /** Products of the time before touchdown and of one steady sink with the shared terms, solved. */
   readonly #before: Float64Array;
@@ -110,30 +110,40 @@ class CandidateModel {
     this.#stack = stack;
     this.#u = new Float64Array(stack.n);
     this.#shared = shared;
+    this.#settling = level.length;
     this.#columns = new ContactColumns(stack.n, shared + 2, GEOMETRIES.length);
-    this.#filter = new HeightFilter(stack.kind, stack.noiseVar, stack.hasPressure ? 2 : 1);
+    this.#steps = new WanderSteps(stack.timeS, WANDER);
     this.#terms = new EliminatedTerms(priorMean, priorSd);
     this.#before = new Float64Array(shared);
     this.#steady = new Float64Array(shared);
+    this.#setFixed();
   }
 
-  /** Sets the columns for one candidate. */
-  setTouchdown(touchdownS: number): void {
+  /** Sets the columns that no candidate changes. */
+  #setFixed(): void {
     const { n, kind, speedMps, heightM, hasSatellite, hasPressure } = this.#stack;
     const columns = this.#columns;
     for (let i = 0; i < n; i++) {
+      if (hasSatellite) columns.setLead(i, 0, 1 - kind[i]);
+      if (hasPressure) {
+        const level = this.#settling + 1;
+        columns.setLead(i, level, kind[i]);
+        columns.setLead(i, level + 1, (-kind[i] * speedMps[i] ** 2) / (2 * GRAVITY_MPS2));
+        columns.setLead(i, level + 2, (-kind[i] * speedMps[i]) / GRAVITY_MPS2);
+      }
+      columns.setLead(i, this.#shared, heightM[i]);
+    }
+  }
+
+  /** Sets the others for one candidate. */
+  setTouchdown(touchdownS: number): void {
+    const columns = this.#columns;
+    const before = this.#shared + 1;
+    for (let i = 0; i < this.#stack.n; i++) {
       const u = touchdownS - this.#stack.timeS[i];
       this.#u[i] = u;
-      let lead = 0;
-      if (hasSatellite) columns.setLead(i, lead++, 1 - kind[i]);
-      columns.setLead(i, lead++, settleTerm(u));
-      if (hasPressure) {
-        columns.setLead(i, lead++, kind[i]);
-        columns.setLead(i, lead++, (-kind[i] * speedMps[i] ** 2) / (2 * GRAVITY_MPS2));
-        columns.setLead(i, lead++, (-kind[i] * speedMps[i]) / GRAVITY_MPS2);
-      }
-      columns.setLead(i, lead++, heightM[i]);
-      columns.setLead(i, lead, Math.max(0, u));
+      columns.setLead(i, this.#settling, settleTerm(u));
+      columns.setLead(i, before, Math.max(0, u));
       let begun = 0;
       // Geometries come in the order of their hold-offs.
       while (begun < GEOMETRIES.length && u > GEOMETRIES[begun].shape.holdOffS) {
@@ -143,12 +153,12 @@ class CandidateModel {
       for (let g = begun; g < GEOMETRIES.length; g++) columns.setTail(i, g, 0);
       columns.setBegun(i, begun);
     }
+    this.#steps.setContact(this.#u);
   }
 
-  /** Adds the evidence of every shape under one rate of satellite drift (m2/s), as logarithms. */
-  addEvidence(rate: number, total: Float64Array, slot: number): void {
-    const filter = this.#filter;
-    filter.prepare(this.#u, errors(rate, this.#stack));
+  /** Adds the evidence of every shape under the drifts of one filter, as logarithms. */
+  addEvidence(filter: HeightFilter, total: Float64Array, slot: number): void {
+    filter.prepare(this.#steps);
     const columns = this.#columns;
     columns.whiten(filter);
     const terms = this.#terms;
@@ -221,17 +231,10 @@ function sinkEvidence(left: LeftProducts, { sinkMps, sinkSdMps }: HeightShape): 
   return -(residual - explained) / 2 - Math.log(spread) / 2;
 }
 
-/** Errors of both kinds of height; the satellite's drift by its rate, m2/s. */
-function errors(rate: number, { hasPressure }: HeightStack): HeightErrors {
-  return {
-    driftVar: [rate, ...(hasPressure ? [HEIGHT.pressureDriftRate] : [])].map(
-      (each) => (each * HEIGHT.driftTimeS) / 2,
-    ),
-    driftTimeS: HEIGHT.driftTimeS,
-    wanderSdMps: HEIGHT.wanderSdMps,
-    wanderTimeS: HEIGHT.wanderTimeS,
-    wanderShare: (u) =>
-      HEIGHT.wanderShareAtContact +
-      (1 - HEIGHT.wanderShareAtContact) * Math.min(1, u / HEIGHT.wanderGrowsOverS),
-  };
-}
+const WANDER = {
+  wanderSdMps: HEIGHT.wanderSdMps,
+  wanderTimeS: HEIGHT.wanderTimeS,
+  wanderShare: (u: number): number =>
+    HEIGHT.wanderShareAtContact +
+    (1 - HEIGHT.wanderShareAtContact) * Math.min(1, u / HEIGHT.wanderGrowsOverS),
+};

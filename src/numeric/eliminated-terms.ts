@@ -62,14 +62,15 @@ export class EliminatedTerms {
   /**
    * What is left of a column's product with the data less the prior mean.
    *
-   * @param column its products with the terms; filled with them as solved, for `left`.
+   * @param column its products with the terms.
    * @param withData its product with the data.
+   * @param solved filled with the products as solved, for `left`; may be `column` itself.
    */
-  reduce(column: Float64Array, withData: number): number {
+  reduce(column: Float64Array, withData: number, solved: Float64Array = column): number {
     let product = withData;
     for (let a = 0; a < this.#k; a++) product -= this.#mean[a] * column[a];
-    forwardSolve(this.#factor, this.#k, column, column);
-    return this.left(product, column, this.#data);
+    forwardSolve(this.#factor, this.#k, column, solved);
+    return this.left(product, solved, this.#data);
   }
 
   /** What is left of the product of two columns that were reduced. */

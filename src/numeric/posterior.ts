@@ -67,7 +67,9 @@ export function mixtureQuantile(mixture: Mixture, p: number): number {
     high = Math.max(high, mixture.mean[i] + 6 * mixture.sd[i]);
   }
   const fine = Math.max((high - low) * 1e-6, 1e-9);
-  let [atLow, atHigh] = [-p, 1 - p];
+  // Plain assignments: pairs of values in brackets are made on the heap, millions of them an hour.
+  let atLow = -p;
+  let atHigh = 1 - p;
   let halve = true;
   while (high - low > fine) {
     const straight = low + ((high - low) * atLow) / (atLow - atHigh);
@@ -76,8 +78,13 @@ export function mixtureQuantile(mixture: Mixture, p: number): number {
     const at = mixtureCdf(mixture, middle) - p;
     if (Math.abs(at) < 1e-7) return middle;
     const widthBefore = high - low;
-    if (at < 0) [low, atLow] = [middle, at];
-    else [high, atHigh] = [middle, at];
+    if (at < 0) {
+      low = middle;
+      atLow = at;
+    } else {
+      high = middle;
+      atHigh = at;
+    }
     halve = high - low > widthBefore / 2;
   }
   return (low + high) / 2;

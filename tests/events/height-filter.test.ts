@@ -3,18 +3,32 @@
  * inner products under the inverse covariance, and its determinant, must agree.
  */
 import { describe, test } from 'vitest';
-import { HeightFilter, type HeightErrors } from '../../src/events/height-filter.ts';
+import { HeightFilter } from '../../src/events/height-filter.ts';
+import { WanderSteps } from '../../src/events/wander-steps.ts';
 import { choleskyInPlace, forwardSolve } from '../../src/numeric/cholesky.ts';
 import { createRandom } from '../../src/numeric/random.ts';
 import { expectNear } from '../expect-near.ts';
 
-const ERRORS: HeightErrors = {
-  driftVar: [15, 0.75],
+const ERRORS = {
+  driftVar: [15, 0.75] as const,
   driftTimeS: 150,
   wanderSdMps: 0.25,
   wanderTimeS: 1.5,
   wanderShare: () => 0.8,
 };
+
+/** Filter and steps for rows at u seconds from contact. */
+function filterFor(
+  u: Float64Array,
+  kind: Uint8Array,
+  noiseVar: Float64Array,
+): { filter: HeightFilter; steps: WanderSteps } {
+  const steps = new WanderSteps(u, ERRORS);
+  const filter = new HeightFilter({ timeS: u, kind, noiseVar }, ERRORS, ERRORS.wanderSdMps);
+  steps.setContact(u);
+  filter.prepare(steps);
+  return { filter, steps };
+}
 
 /** Covariance of two rows; the integrated exponentially correlated speed in closed form. */
 function covariance(u: Float64Array, channel: Uint8Array, noiseVar: Float64Array): Float64Array {
@@ -61,8 +75,7 @@ describe('[HF1] whitening heights', () => {
       );
       return out;
     });
-    const filter = new HeightFilter(channel, noiseVar, 2);
-    filter.prepare(u, ERRORS);
+    const { filter } = filterFor(u, channel, noiseVar);
     filter.whiten(columns, 2);
     expectNear(filter.halfLogDet, halfLogDet, 1e-9, 'half log determinant');
     for (const [a, b] of [
@@ -84,8 +97,7 @@ describe('[HF1] whitening heights', () => {
     const random = createRandom(10);
     const u = Float64Array.from({ length: 12 }, (_, i) => i - 5);
     const channel = Uint8Array.from(u, (_, i) => i % 2);
-    const filter = new HeightFilter(channel, new Float64Array(12).fill(0.3), 2);
-    filter.prepare(u, ERRORS);
+    const { filter, steps } = filterFor(u, channel, new Float64Array(12).fill(0.3));
     const begins = [0, 4, 7];
     const whole = Float64Array.from({ length: 36 }, (_, at) =>
       Math.floor(at / 3) < begins[at % 3] ? 0 : random.normal(),
@@ -96,7 +108,32 @@ describe('[HF1] whitening heights', () => {
     filter.whiten(skipped, 3, begun);
     skipped.forEach((value, at) => expectNear(value, whole[at], 1e-15, `at ${at}`));
     const once = filter.halfLogDet;
-    filter.prepare(u, ERRORS);
+    filter.prepare(steps);
     expectNear(filter.halfLogDet, once, 0, 'prepared again');
+  });
+
+  test('[HF3] set to another contact it is the filter made for that contact', () => {
+    const errors = { ...ERRORS, wanderShare: (u: number) => 0.3 + 0.7 * Math.min(1, u / 4) };
+    const timeS = Float64Array.of(20, 19.2, 18.7, 17, 16.4, 14, 13.9, 11, 10, 6.5);
+    const kind = Uint8Array.from(timeS, (_, i) => i % 2);
+    const rows = { timeS, kind, noiseVar: new Float64Array(timeS.length).fill(0.4) };
+    const used = new WanderSteps(timeS, errors);
+    const filter = new HeightFilter(rows, errors, errors.wanderSdMps);
+    for (const contactS of [12.1, 25, 16.4, 3, 17.3]) {
+      const u = timeS.map((each) => contactS - each);
+      const fresh = new WanderSteps(timeS, errors);
+      const other = new HeightFilter(rows, errors, errors.wanderSdMps);
+      used.setContact(u);
+      fresh.setContact(u);
+      filter.prepare(used);
+      other.prepare(fresh);
+      expectNear(filter.halfLogDet, other.halfLogDet, 0, `contact at ${contactS}`);
+      const [once, again] = [filter, other].map((each) => {
+        const column = Float64Array.from(timeS, (_, i) => Math.cos(i));
+        each.whiten(column, 1);
+        return column;
+      });
+      once.forEach((value, i) => expectNear(value, again[i], 0, `row ${i}, ${contactS}`));
+    }
   });
 });
