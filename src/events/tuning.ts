@@ -75,7 +75,7 @@ export const TOUCHDOWN = {
   searchAfterS: 0.3,
   /** A first, rough look goes in these steps, seconds; the close one only where it weighs more than this share of the likeliest. */
   roughStepS: 1.32,
-  negligibleShare: 1e-6,
+  negligibleShare: 1e-4,
   /** Where the last candidate of the rough look weighs more than this, it goes on by so many seconds, so often. */
   edgeWeight: 0.05,
   furtherS: 4,
@@ -272,7 +272,7 @@ export const TAKE_OFF = {
   riseS: 1.5,
   stepS: 0.4,
   /** Candidates that weigh less than this share of the likeliest in a rough look are not looked at closely. */
-  negligibleShare: 1e-6,
+  negligibleShare: 1e-4,
   /** Candidates: from this share of the speed at the far end of the search on. */
   earliestShare: 0.45,
   /** Seconds of flight used after the last candidate. */
