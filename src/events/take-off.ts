@@ -74,7 +74,7 @@ export function measureTakeOff(motion: Motion, view: StripView, range: Departure
         mixtureEstimate({
           weight: lift.weight,
           mean: lift.alongM.map((x) => x - rollFrom.alongM),
-          sd: lift.weight.map(() => Math.hypot(rollFrom.alongSdM, 0.5)),
+          sd: lift.stepSdM.map((stepSdM) => Math.hypot(rollFrom.alongSdM, stepSdM, 0.5)),
         }),
         0,
       )
@@ -143,6 +143,8 @@ function widen(mixture: Mixture, sdM: number): Mixture {
 interface LiftOffPosterior {
   readonly weight: Float64Array;
   readonly alongM: Float64Array;
+  /** A candidate stands for its step, in which the aircraft moved on evenly: standard deviation of the place in it. */
+  readonly stepSdM: Float64Array;
   readonly time: Mixture;
   readonly along: Mixture;
   readonly speed: Mixture;
@@ -176,12 +178,18 @@ function liftOff(
   normaliseLogWeights(weight);
   const alongM = candidateS.map((t) => valueAt(motion.timeS, view.smoothAlongM, t));
   const speedMps = candidateS.map((t) => valueAt(motion.timeS, view.forwardMps, t));
+  const stepSdM = speedMps.map((speed) => (speed * TAKE_OFF.stepS) / Math.sqrt(12));
   const spread = (sd: number): Float64Array => new Float64Array(candidateS.length).fill(sd);
   return {
     weight,
     alongM,
+    stepSdM,
     time: { weight, mean: candidateS, sd: spread(TAKE_OFF.stepS / 2) },
-    along: { weight, mean: alongM, sd: spread(ALONG.driftSdM) },
+    along: {
+      weight,
+      mean: alongM,
+      sd: stepSdM.map((sd) => Math.hypot(ALONG.driftSdM, sd)),
+    },
     speed: { weight, mean: speedMps, sd: spread(0.4) },
   };
 }

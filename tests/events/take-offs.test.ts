@@ -21,7 +21,7 @@ import {
 import { plainTakeOff, standAt, takeOff } from '../synthetic/take-off-model.ts';
 import { backtrack } from '../synthetic/taxi-model.ts';
 import { CALM } from '../synthetic/wind-model.ts';
-import { bandOf, eventsOf, holds, onlyOne, valueOf } from './simulated.ts';
+import { bandOf, eventsOf, holds, onlyOne, record, valueOf } from './simulated.ts';
 
 const SEEDS = Array.from({ length: 12 }, (_, k) => 800 + k);
 
@@ -225,3 +225,25 @@ function speedAtHalf({ strip, designator, flown }: Scenario): number {
   }
   return NaN;
 }
+
+describe('[TO1] the lift-off between its candidates', () => {
+  test('[TO1] its place is where the aircraft was at its time, not at the nearest of a grid', () => {
+    const apart: number[] = [];
+    for (let seed = 700; seed < 720; seed++) {
+      const scenario = flyDrawnTakeOff(seed);
+      const recording = { seed };
+      const { timeS } = record(scenario, recording);
+      const { takeOffs, views } = eventsOf(scenario, recording);
+      const found = onlyOne(takeOffs);
+      const view = views.find(({ direction }) => direction.designator === found.direction);
+      if (isUndetermined(found.liftOff) || !view) throw new Error('no lift-off');
+      const atS = valueOf(found.liftOff.timeS);
+      const after = timeS.findIndex((t) => t > atS);
+      const share = (atS - timeS[after - 1]) / (timeS[after] - timeS[after - 1]);
+      const [from, to] = [view.smoothAlongM[after - 1], view.smoothAlongM[after]];
+      apart.push(Math.abs(valueOf(found.liftOff.alongM) - from - share * (to - from)));
+    }
+    // Candidates are some 10 m apart; a place that jumped from one to the next was off by half a metre.
+    expect(Math.max(...apart)).toBeLessThan(0.3);
+  });
+});
