@@ -7,7 +7,7 @@
  */
 import { isUndetermined, undetermined, type Measured, type Undetermined } from '../result.ts';
 import type { Motion } from '../track/motion.ts';
-import { tooFarApart } from './coarse-log.ts';
+import { COARSE, tooFarApart } from './coarse-log.ts';
 import { contactTie } from './contact-tie.ts';
 import { examineLowPart, type LowPart } from './contact.ts';
 import type { Approach, Outcome } from './flight-event.ts';
@@ -24,7 +24,7 @@ import { findRollEnd, powerEnd, type FoundRollEnd } from './roll-end.ts';
 import { endsInRoll, sameWayOn, slowPart } from './slow-part.ts';
 import type { StripView } from './strip-view.ts';
 import { locateTouchdown, type Arriving } from './touchdown.ts';
-import { COARSE, CONTACT, TIE } from './tuning.ts';
+import { CONTACT, TIE } from './tuning.ts';
 
 /** An approach in the making, with what its contact says about heights. */
 export interface MeasuredApproach {

@@ -9,7 +9,14 @@
 import { undetermined, type Undetermined } from '../result.ts';
 import type { Motion } from '../track/motion.ts';
 import { firstAtOrAfter } from './arrival-data.ts';
-import { COARSE } from './tuning.ts';
+
+/** Logs too slow to measure from. */
+export const COARSE = {
+  /** Fixes further apart than this tell neither a place of the wheels nor a touch from a pass, s: at 5 s bands of lift-offs hold 90 % and no touch is called a pass, at 6 s 85 % and one in nine, at 8 s 63 % and half. */
+  intervalS: 5.5,
+  /** Judged by the fixes this long before and after, s. */
+  aroundS: 20,
+} as const;
 
 /**
  * Null where the fixes around `atS` lie close enough together, else why nobody can tell.

@@ -118,7 +118,7 @@ function lateSpeed(motion: Motion, view: StripView, pass: Pass, anchor: number):
 }
 
 /**
- * The lesser of the steepest slowing before the slowest fix and half the steepest speeding up after
+ * The lesser of the steepest slowing before the slowest part and half the steepest speeding up after
  * it, m/s2: an idle aeroplane slows by about half of what full power gives it. Where the log ends
  * before it can speed up, the slowing alone.
  */
@@ -129,7 +129,17 @@ function speedNotchMps2(
   isLow: (i: number) => boolean,
 ): number {
   const { timeS } = motion;
-  const slowestS = timeS[slowest];
+  // A roll at an even speed is slow for long: its slowing lies before all of it, its power behind.
+  const isSlowest = (i: number): boolean =>
+    isLow(i) &&
+    view.forwardMps[i] < CONTACT.evenShare * view.forwardMps[slowest] &&
+    !(Math.abs(view.smoothAboveM[i] - view.smoothAboveM[slowest]) > CONTACT.nearM);
+  let first = slowest;
+  let last = slowest;
+  while (first > 0 && isSlowest(first - 1)) first--;
+  while (last < timeS.length - 1 && isSlowest(last + 1)) last++;
+  const slowestS = timeS[first];
+  const powerS = timeS[last];
   const { notchS, notchBeforeS, notchAfterS, notchStepS, notchMostMps2 } = CONTACT;
   const gain = (fromS: number): number =>
     (valueAt(timeS, view.forwardMps, fromS + notchS) - valueAt(timeS, view.forwardMps, fromS)) /
@@ -139,11 +149,15 @@ function speedNotchMps2(
     slowing = Math.max(slowing, -gain(slowestS - notchS - s));
   }
   slowing = Math.min(slowing, notchMostMps2);
-  if (timeS[timeS.length - 1] < slowestS + notchS) return slowing;
-  let speeding = gain(slowestS);
+  if (timeS[timeS.length - 1] < powerS + notchS) return slowing;
+  let speeding = gain(powerS);
   for (let s: number = notchStepS; s <= notchAfterS; s += notchStepS) {
-    if (!isLow(firstAtOrAfter(timeS, slowestS + s))) break;
-    speeding = Math.max(speeding, gain(slowestS + s));
+    const at = firstAtOrAfter(timeS, powerS + s);
+    if (!isLow(at)) break;
+    // Power long after the slowest fix is that of a roll only as long as it still is one.
+    const isLate = powerS + s > timeS[slowest] + notchAfterS;
+    if (isLate && view.smoothAboveM[at] > view.smoothAboveM[slowest] + CONTACT.lowAfterM) break;
+    speeding = Math.max(speeding, gain(powerS + s));
   }
   return Math.max(-notchMostMps2, Math.min(slowing, speeding / 2));
 }

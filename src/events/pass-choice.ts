@@ -40,10 +40,16 @@ function missDistance(motion: Motion, viewed: ViewedPass): number {
   const slow = slowFix(motion, view, pass);
   return (
     besideM(view, pass) +
-    (slow === null ? missInAir(motion, viewed) : CHOICE.beyondShare * outside(view, slow)) +
+    (slow === null ? missInAir(motion, viewed) : missOnGround(viewed, slow)) +
     (view.stripId === null ? CHOICE.unknownM : 0) +
     (view.listed ? 0 : CHOICE.unlistedM)
   );
+}
+
+/** How far beyond the strip's ends it was slow, in metres beside. A run that goes on over a known strip may begin well before it, where its end is entered too far in. */
+function missOnGround({ view, pass }: ViewedPass, slow: number): number {
+  const missM = CHOICE.beyondShare * outside(view, slow);
+  return pass.kind === 'departure' ? Math.min(missM, CHOICE.runBeforeM) : missM;
 }
 
 /** Mean distance from the centreline over the strip, or nearest to it, metres. */

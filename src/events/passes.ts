@@ -122,8 +122,11 @@ function classify(
   const startAlong = view.smoothAlongM[from];
   const startsOnStrip =
     startAlong > view.frame.nearEndAlongM - 60 && startAlong < view.frame.farEndAlongM + 60;
+  const runsFromHere =
+    startAlong > view.frame.nearEndAlongM - PASS.runBeforeM &&
+    startAlong < view.frame.farEndAlongM + 60;
   const slowest = slowestFlight(flightSpeedMps);
-  if (startsOnStrip && (speeds[0] < 0.45 * fastest || followsRest(motion, from, slowest))) {
+  if (runsFromHere && (speeds[0] < 0.45 * fastest || followsRest(motion, from, slowest))) {
     return { kind: 'departure', from, to, begunLate: false, referenceMps: fastest };
   }
   const approachMps = approachSpeed(view, from, to);

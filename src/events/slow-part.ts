@@ -32,9 +32,19 @@ export function slowPart(
     limit === motion.length &&
     motion.timeS[last] - motion.timeS[pass.to - 1] <= 2 * motion.medianIntervalS &&
     nearStrip(view, last) &&
-    motion.speedMps[last] < ROLL.logEndShare * pass.referenceMps;
+    motion.speedMps[last] < ROLL.logEndShare * pass.referenceMps &&
+    !climbsAway(motion, view, pass, last);
   if (!endsOnRoll) return null;
   return first >= 0 ? first : last;
+}
+
+/** True where the aircraft is so far above the lowest point of its pass that no ground explains it. */
+function climbsAway(motion: Motion, view: StripView, pass: Pass, index: number): boolean {
+  if (!motion.hasHeight) return false;
+  const lowestM = view.smoothAboveM
+    .subarray(pass.from, pass.to)
+    .reduce((least, aboveM) => Math.min(least, aboveM), Infinity);
+  return view.smoothAboveM[index] > lowestM + ROLL.logEndRiseM;
 }
 
 /** Seconds after the aligned stretch in which the aircraft must have become slow: it may have done so in a hole of the log. */

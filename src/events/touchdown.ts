@@ -120,7 +120,7 @@ function weighCandidates(
   if (candidateS.length < 3) {
     return undetermined('too few fixes between the approach and the roll');
   }
-  const fromS = wholeSearchS[0] - TOUCHDOWN.leadS;
+  const fromS = Math.max(wholeSearchS[0] - TOUCHDOWN.leadS, straightFromS(motion, view, pass));
   const slowestUseful = TOUCHDOWN.latestShare * pass.referenceMps;
   const alongToS = roll.powered
     ? roll.endS
@@ -151,6 +151,26 @@ function weighCandidates(
   );
   return combineEvidence(candidateS, along, heights, view, manner);
 }
+
+/**
+ * From when on the pass flies straight down the strip, a moment on the log's clock: on a short curved
+ * final the base turn ends within sight of the threshold, and no model of a straight path holds in it.
+ */
+function straightFromS(motion: Motion, view: StripView, pass: Pass): number {
+  const cosLimit = Math.cos((TOUCHDOWN.straightDeg * Math.PI) / 180);
+  let i = pass.from;
+  while (
+    i < pass.to - LEAST_STRAIGHT_FIXES &&
+    view.smoothAlongM[i] < view.frame.nearEndAlongM &&
+    view.forwardMps[i] < cosLimit * motion.speedMps[i]
+  ) {
+    i++;
+  }
+  return motion.timeS[i];
+}
+
+/** So many fixes at the end of a pass are used, however crooked. */
+const LEAST_STRAIGHT_FIXES = 8;
 
 /** After power for take-off the wheels stay down at least this long, seconds. */
 const HEIGHT_AFTER_POWER_S = 1.5;
@@ -202,7 +222,7 @@ function candidates(
     slowedS + TOUCHDOWN.searchAfterS,
     timeBelow(motion, view, roll.slowIndex, latestMps, roll.endS) - 1,
   );
-  const first = Math.max(last - TOUCHDOWN.searchBeforeS, motion.timeS[pass.from] + 1);
+  const first = Math.max(last - TOUCHDOWN.searchBeforeS, straightFromS(motion, view, pass) + 1);
   const count = Math.max(0, Math.floor((last - first) / stepS) + 1);
   return Float64Array.from({ length: count }, (_, k) => last - (count - 1 - k) * stepS);
 }

@@ -91,8 +91,9 @@ export const TOUCHDOWN = {
   shortReachM: 50,
   shortMiddleM: -10,
   shortWidthM: 8,
-  /** Data used before the first candidate, and after the slow-down, seconds. */
+  /** Data used before the first candidate (from where the course is this near the strip's on, degrees), and after the slow-down, seconds. */
   leadS: 5,
+  straightDeg: 10,
   alongTailS: 8,
   heightTailS: 21,
   afterStopS: 10,
@@ -119,6 +120,8 @@ export const PASS = {
   leastM: 60,
   /** Slower than this share of the approach speed the aircraft is taxiing. */
   taxiShare: 0.25,
+  /** A run may begin this far before the near end: thresholds are entered too far in, metres. */
+  runBeforeM: 150,
   /** Misaligned for up to this long a pass goes on, seconds. */
   bridgeS: 3,
   /** A hole in the log up to this long does not end a pass, seconds, where the aircraft came on by this share of the slower end's speed. */
@@ -134,14 +137,6 @@ export const PASS = {
   lowestPastM: 250,
   /** 400 ft: the height that divides an approach from an overflight (definition). */
   overflightM: 121.92,
-} as const;
-
-/** Logs too slow to measure from. */
-export const COARSE = {
-  /** Fixes further apart than this tell neither a place of the wheels nor a touch from a pass, s: at 5 s bands of lift-offs hold 90 % and no touch is called a pass, at 6 s 85 % and one in nine, at 8 s 63 % and half. */
-  intervalS: 5.5,
-  /** Judged by the fixes this long before and after, s. */
-  aroundS: 20,
 } as const;
 
 /** The end of the landing roll. */
@@ -177,6 +172,8 @@ export const ROLL = {
   /** A log that ends after a touch, before this much speed or height came back, says nothing of a take-off. */
   logEndGainMps: 1.5,
   logEndGainM: 4,
+  /** Ground that nobody entered rises by no more along a roll, metres: 300 m at 3 %, and an error of the height. */
+  logEndRiseM: 11,
   /** Taking off again the same way: within seconds, and never this far back. */
   sameWayS: 180,
   sameWayBackM: 15,
@@ -199,6 +196,8 @@ export const CONTACT = {
   notchBeforeS: 12,
   notchAfterS: 8,
   notchStepS: 0.5,
+  /** As slow as the slowest fix, by this share, is all of a roll at an even speed. */
+  evenShare: 1.05,
   /** A change of speed is that of a roll from here on, m/s2, or where the speed wanders, from its wander in these seconds; beyond the most it counts no more. */
   notchMps2: 0.7,
   notchWanderS: 2,
