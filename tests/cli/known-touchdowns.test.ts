@@ -91,9 +91,11 @@ describe('[CLI40] debrief --touchdowns', () => {
     expect(flownM / earlierS).toBeLessThan(22);
     expect(now.groundRollM.value).toBeCloseTo(was.rollEnd.alongM.value - 31, 3);
     const { value, low, high } = was.touchdown.alongM;
-    const figures = [value.toFixed(0), Math.floor(low), Math.ceil(high)];
+    // A band that begins before the threshold is written with "to": a dash would look like a minus.
+    const begins = Math.floor(low);
+    const from = begins < 0 ? `−${-begins} to ` : `${begins}–`;
     expect(now.notes[0]).toBe(
-      `touchdown put by hand 31 m from the threshold; measured ${figures[0]} m ${figures[1]}–${figures[2]}`,
+      `touchdown put by hand 31 m from the threshold; measured ${value.toFixed(0)} m ${from}${Math.ceil(high)}`,
     );
     // The pass before it in the same log stays as measured.
     expect(after[2].approaches[0]).toEqual(before[2].approaches[0]);
@@ -121,7 +123,7 @@ describe('[CLI40] debrief --touchdowns', () => {
     const run = runDebrief([...SETTINGS, ...known([MARK]), MARKED]);
     expect(flat(run.stdout)).toMatch(/12:58:44 full stop sedge 20 31 m \d+ m \d+–\d+ stopped/);
     expect(flat(run.stdout)).toMatch(
-      /note: 12:58:44 touchdown put by hand 31 m from the threshold; measured \d+ m \d+–\d+/,
+      /note: 12:58:44 touchdown put by hand 31 m from the threshold; measured \d+ m (−\d+ to |\d+–)\d+/,
     );
   });
 
