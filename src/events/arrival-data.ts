@@ -6,6 +6,7 @@
  */
 import type { Motion } from '../track/motion.ts';
 import { thirdDifferenceSd } from '../track/white-noise.ts';
+import { hasElevation } from './ground-tie.ts';
 import type { HeightRows } from './height-stack.ts';
 import type { StripView } from './strip-view.ts';
 import { TOUCHDOWN } from './tuning.ts';
@@ -95,7 +96,11 @@ function heightRows(
     return Number.isNaN(off) && !Number.isNaN(heightM[i]) ? 0 : off;
   };
   const aboveM = (i: number): number => heightM[i] - view.groundM[i];
-  const rows = blockMeans(motion, [aboveM, valuesOf(view.forwardMps), offM], fromS, toS);
+  const { nearEndAlongM, farEndAlongM } = view.frame;
+  const overM = (i: number): number =>
+    Math.min(farEndAlongM, Math.max(nearEndAlongM, view.smoothAlongM[i]));
+  const columns = [aboveM, valuesOf(view.forwardMps), offM, overM];
+  const rows = blockMeans(motion, columns, fromS, toS);
   const present = rows.columns[0].filter((value) => !Number.isNaN(value)).length;
   if (present < LEAST_ROWS || present < rows.timeS.length * 0.6) return null;
   const noise = thirdDifferenceSd(rows.timeS, rows.columns[0], rows.intervalS);
@@ -111,6 +116,7 @@ function heightRows(
     heightM: pick(rows.columns[0]),
     speedMps: pick(rows.columns[1]),
     noiseSdM: noiseOfEach(off, new Float64Array(off.length), sdM),
+    tiltedM: hasElevation(view.strip) ? null : pick(rows.columns[3]),
   };
 }
 

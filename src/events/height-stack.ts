@@ -13,6 +13,8 @@ export interface HeightRows {
   readonly speedMps: Float64Array;
   /** White noise of each row, metres. */
   readonly noiseSdM: Float64Array;
+  /** Where nobody entered the strip's elevations, metres along it at each row: its slope is unknown. Else null. */
+  readonly tiltedM: Float64Array | null;
 }
 
 /** Rows of both kinds; a pressure row answers for one lag earlier. */
@@ -22,6 +24,8 @@ export interface HeightStack {
   readonly heightM: Float64Array;
   readonly speedMps: Float64Array;
   readonly noiseVar: Float64Array;
+  /** Metres along a strip of unknown slope; null where the slope is known. */
+  readonly tiltedM: Float64Array | null;
   /** 0: satellite height, 1: pressure height. */
   readonly kind: Uint8Array;
   readonly hasSatellite: boolean;
@@ -49,6 +53,10 @@ export function stackRows(
     heightM: Float64Array.from(rows, (row) => row.heightM),
     speedMps: Float64Array.from(rows, (row) => row.speedMps),
     noiseVar: Float64Array.from(rows, (row) => row.noiseVar),
+    tiltedM:
+      satellite?.tiltedM || pressure?.tiltedM
+        ? Float64Array.from(rows, (row) => row.tiltedM)
+        : null,
     kind: Uint8Array.from(rows, (row) => row.kind),
     hasSatellite: satellite !== null,
     hasPressure: pressure !== null,
@@ -60,6 +68,7 @@ interface Row {
   readonly heightM: number;
   readonly speedMps: number;
   readonly noiseVar: number;
+  readonly tiltedM: number;
   readonly kind: number;
 }
 
@@ -70,6 +79,7 @@ function listRows(rows: HeightRows | null, kind: number, lagS: number): Row[] {
     heightM: rows.heightM[i],
     speedMps: rows.speedMps[i],
     noiseVar: rows.noiseSdM[i] ** 2,
+    tiltedM: rows.tiltedM?.[i] ?? 0,
     kind,
   }));
 }

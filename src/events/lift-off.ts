@@ -64,7 +64,7 @@ const RISE = 0;
 
 /**
  * One stack's model, set to one candidate after the other. Leading columns: the antenna's rise, levels
- * of both kinds, the static error of a pressure height, the data; behind them one climb a ramp.
+ * of both kinds, the static error of a pressure height, an unknown slope, the data; behind them one climb a ramp.
  */
 class LiftOffModel {
   readonly #stack: HeightStack;
@@ -79,7 +79,8 @@ class LiftOffModel {
   constructor(stack: HeightStack) {
     const pressure = stack.hasPressure ? HEIGHT.pressurePriorSd : [];
     const level = stack.hasSatellite ? [Infinity] : [];
-    const free = [...level, ...pressure];
+    const tilt = stack.tiltedM ? [HEIGHT.slopeSd] : [];
+    const free = [...level, ...pressure, ...tilt];
     this.#stack = stack;
     this.#u = new Float64Array(stack.n);
     this.#shared = 1 + free.length;
@@ -95,7 +96,7 @@ class LiftOffModel {
 
   /** Sets the columns that no candidate changes. */
   #setFixed(): void {
-    const { n, kind, speedMps, heightM, hasSatellite, hasPressure } = this.#stack;
+    const { n, kind, speedMps, heightM, tiltedM, hasSatellite, hasPressure } = this.#stack;
     const columns = this.#columns;
     for (let i = 0; i < n; i++) {
       let lead = RISE + 1;
@@ -105,6 +106,7 @@ class LiftOffModel {
         columns.setLead(i, lead++, (-kind[i] * speedMps[i] ** 2) / (2 * GRAVITY_MPS2));
         columns.setLead(i, lead++, (-kind[i] * speedMps[i]) / GRAVITY_MPS2);
       }
+      if (tiltedM) columns.setLead(i, lead++, tiltedM[i]);
       columns.setLead(i, lead, heightM[i]);
     }
   }

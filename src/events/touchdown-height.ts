@@ -92,7 +92,7 @@ class CandidateModel {
   readonly #stack: HeightStack;
   readonly #u: Float64Array;
   readonly #shared: number;
-  /** Column of the antenna's settling; before it the level of the satellite heights, behind it what pressure heights need. */
+  /** Column of the antenna's settling; before it the level of the satellite heights, behind it what pressure heights need, and an unknown slope. */
   readonly #settling: number;
   readonly #columns: ContactColumns;
   readonly #steps: WanderSteps;
@@ -104,8 +104,10 @@ class CandidateModel {
   constructor(stack: HeightStack) {
     const pressure = stack.hasPressure ? HEIGHT.pressurePriorSd : [];
     const level = stack.hasSatellite ? [Infinity] : [];
-    const priorSd = [...level, HEIGHT.dropSdM, ...pressure];
-    const priorMean = [...level.map(() => 0), HEIGHT.dropM, ...pressure.map(() => 0)];
+    const tilt = stack.tiltedM ? [HEIGHT.slopeSd] : [];
+    const behind = [...pressure, ...tilt];
+    const priorSd = [...level, HEIGHT.dropSdM, ...behind];
+    const priorMean = [...level.map(() => 0), HEIGHT.dropM, ...behind.map(() => 0)];
     const shared = priorSd.length;
     this.#stack = stack;
     this.#u = new Float64Array(stack.n);
@@ -121,7 +123,7 @@ class CandidateModel {
 
   /** Sets the columns that no candidate changes. */
   #setFixed(): void {
-    const { n, kind, speedMps, heightM, hasSatellite, hasPressure } = this.#stack;
+    const { n, kind, speedMps, heightM, tiltedM, hasSatellite, hasPressure } = this.#stack;
     const columns = this.#columns;
     for (let i = 0; i < n; i++) {
       if (hasSatellite) columns.setLead(i, 0, 1 - kind[i]);
@@ -131,6 +133,7 @@ class CandidateModel {
         columns.setLead(i, level + 1, (-kind[i] * speedMps[i] ** 2) / (2 * GRAVITY_MPS2));
         columns.setLead(i, level + 2, (-kind[i] * speedMps[i]) / GRAVITY_MPS2);
       }
+      if (tiltedM) columns.setLead(i, this.#shared - 1, tiltedM[i]);
       columns.setLead(i, this.#shared, heightM[i]);
     }
   }

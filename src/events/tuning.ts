@@ -61,6 +61,8 @@ export const HEIGHT = {
   driftTimeS: 150,
   /** Drift rate of a pressure height, m2/s. */
   pressureDriftRate: 0.01,
+  /** Slope of a strip whose elevations nobody entered, metres a metre: grass strips lie within 2 % (common practice, no source). */
+  slopeSd: 0.01,
   /** Vertical speed that the model leaves out, before touchdown only, calmer close to the ground. */
   wanderSdMps: 0.25,
   wanderTimeS: 1.5,
