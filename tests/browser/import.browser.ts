@@ -160,6 +160,35 @@ test('[PG15] finds a landing at a place nobody has kept, and offers to keep it',
   expectQuiet(watched);
 });
 
+test('[PG19] shows what the log alone carries there: the roll on a bare tape, height and speed, the circuit', async () => {
+  const watched = await openPage();
+  const { page } = watched;
+  await emptyLogbook(watched);
+  await bringFiles(page, [sampleFlight('2024-04-20-first-circuits-ternholm.gpx')]);
+  await page.getByRole('link', { name: 'see the debrief' }).click();
+  const roll = page.getByRole('figure', { name: 'The roll' });
+  await roll.waitFor();
+  expect(
+    await page.getByRole('figure').evaluateAll((all) => all.map((each) => each.ariaLabel)),
+  ).toEqual(['The flight', 'The roll', 'Height and speed', 'Circuit']);
+  // No grass, no ends of a strip, no rod, no rope.
+  const drawn = page.locator('figure:not([aria-label="The flight"]) svg');
+  for (const kind of ['grass', 'mown', 'strip-end', 'turf', 'rope']) {
+    expect(await drawn.locator(`.${kind}`).count()).toBe(0);
+  }
+  await page.getByText(/^No threshold, no end and no slope are known here/).waitFor();
+  expect(await page.getByText('Why it differed').count()).toBe(0);
+  // The plumb line hangs on the roll and on both profiles, and says along what it counts.
+  const box = await roll.locator('svg').boundingBox();
+  if (!box) throw new Error('the roll is drawn');
+  await page.mouse.move(box.x + box.width / 2, box.y + 40);
+  await expect
+    .poll(() => page.locator('.plumb-slider output').innerText())
+    .toMatch(/along the line/);
+  expect(await page.locator('wr-debrief-sheet svg .plumb').count()).toBeGreaterThan(2);
+  expectQuiet(watched);
+});
+
 test('[PG16] shows text from files as text', async () => {
   const watched = await openPage();
   const { page } = watched;

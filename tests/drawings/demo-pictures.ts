@@ -49,6 +49,7 @@ import {
   type OwnForVisit,
 } from '../../src/report/pictures/visit-pictures.ts';
 import { isUndetermined, type Undetermined } from '../../src/result.ts';
+import { EMPTY_STRIP_BOOK } from '../../src/strips/strip.ts';
 import { NO_CONDITIONS } from '../../src/weather/conditions.ts';
 import type { GateLimits } from '../../src/weather/gate-limits.ts';
 import { debriefDemo, demoContext, DEMO_FILES } from '../debrief/demo-flights.ts';
@@ -61,6 +62,12 @@ export const DEMO_STRIPS = context.strips;
 /** The one flight of a demo log. */
 export async function flightOf(file: string): Promise<Flight> {
   const debrief = await debriefDemo(file, context);
+  return debrief.flights[0];
+}
+
+/** The same in a logbook without strips. */
+export async function unkeptFlightOf(file: string): Promise<Flight> {
+  const debrief = await debriefDemo(file, { ...context, strips: EMPTY_STRIP_BOOK });
   return debrief.flights[0];
 }
 

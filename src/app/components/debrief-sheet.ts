@@ -12,6 +12,7 @@ import { longDay } from '../../report/local-time.ts';
 import type { EventDebrief } from '../../report/story/event-debrief.ts';
 import type { AppState } from '../app-state.ts';
 import { PlumbController } from '../controllers/plumb-controller.ts';
+import { bareRoll } from '../drawings/bare-roll.ts';
 import { circuitPlan } from '../drawings/circuit-plan.ts';
 import type { Drawing } from '../drawings/drawing.ts';
 import { flightLine } from '../drawings/flight-line.ts';
@@ -99,7 +100,7 @@ export class DebriefSheet extends LitElement {
       ${flightChoice(this.logId, this.flight, this.flights)} ${keepOffer(event)}
       ${joinOffer(this, state, this.logId, this.flight)}
       ${this.#figure(event.line, 'The flight', this.#drawLine(plumb), this.#plumbLine.onLine)}
-      ${this.#slider(plumb)} ${event.place === null ? nothing : this.#atStrip(plumb)}
+      ${this.#slider(plumb)} ${event.place === null ? this.#atNoStrip(plumb) : this.#atStrip(plumb)}
       <div class="columns even">
         <section>
           ${event.place === null ? nothing : html`${whyTable(event)} ${frozenPart(event, state, this.logId)} ${workingPart(event, state.factorSets, pilotUnits(state))}`}
@@ -128,6 +129,22 @@ export class DebriefSheet extends LitElement {
       ),
     )}
     ${event.kind === 'approach' ? this.#profiles(plumb) : nothing}`;
+  }
+
+  /** What the log alone carries at a place nobody has kept: its line, the roll, no strip and nothing predicted. */
+  #atNoStrip(plumb: PlumbLine | null): TemplateResult | typeof nothing {
+    const { event } = this;
+    if (event.lineWords === null) return nothing;
+    return html`<p class="quiet">${event.lineWords}</p>
+      ${this.#orReason(event.bareRoll, (picture) =>
+        this.#figure(
+          picture,
+          'The roll',
+          (widthPx) => bareRoll(picture, widthPx, plumb?.byPlace ?? null),
+          this.#plumbLine.onBareRoll,
+        ),
+      )}
+      ${event.kind === 'approach' ? this.#profiles(plumb) : nothing}`;
   }
 
   #profiles(plumb: PlumbLine | null): TemplateResult {
@@ -159,7 +176,9 @@ export class DebriefSheet extends LitElement {
   #plumb(): PlumbLine | null {
     const { event, state } = this;
     const { atS } = this.#plumbLine;
-    return atS === null ? null : plumbLine(event.cursor, atS, pilotUnits(state));
+    return atS === null
+      ? null
+      : plumbLine(event.cursor, atS, pilotUnits(state), event.place !== null);
   }
 
   #drawLine(plumb: PlumbLine | null): (widthPx: number) => Drawing {

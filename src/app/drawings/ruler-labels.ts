@@ -4,8 +4,8 @@
  * In: the model and where everything stands. Out: labels that do not overlap.
  */
 import { nothing, type SVGTemplateResult } from 'lit';
-import { NBSP, numberText } from '../../report/figure-text.ts';
-import type { Rod, StripPicture } from '../../report/pictures/strip-picture.ts';
+import { NBSP, numberText, type FigureText } from '../../report/figure-text.ts';
+import type { PlaceMark, Rod, StripPicture } from '../../report/pictures/strip-picture.ts';
 import { hurdle, HURDLE_WIDTH } from './marks.ts';
 import { firstFitting, spreadOut } from './placing.ts';
 import type { DrawnObstacle } from './strip-bed.ts';
@@ -87,16 +87,28 @@ export function endRowLabels(
   return labels;
 }
 
+/** A place with its words; without a figure where a drawing says it elsewhere. */
+type WordedPlace = Pick<PlaceMark, 'atM' | 'label'> & { readonly figure: FigureText | null };
+
 /** Under the tape: what was measured where, and the rope; on two lines where one is too narrow. */
 export function placeLabels(
-  { places, rope }: StripPicture,
-  { axes, labelY, width }: RulerLayout,
+  {
+    places,
+    rope,
+  }: {
+    readonly places: readonly WordedPlace[];
+    readonly rope: StripPicture['rope'];
+  },
+  { axes, labelY, width }: Pick<RulerLayout, 'axes' | 'labelY' | 'width'>,
 ): { labels: Label[]; bottom: number } {
   const { at } = axes.scale;
   const items = [
     ...places.map(({ atM, label, figure }) => ({
       at: at(atM),
-      parts: [{ text: label, size: 14 }, ...figureParts(figure, { size: 17, gap: 6 })] as Part[],
+      parts: [
+        { text: label, size: 14 },
+        ...(figure ? figureParts(figure, { size: 17, gap: 6 }) : []),
+      ] as Part[],
     })),
     ...(rope
       ? [

@@ -24,7 +24,7 @@ import { viewOfEvent } from '../../events/view-of-event.ts';
 import { rodsFrom, ropeFor, type PredictedRolls } from './rods.ts';
 import { stripGround } from './strip-ground.ts';
 import type { PlaceMark, StripLeft, StripPicture } from './strip-picture.ts';
-import { approachRows, approachSpoken, ROLL_END_WORDS } from './approach-words.ts';
+import { approachRows, approachSpoken, ROLL_END_WORDS, rollWords } from './approach-words.ts';
 
 /** What the flight itself does not know. */
 export interface StripPictureOptions {
@@ -132,16 +132,6 @@ function lowestOf({ goAround }: Approach, units: PilotUnits): StripPicture['lowe
   const figure = heightFigure(goAround.lowestAboveM, units);
   if (isUndetermined(goAround.lowestAlongM) || !hasFigure(figure)) return null;
   return { atM: goAround.lowestAlongM.value, figure };
-}
-
-/** What the roll's figure is where the roll was not seen to its end. */
-function rollWords(approach: Approach, units: PilotUnits): string | null {
-  const { rollEnd, fullStopRollM } = approach;
-  if (isUndetermined(rollEnd)) return null;
-  if (rollEnd.kind === 'stopped') return null;
-  const full = lengthFigure(fullStopRollM, units);
-  const until = `until ${ROLL_END_WORDS[rollEnd.kind]}`;
-  return hasFigure(full) ? `${until}; to a stop about ${figureValue(full)}` : until;
 }
 
 function leftOf(approach: Approach, view: StripView, units: PilotUnits): StripLeft | null {

@@ -23,6 +23,13 @@ import { flightLinePicture, type FlightLinePicture } from '../pictures/flight-li
 import { viewOfEvent } from '../../events/view-of-event.ts';
 import { placeName } from '../pictures/picture.ts';
 import type { StripPicture } from '../pictures/strip-picture.ts';
+import { bareLandingRoll, bareRun, type BareRollPicture } from '../pictures/bare-roll-picture.ts';
+import {
+  seenApproach,
+  unkeptLandingWords,
+  unkeptRun,
+  unkeptRunWords,
+} from '../pictures/unkept-line.ts';
 import { takeOffPicture } from '../pictures/take-off-picture.ts';
 import {
   touchdownChancePicture,
@@ -74,6 +81,10 @@ export interface EventDebrief {
   readonly block: readonly BlockCell[];
   readonly line: FlightLinePicture;
   readonly ruler: StripPicture | Undetermined;
+  /** At a place nobody has kept: what is not known there, and what places count from; else null. */
+  readonly lineWords: string | null;
+  /** The roll on a bare tape, in place of the ruler at a place nobody has kept. */
+  readonly bareRoll: BareRollPicture | Undetermined;
   readonly final: FinalPicture | Undetermined;
   readonly plan: CircuitPicture | Undetermined;
   readonly chance: TouchdownChancePicture | Undetermined;
@@ -158,6 +169,8 @@ function ofApproach(flight: Flight, index: number, book: StripBook, options: Pic
     meaning: approachMeaning(flight, index, units),
     block: titleBlock(flight.conditions, 'landing', units),
     ruler: approachPicture(flight, index, book, options),
+    lineWords: view ? null : unkeptLandingWords(seenApproach(flight, index)),
+    bareRoll: view ? ON_ITS_STRIP : bareLandingRoll(approach, units),
     final: finalPicture(flight, index, book, units),
     plan: circuitPicture(flight, index, book, units),
     chance: touchdownChancePicture(flight, index, units),
@@ -171,7 +184,7 @@ function ofApproach(flight: Flight, index: number, book: StripBook, options: Pic
     ],
     working: reasonIn(workingOf(prediction, 'landing'), units),
     offer: placeOffer(flight, approach),
-    cursor: cursorColumns(flight, view, approach.from, endOfRoll(flight, index)),
+    cursor: cursorColumns(flight, lineOf(flight, index), approach.from, endOfRoll(flight, index)),
   };
 }
 
@@ -195,6 +208,8 @@ function ofTakeOff(flight: Flight, index: number, book: StripBook, options: Pict
     meaning: takeOffMeaning(flight, index),
     block: titleBlock(flight.conditions, 'take-off', units),
     ruler: takeOffPicture(flight, index, book, options),
+    lineWords: view ? null : unkeptRunWords(unkeptRun(flight, takeOff)),
+    bareRoll: view ? ON_ITS_STRIP : bareRun(takeOff, units),
     final: none,
     plan: none,
     chance: none,
@@ -207,8 +222,16 @@ function ofTakeOff(flight: Flight, index: number, book: StripBook, options: Pict
     ],
     working: reasonIn(workingOf(prediction, 'takeOff'), units),
     offer: placeOffer(flight, takeOff),
-    cursor: cursorColumns(flight, view, takeOff.from, takeOff.to),
+    cursor: cursorColumns(flight, view ?? unkeptRun(flight, takeOff), takeOff.from, takeOff.to),
   };
+}
+
+const ON_ITS_STRIP = undetermined('shown on its strip');
+
+/** Along what the plumb line reads places; null where no line is known. */
+function lineOf(flight: Flight, index: number): StripView | null {
+  const seen = seenApproach(flight, index);
+  return isUndetermined(seen) ? null : seen.view;
 }
 
 function noEvent(flight: Flight, units: ShownUnits): Omit<EventDebrief, keyof Shared> {
@@ -225,6 +248,8 @@ function noEvent(flight: Flight, units: ShownUnits): Omit<EventDebrief, keyof Sh
     meaning: [],
     block: titleBlock(flight.conditions, 'landing', units),
     ruler: none,
+    lineWords: null,
+    bareRoll: none,
     final: none,
     plan: none,
     chance: none,
