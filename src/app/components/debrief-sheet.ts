@@ -11,6 +11,7 @@ import type { Picture } from '../../report/pictures/picture.ts';
 import { longDay } from '../../report/local-time.ts';
 import type { EventDebrief } from '../../report/story/event-debrief.ts';
 import type { AppState } from '../app-state.ts';
+import { PaperController } from '../controllers/paper-controller.ts';
 import { PlumbController } from '../controllers/plumb-controller.ts';
 import { bareRoll } from '../drawings/bare-roll.ts';
 import { circuitPlan } from '../drawings/circuit-plan.ts';
@@ -26,6 +27,7 @@ import {
   keepOffer,
   measuredTable,
   notesList,
+  penLines,
   whyTable,
   workingPart,
 } from './debrief-tables.ts';
@@ -60,6 +62,7 @@ export class DebriefSheet extends LitElement {
   declare flights: number;
   declare problems: readonly Problem[];
   readonly #plumbLine = new PlumbController(this);
+  readonly #paper = new PaperController(this);
 
   constructor() {
     super();
@@ -74,6 +77,9 @@ export class DebriefSheet extends LitElement {
   override render(): TemplateResult {
     const { event, state } = this;
     const plumb = this.#plumb();
+    const { isOnPaper } = this.#paper;
+    // The drawings of an approach at its strip fill a page: tables and working stand on the next.
+    const isOverleaf = event.place !== null && event.kind === 'approach';
     return html`<article class="page sheet">
       <div class="opening-block">
         <div>
@@ -101,9 +107,9 @@ export class DebriefSheet extends LitElement {
       ${joinOffer(this, state, this.logId, this.flight)}
       ${this.#figure(event.line, 'The flight', this.#drawLine(plumb), this.#plumbLine.onLine)}
       ${this.#slider(plumb)} ${event.place === null ? this.#atNoStrip(plumb) : this.#atStrip(plumb)}
-      <div class="columns even">
+      <div class="columns even debrief-tables ${isOverleaf ? 'overleaf' : ''}">
         <section>
-          ${event.place === null ? nothing : html`${whyTable(event)} ${frozenPart(event, state, this.logId)} ${workingPart(event, state.factorSets, pilotUnits(state))}`}
+          ${event.place === null ? nothing : html`${whyTable(event)} ${frozenPart(event, state, this.logId)} ${workingPart(event, state.factorSets, pilotUnits(state), isOnPaper)}`}
           <wr-own-remarks
             .event=${event}
             .state=${state}
@@ -112,7 +118,10 @@ export class DebriefSheet extends LitElement {
           ></wr-own-remarks>
           <wr-own-entries .event=${event} .state=${state} .logId=${this.logId}></wr-own-entries>
         </section>
-        <section>${measuredTable(event)} ${notesList(event, this.problems)}</section>
+        <section>
+          ${measuredTable(event)} ${notesList(event, this.problems)}
+          ${isOnPaper && isOverleaf ? penLines() : nothing}
+        </section>
       </div>
     </article>`;
   }
