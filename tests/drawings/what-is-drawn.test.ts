@@ -175,6 +175,26 @@ describe('the logbook', () => {
     expect(new Set(bars.bars.map(({ ldaM }) => ldaM)).size).toBeGreaterThan(2);
   });
 
+  test('[DRAW25] a pass that was lowest off its bar has an arrow at that edge, and says where', () => {
+    const { bars } = logbookOf(logbook, { stripId: 'ternholm', designator: '25' });
+    const passes = bars.bars.filter(({ lowestM }) => lowestM !== null);
+    const arrowOf = (bar: (typeof passes)[number], widthPx = 310): string | null => {
+      const markup = templateText(landingBar(bar, bars.longestM, widthPx).inside);
+      return markup.includes('edge-arrow') ? pathOf(markup, 'mark-line edge-arrow') : null;
+    };
+    const far = passes.filter(({ lowestM }) => (lowestM ?? 0) < -0.14 * bars.longestM);
+    expect(far.length).toBeGreaterThan(1);
+    expect(far.length).toBeLessThan(passes.length);
+    for (const bar of passes) {
+      expect(bar.spoken).toMatch(/lowest \d+\u00a0m (before|past) the threshold/);
+      expect(arrowOf(bar) !== null).toBe(far.includes(bar));
+    }
+    // The tip, the middle point of the three, lies at the edge.
+    expect(arrowOf(far[0])).toMatch(/^M7 [\d.]+L1 [\d.]+L7 [\d.]+$/);
+    const beyond = { ...far[0], lowestM: bars.longestM + 200 };
+    expect(arrowOf(beyond)).toMatch(/^M303 [\d.]+L309 [\d.]+L303 [\d.]+$/);
+  });
+
   test('[DRAW21] a bar at an unknown place is empty', () => {
     const { bars } = logbookOf(logbook, { stripId: 'ternholm', designator: '25' });
     const nowhere = { ...bars.bars[0], stripId: null, ldaM: null };
