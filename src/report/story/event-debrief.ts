@@ -12,7 +12,7 @@ import type { ShownUnits } from '../../logbook/entry.ts';
 import type { ChainStep, Prediction } from '../../performance/prediction.ts';
 import { isUndetermined, undetermined, type Undetermined } from '../../result.ts';
 import type { StripBook } from '../../strips/strip.ts';
-import { figureLine, hasFigure, speedFigure, type PilotUnits } from '../figure-text.ts';
+import { hasFigure, type PilotUnits } from '../figure-text.ts';
 import { inPilotUnits, reasonIn } from '../figures-in-text.ts';
 import { eventNotes } from '../note-lines.ts';
 import { notesIn } from '../note-sentence.ts';
@@ -50,6 +50,7 @@ import {
 } from './sentence.ts';
 import { finalRows } from './final-rows.ts';
 import { areaRows, clearanceRows } from './surround-rows.ts';
+import { trackWindWords } from './track-wind-words.ts';
 import { titleBlock, type BlockCell } from './title-block.ts';
 import { whyRows, type WhyTable } from './why-rows.ts';
 
@@ -122,7 +123,7 @@ export function eventDebrief(
   const common = {
     line,
     aeroplane: isUndetermined(flight.aeroplane) ? null : flight.aeroplane.name,
-    windFromTrack: windWords(flight, units),
+    windFromTrack: trackWindWords(flight, units),
   };
   if (chosen === null) {
     return { ...noEvent(flight, units), ...common, notes: notesIn(eventNotes(flight), units) };
@@ -156,6 +157,8 @@ function ofApproach(flight: Flight, index: number, book: StripBook, options: Pic
   const approach = flight.events.approaches[index];
   const view = viewOfEvent(flight.events, approach);
   const { prediction } = flight.compared.approaches[index];
+  const seen = seenApproach(flight, index);
+  const line = isUndetermined(seen) ? null : seen.view;
   return {
     kind: 'approach',
     place: view ? placeName(view) : null,
@@ -169,7 +172,7 @@ function ofApproach(flight: Flight, index: number, book: StripBook, options: Pic
     meaning: approachMeaning(flight, index, units),
     block: titleBlock(flight.conditions, 'landing', units),
     ruler: approachPicture(flight, index, book, options),
-    lineWords: view ? null : unkeptLandingWords(seenApproach(flight, index)),
+    lineWords: view ? null : unkeptLandingWords(seen),
     bareRoll: view ? ON_ITS_STRIP : bareLandingRoll(approach, units),
     final: finalPicture(flight, index, book, units),
     plan: circuitPicture(flight, index, book, units),
@@ -184,7 +187,7 @@ function ofApproach(flight: Flight, index: number, book: StripBook, options: Pic
     ],
     working: reasonIn(workingOf(prediction, 'landing'), units),
     offer: placeOffer(flight, approach),
-    cursor: cursorColumns(flight, lineOf(flight, index), approach.from, endOfRoll(flight, index)),
+    cursor: cursorColumns(flight, line, approach.from, endOfRoll(flight, index)),
   };
 }
 
@@ -227,12 +230,6 @@ function ofTakeOff(flight: Flight, index: number, book: StripBook, options: Pict
 }
 
 const ON_ITS_STRIP = undetermined('shown on its strip');
-
-/** Along what the plumb line reads places; null where no line is known. */
-function lineOf(flight: Flight, index: number): StripView | null {
-  const seen = seenApproach(flight, index);
-  return isUndetermined(seen) ? null : seen.view;
-}
 
 function noEvent(flight: Flight, units: ShownUnits): Omit<EventDebrief, keyof Shared> {
   const none = undetermined('no take-off or landing was found');
@@ -298,15 +295,4 @@ function workingOf(
   const part = prediction[phase];
   if (isUndetermined(part)) return part;
   return { factorSet: prediction.factorSet, ...part.chain };
-}
-
-function windWords({ wind }: Flight, units: PilotUnits): string {
-  if (isUndetermined(wind)) return `The track does not tell the wind: ${wind.undetermined}.`;
-  const speed = figureLine(speedFigure(wind.speedMps, units));
-  const { fromDeg } = wind;
-  if (isUndetermined(fromDeg)) {
-    return `The track suggests a wind of ${speed}, direction not told: ${fromDeg.undetermined}.`;
-  }
-  const from = String(Math.round(fromDeg.value) % 360).padStart(3, '0');
-  return `The track suggests a wind from ${from}° true, ${speed}, at the heights flown.`;
 }
