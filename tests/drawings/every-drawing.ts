@@ -19,6 +19,7 @@ import type { Picture } from '../../src/report/pictures/picture.ts';
 import {
   allFlights,
   approachOf,
+  begunOverStrip,
   chanceOf,
   circuitOf,
   determined,
@@ -84,6 +85,10 @@ export async function everyDrawing(): Promise<NamedDrawing[]> {
     'take-off downhill': takeOffOf(uphill, 1),
     'in feet': approachOf(circuits, 2, { ownRollFactor: 1.2, units: FEET }),
   };
+  const begun = approachOf(begunOverStrip(circuits, 2), 2);
+  add('ruler, log begun over the strip', begun, stripRuler);
+  const soon = begun.unknown && { ...begun, unknown: { ...begun.unknown, toM: 60 } };
+  if (soon) add('ruler, log begun over the strip, short', soon, stripRuler);
   for (const [name, picture] of Object.entries(rulers)) {
     add(`ruler, ${name}`, picture, stripRuler);
     add(`ruler with cursor, ${name}`, picture, (each, widthPx) =>

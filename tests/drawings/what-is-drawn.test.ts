@@ -19,6 +19,7 @@ import { expectNear } from '../expect-near.ts';
 import {
   allFlights,
   approachOf,
+  begunOverStrip,
   chanceOf,
   circuitOf,
   determined,
@@ -138,6 +139,23 @@ describe('a strip ruler', () => {
     expect(numeral('0')).toBeGreaterThan(numeral('100'));
     expect(numeral('100')).toBeGreaterThan(numeral('400'));
     expect(drawing.height).toBeGreaterThan(drawing.width);
+  });
+
+  test('[DRAW26] says the whole reason of what is not known, under the strip where its outline has no room', () => {
+    const begun = approachOf(begunOverStrip(flight, 2), 2);
+    if (!begun.unknown) throw new Error('the touchdown is not known');
+    const words = (picture: StripPicture, widthPx: number): string =>
+      stripRuler(picture, widthPx)
+        .labels.flatMap(({ parts }) => parts.map(({ text }) => text))
+        .join(' ');
+    for (const toM of [250, 120, 30]) {
+      const picture = { ...begun, unknown: { ...begun.unknown, toM } };
+      for (const widthPx of [1216, 756, 560, 358, 288]) {
+        expect(words(picture, widthPx), `${toM} m at ${widthPx} px`).toContain(
+          begun.unknown.reason,
+        );
+      }
+    }
   });
 
   test('[DRAW15] says with a hurdle and in words that a rod is longer than the strip', async () => {

@@ -187,13 +187,14 @@ export function obstacleLabels(
 
 /**
  * Notes at the foot: the exaggeration, how far the roll was seen, obstacles whose names
- * found no room, why there is no rope.
+ * found no room, why there is no rope, and a reason that the outline of what is unknown has no room for.
  */
 export function noteLines(
   picture: StripPicture,
   { axes, bed, width }: RulerLayout,
   top: number,
   obstacles: readonly string[],
+  unknown?: string,
 ): { labels: Label[]; drawing: SVGTemplateResult | typeof nothing; bottom: number } {
   const { ground, rollWords, noRope } = picture;
   const pxPerM = axes.scale.at(1) - axes.scale.at(0);
@@ -201,6 +202,7 @@ export function noteLines(
   const plain = [
     `width drawn ×${NBSP}${numberText(larger, 1)}`,
     ...(rollWords === null ? [] : [`rolled ${rollWords}`]),
+    ...(unknown === undefined ? [] : [`· · · ${unknown}`]),
     ...(obstacles.length === 0 ? [] : [`drawn by the strip: ${obstacles.join(', ')}`]),
   ];
   const labels: Label[] = [];

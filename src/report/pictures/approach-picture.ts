@@ -179,8 +179,13 @@ function unknownPart(approach: Approach, ldaM: number): StripPicture['unknown'] 
   if (isUndetermined(outcome) && isUndetermined(touchdown)) {
     return { fromM: 0.1 * ldaM, toM: 0.9 * ldaM, reason: outcome.undetermined };
   }
-  if (isUndetermined(touchdown) || isUndetermined(touchdown.alongM)) return null;
-  if (!isUndetermined(rollEnd)) return null;
+  if (isUndetermined(touchdown)) {
+    // It ended on the ground; where that began the log does not show.
+    if (isUndetermined(rollEnd) || isUndetermined(rollEnd.alongM)) return null;
+    const endM = rollEnd.alongM.value;
+    return { fromM: Math.min(0, endM), toM: endM, reason: touchdown.undetermined };
+  }
+  if (isUndetermined(touchdown.alongM) || !isUndetermined(rollEnd)) return null;
   const fromM = touchdown.alongM.value;
   return { fromM, toM: Math.max(ldaM, fromM), reason: rollEnd.undetermined };
 }
