@@ -48,6 +48,7 @@ export function decodeStrips(text: string): Result<StripBook> {
       where: name(index, properties),
       properties,
       geometry: record?.geometry,
+      foreign: membersBut(record ?? {}, FEATURE_MEMBERS),
     };
     const keep = <T extends object>(list: T[], read: Result<T>) => {
       problems.push(...read.problems);
@@ -112,9 +113,17 @@ function parse(text: string): Result<Collection> {
     return refuse(`features: found ${features.length}, expected at most ${MAX_FEATURES}`);
   }
   // A bounding box would be wrong as soon as a strip is added; RFC 7946 makes it optional.
-  const own = new Set(['type', 'features', 'bbox']);
-  const foreign = Object.entries(collection).filter(([name]) => !own.has(name));
-  return success({ features, foreign: Object.fromEntries(foreign) });
+  return success({ features, foreign: membersBut(collection, ['type', 'features', 'bbox']) });
+}
+
+/** Members of a feature that its record holds otherwise. */
+const FEATURE_MEMBERS = ['type', 'geometry', 'properties'];
+
+function membersBut(
+  record: Readonly<Record<string, unknown>>,
+  known: readonly string[],
+): Readonly<Record<string, unknown>> {
+  return Object.fromEntries(Object.entries(record).filter(([name]) => !known.includes(name)));
 }
 
 function isDeeper(value: unknown, levels: number): boolean {

@@ -3,12 +3,13 @@
  *
  * In: a StripBook, as decoded or as changed since. Out: GeoJSON text (RFC 7946) that decodes to the
  * same book. What the file said is written as it stood: only a property whose value has changed is
- * written anew, so that a default stays a default and unknown properties survive, those of the
- * collection too.
+ * written anew, so that a default stays a default and unknown properties survive, and so do members
+ * of the collection and of each feature that are no property.
  */
 
 import type { Result } from '../result.ts';
 import { asRecord } from './feature-checks.ts';
+import { foreignAround, type Geometry } from './foreign-members.ts';
 import type { RawFeature } from './feature-checks.ts';
 import { readStrip } from './read-strip.ts';
 import { readApproachPath, readAvoidArea, readObstacle } from './read-surroundings.ts';
@@ -59,9 +60,7 @@ export function encodeStrips(book: StripBook): string {
 }
 
 /** A record of the book that came from a feature. */
-interface Kept {
-  readonly properties: Readonly<Record<string, unknown>>;
-}
+type Kept = Pick<Strip, 'properties' | 'foreign'>;
 
 /**
  * One feature. `known` are the values that must be read back; each that the kept properties would
@@ -69,7 +68,7 @@ interface Kept {
  */
 function writeFeature<T extends Kept>(
   kind: string,
-  geometry: object,
+  geometry: Geometry,
   read: (feature: RawFeature) => Result<T>,
   record: T,
   known: Readonly<Record<string, unknown>>,
@@ -91,7 +90,8 @@ function writeFeature<T extends Kept>(
     else properties.set(key, value);
   }
   properties.set('kind', kind);
-  return { type: 'Feature', properties: Object.fromEntries(properties), geometry };
+  const written = { type: 'Feature', properties: Object.fromEntries(properties), geometry };
+  return { ...foreignAround(record.foreign ?? {}, geometry), ...written };
 }
 
 /** Directions anew, each with the unknown properties of the one that began at the same end. */
@@ -104,11 +104,11 @@ function writeDirections(before: unknown, directions: unknown): object[] {
   });
 }
 
-function lineString(line: Pick<Strip, 'latDeg' | 'lonDeg'>): object {
+function lineString(line: Pick<Strip, 'latDeg' | 'lonDeg'>): Geometry {
   return { type: 'LineString', coordinates: line.lonDeg.map((lon, i) => [lon, line.latDeg[i]]) };
 }
 
-function pointOrLine(line: Pick<Strip, 'latDeg' | 'lonDeg'>): object {
+function pointOrLine(line: Pick<Strip, 'latDeg' | 'lonDeg'>): Geometry {
   if (line.latDeg.length > 1) return lineString(line);
   return { type: 'Point', coordinates: [line.lonDeg[0], line.latDeg[0]] };
 }

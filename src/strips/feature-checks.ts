@@ -11,12 +11,13 @@ import * as v from 'valibot';
 import { failure, problem, success } from '../result.ts';
 import type { Problem, Result } from '../result.ts';
 
-/** A feature as found: its place in the file and its two halves. */
+/** A feature as found: its place in the file, its two halves, and what else it holds. */
 export interface RawFeature {
   /** Names the feature in problems: `features[3] (id "mill-lane")`. */
   readonly where: string;
   readonly properties: Readonly<Record<string, unknown>>;
   readonly geometry: unknown;
+  readonly foreign?: Readonly<Record<string, unknown>>;
 }
 
 /** Positions as columns, WGS 84 degrees. */

@@ -12,6 +12,7 @@ import type { Problem, Result } from '../result.ts';
 import { checkDirections, completeDirections } from './declared-distances.ts';
 import { checkProperties, doubt, readLine, wrong } from './feature-checks.ts';
 import type { Positions, RawFeature } from './feature-checks.ts';
+import { foreignOf } from './foreign-members.ts';
 import { stripProperties } from './strip-properties.ts';
 import type { StripProperties } from './strip-properties.ts';
 import { createStripFrame } from './strip-frame.ts';
@@ -89,6 +90,7 @@ function withoutDirections(
     positionErrorM: properties.positionErrorM ?? DRAWN_BY_HAND_M,
     directions: [],
     properties: feature.properties,
+    ...foreignOf(feature),
   };
 }
 

@@ -9,6 +9,7 @@ import { failure, success } from '../result.ts';
 import type { Problem, Result } from '../result.ts';
 import { checkProperties, doubt, readLine, readRings, wrong } from './feature-checks.ts';
 import type { RawFeature } from './feature-checks.ts';
+import { foreignOf } from './foreign-members.ts';
 import { approachPathProperties, avoidProperties, obstacleProperties } from './strip-properties.ts';
 import type { ApproachPath, AvoidArea, Obstacle } from './strip.ts';
 
@@ -54,6 +55,7 @@ export function readObstacle(feature: RawFeature): Result<Obstacle> {
       topAboveThresholdM: used === 'topAboveThresholdM' ? topAboveThresholdM : null,
       heightM: used === 'heightM' ? heightM : null,
       properties: feature.properties,
+      ...foreignOf(feature),
     },
     problems,
   );
@@ -69,6 +71,7 @@ export function readAvoidArea(feature: RawFeature): Result<AvoidArea> {
     rings: rings.value,
     belowMslM: checked.value.belowMslM,
     properties: feature.properties,
+    ...foreignOf(feature),
   });
 }
 
@@ -83,5 +86,6 @@ export function readApproachPath(feature: RawFeature): Result<ApproachPath> {
     latDeg: line.value.latDeg,
     lonDeg: line.value.lonDeg,
     properties: feature.properties,
+    ...foreignOf(feature),
   });
 }

@@ -31,8 +31,16 @@ export interface StripDirection {
   readonly commitM: number | null;
 }
 
+/**
+ * What a feature holds besides its type, its place and its properties: its `id`, its box, members of
+ * the writer's own (RFC 7946, section 6.1). Kept whole for writing back; absent where there is none.
+ */
+interface Foreign {
+  readonly foreign?: Readonly<Record<string, unknown>>;
+}
+
 /** A strip: centreline from end A to end B, with elevations above mean sea level. */
-export interface Strip {
+export interface Strip extends Foreign {
   readonly id: string;
   readonly name: string;
   /** Centreline positions from A to B; two or more. WGS 84 degrees. */
@@ -52,7 +60,7 @@ export interface Strip {
 }
 
 /** An obstacle near a strip: one point or a line of points. */
-export interface Obstacle {
+export interface Obstacle extends Foreign {
   readonly strip: string | null;
   readonly name: string;
   readonly latDeg: readonly number[];
@@ -65,7 +73,7 @@ export interface Obstacle {
 }
 
 /** An area not to be overflown, below a height or at all. Rings as in GeoJSON (outer first, closed). */
-export interface AvoidArea {
+export interface AvoidArea extends Foreign {
   readonly name: string;
   readonly rings: readonly (readonly (readonly [number, number])[])[];
   readonly belowMslM: number | null;
@@ -73,7 +81,7 @@ export interface AvoidArea {
 }
 
 /** The path an approach should follow. */
-export interface ApproachPath {
+export interface ApproachPath extends Foreign {
   readonly strip: string;
   readonly designator: string;
   readonly latDeg: readonly number[];

@@ -11,7 +11,7 @@ test('[PG1] shows the demonstration at the first opening, marked as invented', a
   const watched = await openPage();
   const { page } = watched;
   await page.getByRole('heading', { name: /^\d+ landings at four strips/ }).waitFor();
-  expect(await page.getByText('Demo logbook, all invented').count()).toBeGreaterThan(0);
+  expect(await page.getByText('Demo logbook, all invented').count()).toBe(1);
   expect(await page.locator('.landings tbody tr').count()).toBeGreaterThan(20);
   expectQuiet(watched);
 });
@@ -26,6 +26,11 @@ test('[PG1] marks it on every room at every width, also on a phone', async () =>
       await page.locator(`main.room-${id} h1.sentence`).waitFor();
       const mark = page.locator('.demo-mark');
       expect({ width, id, isSeen: await mark.isVisible() }).toEqual({ width, id, isSeen: true });
+      expect(await mark.innerText()).toBe('Demo logbook, all invented');
+      // Once is enough.
+      expect({ width, id, said: await page.getByText(/all invented/).count() }).toEqual({
+        ...{ width, id, said: 1 },
+      });
       const box = await mark.boundingBox();
       const head = await page.locator('.head').boundingBox();
       if (!box || !head) throw new Error('the mark or the head has no place');

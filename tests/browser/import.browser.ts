@@ -160,6 +160,64 @@ test('[PG15] finds a landing at a place nobody has kept, and offers to keep it',
   expectQuiet(watched);
 });
 
+test('[PG19] shows what the log alone carries there: the roll on a bare tape, height and speed, the circuit', async () => {
+  const watched = await openPage();
+  const { page } = watched;
+  await emptyLogbook(watched);
+  await bringFiles(page, [sampleFlight('2024-04-20-first-circuits-ternholm.gpx')]);
+  await page.getByRole('link', { name: 'see the debrief' }).click();
+  const roll = page.getByRole('figure', { name: 'The roll' });
+  await roll.waitFor();
+  expect(
+    await page.getByRole('figure').evaluateAll((all) => all.map((each) => each.ariaLabel)),
+  ).toEqual(['The flight', 'The roll', 'Height and speed', 'Circuit']);
+  // No grass, no ends of a strip, no rod, no rope.
+  const drawn = page.locator('figure:not([aria-label="The flight"]) svg');
+  for (const kind of ['grass', 'mown', 'strip-end', 'turf', 'rope']) {
+    expect(await drawn.locator(`.${kind}`).count()).toBe(0);
+  }
+  await page.getByText(/^No threshold, no end and no slope are known here/).waitFor();
+  expect(await page.getByText('Why it differed').count()).toBe(0);
+  // The plumb line hangs on the roll and on both profiles, and says along what it counts.
+  const box = await roll.locator('svg').boundingBox();
+  if (!box) throw new Error('the roll is drawn');
+  await page.mouse.move(box.x + box.width / 2, box.y + 40);
+  await expect
+    .poll(() => page.locator('.plumb-slider output').innerText())
+    .toMatch(/along the line/);
+  expect(await page.locator('wr-debrief-sheet svg .plumb').count()).toBeGreaterThan(2);
+  expectQuiet(watched);
+});
+
+test('[DN8] says of a log written newest first that it was turned, and of one that begins over the strip what it does not show', async () => {
+  const text = readFileSync(sampleFlight('2024-04-20-first-circuits-ternholm.gpx'), 'utf8');
+  const points = [...text.matchAll(/<trkpt.*?<\/trkpt>\s*/gs)].map(([point]) => point);
+  const [head, foot] = [text.slice(0, text.indexOf('<trkpt')), '</trkseg></trk></gpx>'];
+  // The golden file of the flight has this touchdown at 09:49:25.
+  const begun = points.filter((point) => /T09:(49:(2[4-9]|[3-5])|5)/.test(point));
+  const watched = await openPage({ width: 390 });
+  const { page } = watched;
+  await emptyLogbook(watched);
+  await bringFiles(page, [
+    join(SAMPLE, 'strips.geojson'),
+    file('newest-first.gpx', head + points.toReversed().join('') + foot),
+    file('begun-over-strip.gpx', head + begun.join('') + foot),
+  ]);
+  await page
+    .getByText(/The fixes stand newest first in the file; they were put in order/)
+    .waitFor();
+  const debriefs = await page
+    .getByRole('link', { name: 'see the debrief' })
+    .evaluateAll((links) => links.map((link) => (link as HTMLAnchorElement).hash));
+  await page.goto(page.url().replace(/#.*/, '') + debriefs[1]);
+  await page.getByRole('heading', { name: /^Landed, stopped with \d+\sm left\.$/ }).waitFor();
+  const ruler = page.getByRole('figure', { name: 'The strip' });
+  expect(await ruler.locator('svg').first().getAttribute('aria-label')).toMatch(
+    /Undetermined: the log begins over the strip: the wheels may have touched before/,
+  );
+  expectQuiet(watched);
+});
+
 test('[PG16] shows text from files as text', async () => {
   const watched = await openPage();
   const { page } = watched;

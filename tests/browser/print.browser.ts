@@ -3,7 +3,8 @@
  */
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
-import { expectQuiet, openPage, useBrowser } from './open-page.ts';
+import { bringFiles, emptyLogbook, expectQuiet, openPage, useBrowser } from './open-page.ts';
+import { sampleFlight } from './sample.ts';
 
 useBrowser();
 
@@ -36,16 +37,51 @@ test('[PG67] prints a visit, in and out, on two pages, with its caution and no p
   expectQuiet(watched);
 });
 
-test('[PG62] prints the debrief on two pages, with the caution and no print under 9 points', async () => {
+test('[PG62] prints an approach on two pages, drawings on the first, tables and working on the second, with the caution and no print under 9 points', async () => {
   const watched = await openPage({ hash: '#/debrief' });
   const { page } = watched;
   await page.locator('wr-debrief-sheet h1').waitFor();
-  const { pages, small } = await printed(page);
-  expect(small).toEqual([]);
-  expect(pages).toBeGreaterThanOrEqual(1);
-  expect(pages).toBeLessThanOrEqual(2);
+  expect(await page.locator('.paper-chains, .pen-line').count()).toBe(0);
+  expect(await printed(page)).toEqual({ pages: 2, small: [] });
   expect(await page.locator('.caution-line').isVisible()).toBe(true);
   expect(await page.locator('.plumb-slider').isVisible()).toBe(false);
+  await layOutForPaper(page);
+  // Both chains, each step with what it gives; the published distance first, the plan last.
+  const chains = page.locator('.paper-chains table');
+  expect(await chains.locator('caption').allInnerTexts()).toEqual([
+    'Expected, no safety factor',
+    'Planned, by the published rules',
+  ]);
+  const steps = await chains.nth(1).locator('tr').allInnerTexts();
+  expect(steps.length).toBeGreaterThan(3);
+  expect(steps[0]).toMatch(/^handbook distance/);
+  expect(steps.at(-1)).toMatch(/^planned ground roll/);
+  expect(await page.locator('.pen-line').count()).toBeGreaterThan(3);
+  const breaks = (selector: string): Promise<string> =>
+    page.locator(selector).evaluate((each) => getComputedStyle(each).breakBefore);
+  expect(await breaks('.final-gates')).toBe('page');
+  expect(await breaks('.debrief-tables')).toBe('auto');
+  expectQuiet(watched);
+});
+
+test('[PG62] prints a take-off, and a landing at a place nobody has kept, on one page', async () => {
+  const watched = await openPage({ hash: '#/debrief' });
+  const { page } = watched;
+  await page.locator('wr-debrief-sheet h1').waitFor();
+  await page
+    .getByRole('button', { name: /take-off/ })
+    .first()
+    .click();
+  await page.getByRole('heading', { name: /^Ran / }).waitFor();
+  expect(await printed(page)).toEqual({ pages: 1, small: [] });
+  await page.emulateMedia({ media: null });
+  await page.goto(`${new URL(page.url()).origin}/#/logbook`);
+  await emptyLogbook(watched);
+  await bringFiles(page, [sampleFlight('2024-04-20-first-circuits-ternholm.gpx')]);
+  await page.getByRole('link', { name: 'see the debrief' }).click();
+  await page.getByRole('figure', { name: 'The roll' }).waitFor();
+  expect(await printed(page)).toEqual({ pages: 1, small: [] });
+  expect(await page.locator('.caution-line').isVisible()).toBe(true);
   expectQuiet(watched);
 });
 
@@ -71,10 +107,7 @@ test('[PG75] prints the logbook in one column, every landing of it, no control a
       /\d+/.exec(await page.getByRole('button', { name: /^Show all/ }).innerText()),
     );
     expect(all).toBeGreaterThan(24);
-    // The browser lays the page out for paper, as before a print: A4 less its margins.
-    await page.setViewportSize({ width: 703, height: 1047 });
-    await page.emulateMedia({ media: 'print' });
-    await page.evaluate(() => dispatchEvent(new Event('beforeprint')));
+    await layOutForPaper(page);
     await expect.poll(() => page.locator('.landings tbody tr').count()).toBe(all);
     expect(await page.locator('button:visible, select:visible, input:visible').count()).toBe(0);
     const list = await page.locator('wr-landing-list').boundingBox();
@@ -92,6 +125,13 @@ test('[PG75] prints the logbook in one column, every landing of it, no control a
     expectQuiet(watched);
   }
 });
+
+/** The page as the browser lays it out before a print: A4 less its margins. */
+async function layOutForPaper(page: Page): Promise<void> {
+  await page.setViewportSize({ width: 703, height: 1062 });
+  await page.emulateMedia({ media: 'print' });
+  await page.evaluate(() => dispatchEvent(new Event('beforeprint')));
+}
 
 /** How many pages of A4 it prints on, and every text on them that is smaller than 9 points (12 px). */
 async function printed(page: Page): Promise<{ pages: number; small: string[] }> {

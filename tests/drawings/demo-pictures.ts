@@ -48,7 +48,8 @@ import {
   takeOffPlanPicture,
   type OwnForVisit,
 } from '../../src/report/pictures/visit-pictures.ts';
-import { isUndetermined, type Undetermined } from '../../src/result.ts';
+import { isUndetermined, undetermined, type Undetermined } from '../../src/result.ts';
+import { EMPTY_STRIP_BOOK } from '../../src/strips/strip.ts';
 import { NO_CONDITIONS } from '../../src/weather/conditions.ts';
 import type { GateLimits } from '../../src/weather/gate-limits.ts';
 import { debriefDemo, demoContext, DEMO_FILES } from '../debrief/demo-flights.ts';
@@ -61,6 +62,23 @@ export const DEMO_STRIPS = context.strips;
 /** The one flight of a demo log. */
 export async function flightOf(file: string): Promise<Flight> {
   const debrief = await debriefDemo(file, context);
+  return debrief.flights[0];
+}
+
+/** A landing as of a log that begins over the strip: the touchdown is not known, the end of the roll is. */
+export function begunOverStrip(flight: Flight, index: number): Flight {
+  const unknown = undetermined('the log begins over the strip: the wheels may have touched before');
+  const approaches = flight.events.approaches.map((approach, k) =>
+    k === index
+      ? { ...approach, touchdown: unknown, groundRollM: unknown, posterior: null }
+      : approach,
+  );
+  return { ...flight, events: { ...flight.events, approaches } };
+}
+
+/** The same in a logbook without strips. */
+export async function unkeptFlightOf(file: string): Promise<Flight> {
+  const debrief = await debriefDemo(file, { ...context, strips: EMPTY_STRIP_BOOK });
   return debrief.flights[0];
 }
 

@@ -1,4 +1,5 @@
 /** Every kind of drawing, of several demo flights, ready to be laid out at any width. */
+import { bareRoll } from '../../src/app/drawings/bare-roll.ts';
 import { chanceHeap } from '../../src/app/drawings/chance-heap.ts';
 import { circuitPlan } from '../../src/app/drawings/circuit-plan.ts';
 import type { Drawing } from '../../src/app/drawings/drawing.ts';
@@ -12,11 +13,13 @@ import { ratioTape } from '../../src/app/drawings/ratio-tape.ts';
 import { smallCircuits } from '../../src/app/drawings/small-circuits.ts';
 import { stripRuler } from '../../src/app/drawings/strip-ruler.ts';
 import { USUAL_UNITS, type PilotUnits } from '../../src/report/figure-text.ts';
+import { bareLandingRoll, bareRun } from '../../src/report/pictures/bare-roll-picture.ts';
 import { flightLinePicture } from '../../src/report/pictures/flight-line-picture.ts';
 import type { Picture } from '../../src/report/pictures/picture.ts';
 import {
   allFlights,
   approachOf,
+  begunOverStrip,
   chanceOf,
   circuitOf,
   determined,
@@ -29,6 +32,7 @@ import {
   sideBySideOf,
   smallCircuitsOf,
   takeOffOf,
+  unkeptFlightOf,
   visitOf,
 } from './demo-pictures.ts';
 
@@ -81,6 +85,10 @@ export async function everyDrawing(): Promise<NamedDrawing[]> {
     'take-off downhill': takeOffOf(uphill, 1),
     'in feet': approachOf(circuits, 2, { ownRollFactor: 1.2, units: FEET }),
   };
+  const begun = approachOf(begunOverStrip(circuits, 2), 2);
+  add('ruler, log begun over the strip', begun, stripRuler);
+  const soon = begun.unknown && { ...begun, unknown: { ...begun.unknown, toM: 60 } };
+  if (soon) add('ruler, log begun over the strip, short', soon, stripRuler);
   for (const [name, picture] of Object.entries(rulers)) {
     add(`ruler, ${name}`, picture, stripRuler);
     add(`ruler with cursor, ${name}`, picture, (each, widthPx) =>
@@ -170,6 +178,30 @@ export async function everyDrawing(): Promise<NamedDrawing[]> {
     for (const quantity of ['landing-from-50-ft', 'landing-roll'] as const) {
       const picture = factorOf(logbook, aeroplane, quantity);
       add(`ratios, ${aeroplane}, ${quantity}`, picture, ratioTape);
+    }
+  }
+  const unkept = await unkeptFlightOf('2024-04-20-first-circuits-ternholm.gpx');
+  const unkeptPasses = await unkeptFlightOf('2025-09-07-microlight-go-arounds-sedge.igc');
+  for (const [name, units] of Object.entries({ metres: USUAL_UNITS, feet: FEET })) {
+    for (const [kind, index] of Object.entries({ touched: 0, stopped: 2 })) {
+      const roll = determined(bareLandingRoll(unkept.events.approaches[index], units));
+      add(`bare roll, ${kind}, ${name}`, roll, bareRoll);
+      add(`bare roll with cursor, ${kind}, ${name}`, roll, (each, widthPx) =>
+        bareRoll(each, widthPx, { at: 60, readOut: CURSOR }),
+      );
+    }
+    const run = determined(bareRun(unkept.events.takeOffs[0], units));
+    add(`bare roll, run, ${name}`, run, bareRoll);
+    for (const [kind, flight, index] of [
+      ['landing', unkept, 2],
+      ['go-around', unkeptPasses, 1],
+    ] as const) {
+      add(
+        `height and speed, unkept ${kind}, ${name}`,
+        finalOf(flight, index, units),
+        heightAndSpeed,
+      );
+      add(`plan, unkept ${kind}, ${name}`, circuitOf(flight, index, units), circuitPlan);
     }
   }
   add('in the order flown', determined(individualsOf(logbook, 'marram-160')), individualsChart);

@@ -19,6 +19,7 @@ import { expectNear } from '../expect-near.ts';
 import {
   allFlights,
   approachOf,
+  begunOverStrip,
   chanceOf,
   circuitOf,
   determined,
@@ -140,6 +141,23 @@ describe('a strip ruler', () => {
     expect(drawing.height).toBeGreaterThan(drawing.width);
   });
 
+  test('[DRAW26] says the whole reason of what is not known, under the strip where its outline has no room', () => {
+    const begun = approachOf(begunOverStrip(flight, 2), 2);
+    if (!begun.unknown) throw new Error('the touchdown is not known');
+    const words = (picture: StripPicture, widthPx: number): string =>
+      stripRuler(picture, widthPx)
+        .labels.flatMap(({ parts }) => parts.map(({ text }) => text))
+        .join(' ');
+    for (const toM of [250, 120, 30]) {
+      const picture = { ...begun, unknown: { ...begun.unknown, toM } };
+      for (const widthPx of [1216, 756, 560, 358, 288]) {
+        expect(words(picture, widthPx), `${toM} m at ${widthPx} px`).toContain(
+          begun.unknown.reason,
+        );
+      }
+    }
+  });
+
   test('[DRAW15] says with a hurdle and in words that a rod is longer than the strip', async () => {
     const tail = await flightOf('2024-09-15-tail-wind-landing-sedge.gpx');
     const picture = approachOf(tail, 0, { ownRollFactor: 1.62 });
@@ -173,6 +191,26 @@ describe('the logbook', () => {
     });
     for (const each of lengths) expectNear(each, lengths[0], 0.001, 'pixels for a metre');
     expect(new Set(bars.bars.map(({ ldaM }) => ldaM)).size).toBeGreaterThan(2);
+  });
+
+  test('[DRAW25] a pass that was lowest off its bar has an arrow at that edge, and says where', () => {
+    const { bars } = logbookOf(logbook, { stripId: 'ternholm', designator: '25' });
+    const passes = bars.bars.filter(({ lowestM }) => lowestM !== null);
+    const arrowOf = (bar: (typeof passes)[number], widthPx = 310): string | null => {
+      const markup = templateText(landingBar(bar, bars.longestM, widthPx).inside);
+      return markup.includes('edge-arrow') ? pathOf(markup, 'mark-line edge-arrow') : null;
+    };
+    const far = passes.filter(({ lowestM }) => (lowestM ?? 0) < -0.14 * bars.longestM);
+    expect(far.length).toBeGreaterThan(1);
+    expect(far.length).toBeLessThan(passes.length);
+    for (const bar of passes) {
+      expect(bar.spoken).toMatch(/lowest \d+\u00a0m (before|past) the threshold/);
+      expect(arrowOf(bar) !== null).toBe(far.includes(bar));
+    }
+    // The tip, the middle point of the three, lies at the edge.
+    expect(arrowOf(far[0])).toMatch(/^M7 [\d.]+L1 [\d.]+L7 [\d.]+$/);
+    const beyond = { ...far[0], lowestM: bars.longestM + 200 };
+    expect(arrowOf(beyond)).toMatch(/^M303 [\d.]+L309 [\d.]+L303 [\d.]+$/);
   });
 
   test('[DRAW21] a bar at an unknown place is empty', () => {

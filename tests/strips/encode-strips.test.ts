@@ -60,6 +60,33 @@ describe('writing a strips file', () => {
     });
   });
 
+  describe('members of a feature that are no property', () => {
+    const surveyed = { id: 7, survey: { by: 'tape', year: 2025 }, bbox: [2, 54, 3, 55] };
+    const { features } = JSON.parse(rich) as { features: object[] };
+    const text = stripsFile(...features.map((each) => ({ ...each, ...surveyed })));
+
+    test('[SE6] survive on every kind of feature, also where a property has changed', () => {
+      const book = readBook(text);
+      expect(written(book)).toEqual(JSON.parse(text));
+      const wider = { ...book, strips: book.strips.map((strip) => ({ ...strip, widthM: 9 })) };
+      for (const each of written(wider).features) expect(each).toMatchObject(surveyed);
+    });
+
+    test('[SE6] stay when a strip is moved, but no box that does not hold it any more', () => {
+      const book = readBook(text);
+      const moved = { ...book.strips[0], lonDeg: [3.1, 3.106] };
+      const [strip] = written({ ...book, strips: [moved] }).features;
+      expect(strip).toMatchObject({ id: 7, survey: surveyed.survey });
+      expect(strip).not.toHaveProperty('bbox');
+      const near = { ...book.strips[0], lonDeg: [2.31, 2.316] };
+      expect(written({ ...book, strips: [near] }).features[0]).toMatchObject(surveyed);
+    });
+
+    test('[SE6] count for nothing else: a feature without any has none', () => {
+      for (const strip of readBook(rich).strips) expect(strip).not.toHaveProperty('foreign');
+    });
+  });
+
   test('[SE2] writes only what has changed, and keeps the rest', () => {
     const book = readBook(rich);
     const [sedge] = book.strips;

@@ -11,7 +11,9 @@ import type { Picture } from '../../report/pictures/picture.ts';
 import { longDay } from '../../report/local-time.ts';
 import type { EventDebrief } from '../../report/story/event-debrief.ts';
 import type { AppState } from '../app-state.ts';
+import { PaperController } from '../controllers/paper-controller.ts';
 import { PlumbController } from '../controllers/plumb-controller.ts';
+import { bareRoll } from '../drawings/bare-roll.ts';
 import { circuitPlan } from '../drawings/circuit-plan.ts';
 import type { Drawing } from '../drawings/drawing.ts';
 import { flightLine } from '../drawings/flight-line.ts';
@@ -25,6 +27,7 @@ import {
   keepOffer,
   measuredTable,
   notesList,
+  penLines,
   whyTable,
   workingPart,
 } from './debrief-tables.ts';
@@ -59,6 +62,7 @@ export class DebriefSheet extends LitElement {
   declare flights: number;
   declare problems: readonly Problem[];
   readonly #plumbLine = new PlumbController(this);
+  readonly #paper = new PaperController(this);
 
   constructor() {
     super();
@@ -73,6 +77,9 @@ export class DebriefSheet extends LitElement {
   override render(): TemplateResult {
     const { event, state } = this;
     const plumb = this.#plumb();
+    const { isOnPaper } = this.#paper;
+    // The drawings of an approach at its strip fill a page: tables and working stand on the next.
+    const isOverleaf = event.place !== null && event.kind === 'approach';
     return html`<article class="page sheet">
       <div class="opening-block">
         <div>
@@ -99,10 +106,10 @@ export class DebriefSheet extends LitElement {
       ${flightChoice(this.logId, this.flight, this.flights)} ${keepOffer(event)}
       ${joinOffer(this, state, this.logId, this.flight)}
       ${this.#figure(event.line, 'The flight', this.#drawLine(plumb), this.#plumbLine.onLine)}
-      ${this.#slider(plumb)} ${event.place === null ? nothing : this.#atStrip(plumb)}
-      <div class="columns even">
+      ${this.#slider(plumb)} ${event.place === null ? this.#atNoStrip(plumb) : this.#atStrip(plumb)}
+      <div class="columns even debrief-tables ${isOverleaf ? 'overleaf' : ''}">
         <section>
-          ${event.place === null ? nothing : html`${whyTable(event)} ${frozenPart(event, state, this.logId)} ${workingPart(event, state.factorSets, pilotUnits(state))}`}
+          ${event.place === null ? nothing : html`${whyTable(event)} ${frozenPart(event, state, this.logId)} ${workingPart(event, state.factorSets, pilotUnits(state), isOnPaper)}`}
           <wr-own-remarks
             .event=${event}
             .state=${state}
@@ -111,7 +118,10 @@ export class DebriefSheet extends LitElement {
           ></wr-own-remarks>
           <wr-own-entries .event=${event} .state=${state} .logId=${this.logId}></wr-own-entries>
         </section>
-        <section>${measuredTable(event)} ${notesList(event, this.problems)}</section>
+        <section>
+          ${measuredTable(event)} ${notesList(event, this.problems)}
+          ${isOnPaper && isOverleaf ? penLines() : nothing}
+        </section>
       </div>
     </article>`;
   }
@@ -128,6 +138,22 @@ export class DebriefSheet extends LitElement {
       ),
     )}
     ${event.kind === 'approach' ? this.#profiles(plumb) : nothing}`;
+  }
+
+  /** What the log alone carries at a place nobody has kept: its line, the roll, no strip and nothing predicted. */
+  #atNoStrip(plumb: PlumbLine | null): TemplateResult | typeof nothing {
+    const { event } = this;
+    if (event.lineWords === null) return nothing;
+    return html`<p class="quiet">${event.lineWords}</p>
+      ${this.#orReason(event.bareRoll, (picture) =>
+        this.#figure(
+          picture,
+          'The roll',
+          (widthPx) => bareRoll(picture, widthPx, plumb?.byPlace ?? null),
+          this.#plumbLine.onBareRoll,
+        ),
+      )}
+      ${event.kind === 'approach' ? this.#profiles(plumb) : nothing}`;
   }
 
   #profiles(plumb: PlumbLine | null): TemplateResult {
@@ -159,7 +185,9 @@ export class DebriefSheet extends LitElement {
   #plumb(): PlumbLine | null {
     const { event, state } = this;
     const { atS } = this.#plumbLine;
-    return atS === null ? null : plumbLine(event.cursor, atS, pilotUnits(state));
+    return atS === null
+      ? null
+      : plumbLine(event.cursor, atS, pilotUnits(state), event.place !== null);
   }
 
   #drawLine(plumb: PlumbLine | null): (widthPx: number) => Drawing {

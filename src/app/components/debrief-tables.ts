@@ -70,10 +70,13 @@ export function keepOffer({ offer }: EventDebrief): TemplateResult | typeof noth
 export function whyTable({ why, kind }: EventDebrief): TemplateResult | typeof nothing {
   if (kind !== 'approach') return nothing;
   if (isUndetermined(why)) {
-    return html`<h2 class="section-head">Why it differed</h2>
-      <p class="undetermined">· · · ${why.undetermined}</p>`;
+    return html`<div class="why-part">
+      <h2 class="section-head">Why it differed</h2>
+      <p class="undetermined">· · · ${why.undetermined}</p>
+    </div>`;
   }
-  return html`<h2 class="section-head">${why.heading}</h2>
+  return html`<div class="why-part">
+    <h2 class="section-head">${why.heading}</h2>
     <table class="figures">
       <tbody>
         ${why.rows.map(
@@ -84,15 +87,15 @@ export function whyTable({ why, kind }: EventDebrief): TemplateResult | typeof n
             </tr>`,
         )}
       </tbody>
-    </table>`;
+    </table>
+  </div>`;
 }
 
 /** Every measured figure; each opens how it was found. */
 export function measuredTable({ measured, chance }: EventDebrief): TemplateResult | typeof nothing {
   if (measured.length === 0) return nothing;
-  return html`<h2 class="section-head">
-      Measured <span class="note">each opens: how was this found</span>
-    </h2>
+  return html`<div class="measured-part">
+    <h2 class="section-head">Measured <span class="note">each opens: how was this found</span></h2>
     <div class="found-list">
       ${measured.map(
         ({ label, figure, beside, how }) =>
@@ -113,26 +116,65 @@ export function measuredTable({ measured, chance }: EventDebrief): TemplateResul
             }
           </details>`,
       )}
-    </div>`;
+    </div>
+  </div>`;
 }
 
-/** The working of the expected and the planned figure, to be checked with a pencil. */
+/**
+ * The working of the expected and the planned figure, to be checked with a pencil: folded on the
+ * screen, on paper both beside each other, each step with what it acts on.
+ */
 export function workingPart(
   { working }: EventDebrief,
   factorSets: readonly FactorSetRecord[],
   units: PilotUnits,
+  isOnPaper: boolean,
 ): TemplateResult {
   if (isUndetermined(working)) {
-    return html`<h2 class="section-head">The working</h2>
-      <p class="undetermined">· · · ${working.undetermined}</p>`;
+    return html`<div class="working-part">
+      <h2 class="section-head">The working</h2>
+      <p class="undetermined">· · · ${working.undetermined}</p>
+    </div>`;
   }
-  return html`<h2 class="section-head">
-      The working
-      <span class="note">${factorSetName(working.factorSet, readFactorSets(factorSets))}</span>
-    </h2>
-    ${chain('Expected, no safety factor', workingLines(working.expected, 0, units))}
-    ${chain('Planned, by the published rules', workingLines(working.planned, 0, units))}`;
+  const chains = [
+    { title: 'Expected, no safety factor', steps: working.expected },
+    { title: 'Planned, by the published rules', steps: working.planned },
+  ].map(({ title, steps }) => ({ title, lines: workingLines(steps, 0, units) }));
+  const set = factorSetName(working.factorSet, readFactorSets(factorSets));
+  return html`<div class="working-part">
+    <h2 class="section-head">The working <span class="note working-set">${set}</span></h2>
+    ${chains.map(({ title, lines }) => chain(title, lines))}
+    ${isOnPaper ? html`<div class="paper-chains">${chains.map(({ title, lines }) => paperChain(title, lines))}</div>` : nothing}
+  </div>`;
 }
+
+function paperChain(title: string, lines: readonly WorkingLine[]): TemplateResult {
+  return html`<table class="figures">
+    <caption>
+      ${title}
+    </caption>
+    <tbody>
+      ${lines.map(
+        ({ name, actsOn, by, running }) =>
+          html`<tr>
+            <th scope="row">${name} <small>on the ${actsOn}</small></th>
+            <td>${by}</td>
+            <td><b>${running}</b></td>
+          </tr>`,
+      )}
+    </tbody>
+  </table>`;
+}
+
+/** Ruled lines for a pen, on paper where the tables have a page of their own. */
+export function penLines(): TemplateResult {
+  return html`<div class="pen-part">
+    <h2 class="section-head">By pen</h2>
+    ${Array.from({ length: PEN_LINES }, () => html`<div class="pen-line"></div>`)}
+  </div>`;
+}
+
+const PEN_LINES = 5;
 
 function chain(title: string, lines: readonly WorkingLine[]): TemplateResult {
   return html`<details class="working">
@@ -168,8 +210,10 @@ export function notesList(
   problems: readonly Problem[],
 ): TemplateResult {
   const lines = [windFromTrack, ...notes, ...problems.map(problemSentence)];
-  return html`<h2 class="section-head">Notes</h2>
+  return html`<div class="notes-part">
+    <h2 class="section-head">Notes</h2>
     <ul class="notes">
       ${lines.map((line) => html`<li>${line}</li>`)}
-    </ul>`;
+    </ul>
+  </div>`;
 }

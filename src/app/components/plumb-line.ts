@@ -24,8 +24,13 @@ export interface PlumbLine {
   readonly spoken: string;
 }
 
-/** The plumb line at a time. */
-export function plumbLine(columns: CursorColumns, atS: number, units: PilotUnits): PlumbLine {
+/** The plumb line at a time; where no strip is kept, places count along the line of the roll. */
+export function plumbLine(
+  columns: CursorColumns,
+  atS: number,
+  units: PilotUnits,
+  isKept = true,
+): PlumbLine {
   const { alongM, speedMps } = readAtTime(columns, atS);
   const clock = clockSecondsText(atS, units.timeZone);
   const speed = figureValue(speedFigure(speedMps, units));
@@ -40,7 +45,11 @@ export function plumbLine(columns: CursorColumns, atS: number, units: PilotUnits
     atS,
     byTime: { at: atS, readOut },
     byPlace: isInside ? { at: alongM, readOut } : null,
-    spoken: [clock, ...(place === null ? [] : [`${place} along the strip`]), speed].join(', '),
+    spoken: [
+      clock,
+      ...(place === null ? [] : [`${place} along the ${isKept ? 'strip' : 'line'}`]),
+      speed,
+    ].join(', '),
   };
 }
 

@@ -8,6 +8,7 @@ import { isUndetermined } from '../../result.ts';
 import { timeAtPlace } from '../../report/story/cursor-columns.ts';
 import type { EventDebrief } from '../../report/story/event-debrief.ts';
 import type { PointListener } from '../components/measured-figure.ts';
+import { bareScale } from '../drawings/bare-roll.ts';
 import { timeScale } from '../drawings/flight-line.ts';
 import { layOutProfiles } from '../drawings/profile-layout.ts';
 import { layOutLying, layOutStanding } from '../drawings/ruler-layout.ts';
@@ -58,6 +59,13 @@ export class PlumbController implements ReactiveController {
     else if (at.widthPx < STANDS_BELOW) {
       this.#hangAtPlace(layOutStanding(ruler, at.widthPx).axes.scale.of(at.y));
     } else this.#hangAtPlace(layOutLying(ruler, at.widthPx).axes.scale.of(at.x));
+  };
+
+  readonly onBareRoll: PointListener = (at) => {
+    const { bareRoll } = this.#host.event;
+    if (isUndetermined(bareRoll)) return;
+    if (!at) this.hang(null);
+    else this.#hangAtPlace(bareScale(bareRoll, at.widthPx).of(at.x));
   };
 
   readonly onProfiles: PointListener = (at) => {

@@ -17,7 +17,7 @@ import { planWords } from './plan-labels.ts';
 import { layOutPlan, linePoints, type PlanLayout } from './plan-layout.ts';
 import { linearScale, multiples, pathThrough, px, roundStep, type Point } from './scale.ts';
 import { bandStepM, scaleTape } from './tape.ts';
-import { wrapWords, type Label, type Part } from './text.ts';
+import { wrapWords, type Label } from './text.ts';
 
 /** Least width of the strip on the plan, pixels: it is drawn wider than it is. */
 const STRIP = 9;
@@ -78,12 +78,15 @@ function passedMark([x, y]: Point, { box }: PlanLayout): SVGTemplateResult | typ
   return svg`<circle class="hedge" cx=${px(x)} cy=${px(y)} r="3.5"/>`;
 }
 
-/** Grass in mown bands with its ends, drawn wider than it is. */
+/** Grass in mown bands with its ends, drawn wider than it is; where no strip is kept, the roll alone. */
 function strip(
-  { ground, lengthUnit }: CircuitPicture,
+  { ground, lengthUnit, stopM }: CircuitPicture,
   { point }: PlanLayout,
   half: number,
 ): SVGTemplateResult {
+  if (!ground.isKept) {
+    return svg`<path class="roll-line" d=${stopM === null ? '' : pathThrough([point(0, 0), point(stopM, 0)])}/>`;
+  }
   const { nearEndM, farEndM, ldaM } = ground;
   const [x, zero] = point(0, 0);
   const axes = standingAxes(linearScale(0, farEndM, zero, point(farEndM, 0)[1]));
@@ -141,6 +144,10 @@ function cursorDot(
   return svg`<circle class="plumb-rim" cx=${px(x)} cy=${px(y)} r="8"/><circle class="plumb" cx=${px(x)} cy=${px(y)} r="8"/><circle class="mark" cx=${px(x)} cy=${px(y)} r="3"/>`;
 }
 
+/** Room of the north arrow with its letter, and of the wind's arrow, pixels. */
+const WIND_LEFT = 72;
+const WIND_RIGHT = 54;
+
 /** North at the left, wind at the right, or why there is no arrow. */
 function headParts(
   { ground, wind, noWind }: CircuitPicture,
@@ -151,8 +158,14 @@ function headParts(
   const north: Label = { x: 50, y: 31, anchor: 'start', parts: [{ text: 'N', weight: 600 }] };
   const drawing = svg`${northArrow(x, y, turn)}${wind ? windArrow(width - 26, 25, wind.toDeg) : nothing}`;
   if (wind) {
-    const parts: Part[] = [{ text: wind.label, weight: 600 }];
-    return { drawing, labels: [north, { x: width - 54, y: 31, anchor: 'end', parts }] };
+    // A long one on two lines, or it would lie over the letter of the north.
+    const lines = wrapWords(wind.label, width - WIND_LEFT - WIND_RIGHT, { weight: 600 });
+    const top = lines.length === 1 ? 31 : 22;
+    const label = lines.map((text, k): Label => ({
+      ...{ x: width - WIND_RIGHT, y: top + k * 17, anchor: 'end' },
+      parts: [{ text, weight: 600 }],
+    }));
+    return { drawing, labels: [north, ...label] };
   }
   const style = { serif: true, size: 14, ink: 'ink2' as const };
   const lines = wrapWords(noWind ?? 'wind not entered', width - 100, style).slice(0, 3);

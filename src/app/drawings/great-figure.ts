@@ -5,7 +5,15 @@
  * covered. Out: the first form that fits, centred in the widest free piece, or null.
  */
 import type { FigureText } from '../../report/figure-text.ts';
-import { figureParts, LEAST_SIZE, partsWidth, type Ink, type Label, type Part } from './text.ts';
+import {
+  figureParts,
+  LEAST_SIZE,
+  partsWidth,
+  wrapWords,
+  type Ink,
+  type Label,
+  type Part,
+} from './text.ts';
 
 /** Lines of a figure, one above the other. */
 export type Lines = readonly (readonly Part[])[];
@@ -57,6 +65,23 @@ export function linesHeight(lines: Lines): number {
 
 function lineHeight(line: readonly Part[]): number {
   return 1.12 * Math.max(...line.map((part) => part.size ?? LEAST_SIZE));
+}
+
+/**
+ * Three dots and the reason, in place of a figure; where the reason finds no room in the outline of
+ * what is not known, the dots alone: `isWhole` false, it is to be said elsewhere.
+ */
+export function reasonLines(
+  reason: string,
+  room: { readonly widthPx: number; readonly heightPx: number },
+  size: number,
+): { readonly lines: Lines; readonly isWhole: boolean } {
+  const style = { serif: true, size };
+  const lines = wrapWords(`· · · ${reason}`, room.widthPx, style).map((text) => [
+    { text, ...style },
+  ]);
+  const isWhole = linesHeight(lines) <= room.heightPx && linesWidth(lines) <= room.widthPx + 4;
+  return { lines: isWhole ? lines : [[{ text: '· · ·', ...style }]], isWhole };
 }
 
 /** The lines as labels, centred about a point. */

@@ -33,7 +33,10 @@ export function heightPanel(
   const rise = heightScale(picture, layout);
   const { ground, height, touchdown, stopM, lowest, gates } = picture;
   const surface = (alongM: number): number => rise.at(riseAt(picture.ground, alongM));
-  const turf = turfPath(ground, along, rise, span[1]);
+  // Where no strip is kept nobody knows what grows there: a bare line at the level of the wheels.
+  const turf = ground.isKept
+    ? svg`<path class="turf" d=${turfPath(ground, along, rise, span[1])}/>`
+    : svg`<path class="axis" d=${`M${px(along.at(along.from))} ${px(surface(0))}H${px(along.at(along.to))}`}/>`;
   const grid = gridLines(picture, layout, rise);
   const band = height ? bandPaths(height, along, rise) : null;
   const posts = [0, ground.ldaM].map(
@@ -44,12 +47,12 @@ export function heightPanel(
     touchdown && stopM !== null
       ? rollPath(touchdown.atM, stopM, (alongM) => [along.at(alongM), surface(alongM) - 3])
       : '';
-  const overZero = height ? valueAtPlace(height, 0) : NaN;
+  const overZero = height && ground.isKept ? valueAtPlace(height, 0) : NaN;
   const words = heightWords(picture, layout, rise, inGates, surface);
   const drawing = svg`${grid.drawing}
-    <path class="turf" d=${turf}/>
+    ${turf}
     ${ground.obstacles.map((obstacle) => sideObstacle(obstacle, picture, layout, rise))}
-    <path class="strip-end" d=${posts.join('')}/>
+    ${ground.isKept ? svg`<path class="strip-end" d=${posts.join('')}/>` : nothing}
     ${band ? svg`<path class="hatch-measured" d=${band.hatch}/><path class="trace" d=${band.line}/>` : nothing}
     <path class="hang" d=${words.leaders}/>
     ${Number.isNaN(overZero) ? nothing : svg`<path class="leader" d=${`M${px(along.at(0))} ${px(surface(0))}V${px(rise.at(overZero))}`}/>`}

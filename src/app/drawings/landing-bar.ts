@@ -43,18 +43,38 @@ export function landingBar(bar: BarRow, longestM: number, widthPx: number): Draw
   return { ...drawn, inside };
 }
 
-/** A dip where a pass was lowest, a peg drawn out where power was opened; none off the drawing. */
+/**
+ * A dip where a pass was lowest, or where that lies off the drawing an arrow at the edge beyond which
+ * it lies; a peg drawn out where power was opened.
+ */
 function markOf(
   { lowestM, powerM }: BarRow,
   { scale }: Axes,
   widthPx: number,
 ): SVGTemplateResult | typeof nothing {
   const middle = (BED[0] + BED[1]) / 2;
-  const isInside = (x: number): boolean => x >= 12 && x <= widthPx - 12;
-  if (powerM !== null && isInside(scale.at(powerM))) {
-    const x = px(scale.at(powerM));
-    return svg`<g transform=${`translate(${x} ${BED[1] - 3})`}><path class="mark-line fill-ground" d="M-4-2H4V-5L0-16L-4-5Z"/></g>`;
+  const powerPx = powerM === null ? NaN : scale.at(powerM);
+  if (powerPx >= DIP_HALF && powerPx <= widthPx - DIP_HALF) {
+    return svg`<g transform=${`translate(${px(powerPx)} ${BED[1] - 3})`}><path class="mark-line fill-ground" d="M-4-2H4V-5L0-16L-4-5Z"/></g>`;
   }
-  if (lowestM === null || !isInside(scale.at(lowestM))) return nothing;
-  return dip(scale.at(lowestM), middle + 3);
+  if (lowestM === null) return nothing;
+  const x = scale.at(lowestM);
+  // At the very edge it is moved in by less than its own half.
+  if (x >= 0 && x <= widthPx) {
+    return dip(Math.min(Math.max(x, DIP_HALF), widthPx - DIP_HALF), middle + 3);
+  }
+  const isBefore = x < 0;
+  return svg`${edgeArrow(isBefore ? 1 : widthPx - 1, middle, isBefore ? 1 : -1)}
+    ${isBefore && scale.at(0) >= DIP_ROOM ? dip(DIP_ROOM / 2 + 2, middle + 3) : nothing}`;
+}
+
+/** Half of a dip and of a peg, pixels. */
+const DIP_HALF = 12;
+/** Room that the edge's arrow and a dip beside it need before the threshold, pixels. */
+const DIP_ROOM = 38;
+
+/** Its tip at the edge, open to the side `inwards`. */
+function edgeArrow(x: number, y: number, inwards: 1 | -1): SVGTemplateResult {
+  const back = px(x + inwards * 6);
+  return svg`<path class="mark-line edge-arrow" d=${`M${back} ${px(y - 5)}L${px(x)} ${px(y)}L${back} ${px(y + 5)}`}/>`;
 }

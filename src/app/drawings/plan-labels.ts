@@ -64,8 +64,9 @@ export function planWords(picture: CircuitPicture, layout: PlanLayout, drawn: Pl
     );
   }
   const walls = [...track, ...arrow, ...areas];
-  place(designatorWays(picture, layout, drawn.half), walls);
-  place(nameWays(picture, layout, drawn.half), walls);
+  const { designator, name } = picture.ground;
+  if (designator !== '') place(designatorWays(picture, layout, drawn.half), walls);
+  if (name !== '') place(nameWays(picture, layout, drawn.half), walls);
   if (picture.path && picture.pathWords !== null) place(pathWays(picture, layout), walls);
   if (picture.commitM !== null) {
     const [atX, atY] = point(picture.commitM, 0);

@@ -4,8 +4,8 @@
  * In: the model and where everything stands. Out: labels that do not overlap.
  */
 import { nothing, type SVGTemplateResult } from 'lit';
-import { NBSP, numberText } from '../../report/figure-text.ts';
-import type { Rod, StripPicture } from '../../report/pictures/strip-picture.ts';
+import { NBSP, numberText, type FigureText } from '../../report/figure-text.ts';
+import type { PlaceMark, Rod, StripPicture } from '../../report/pictures/strip-picture.ts';
 import { hurdle, HURDLE_WIDTH } from './marks.ts';
 import { firstFitting, spreadOut } from './placing.ts';
 import type { DrawnObstacle } from './strip-bed.ts';
@@ -87,16 +87,28 @@ export function endRowLabels(
   return labels;
 }
 
+/** A place with its words; without a figure where a drawing says it elsewhere. */
+type WordedPlace = Pick<PlaceMark, 'atM' | 'label'> & { readonly figure: FigureText | null };
+
 /** Under the tape: what was measured where, and the rope; on two lines where one is too narrow. */
 export function placeLabels(
-  { places, rope }: StripPicture,
-  { axes, labelY, width }: RulerLayout,
+  {
+    places,
+    rope,
+  }: {
+    readonly places: readonly WordedPlace[];
+    readonly rope: StripPicture['rope'];
+  },
+  { axes, labelY, width }: Pick<RulerLayout, 'axes' | 'labelY' | 'width'>,
 ): { labels: Label[]; bottom: number } {
   const { at } = axes.scale;
   const items = [
     ...places.map(({ atM, label, figure }) => ({
       at: at(atM),
-      parts: [{ text: label, size: 14 }, ...figureParts(figure, { size: 17, gap: 6 })] as Part[],
+      parts: [
+        { text: label, size: 14 },
+        ...(figure ? figureParts(figure, { size: 17, gap: 6 }) : []),
+      ] as Part[],
     })),
     ...(rope
       ? [
@@ -175,13 +187,14 @@ export function obstacleLabels(
 
 /**
  * Notes at the foot: the exaggeration, how far the roll was seen, obstacles whose names
- * found no room, why there is no rope.
+ * found no room, why there is no rope, and a reason that the outline of what is unknown has no room for.
  */
 export function noteLines(
   picture: StripPicture,
   { axes, bed, width }: RulerLayout,
   top: number,
   obstacles: readonly string[],
+  unknown?: string,
 ): { labels: Label[]; drawing: SVGTemplateResult | typeof nothing; bottom: number } {
   const { ground, rollWords, noRope } = picture;
   const pxPerM = axes.scale.at(1) - axes.scale.at(0);
@@ -189,6 +202,7 @@ export function noteLines(
   const plain = [
     `width drawn ×${NBSP}${numberText(larger, 1)}`,
     ...(rollWords === null ? [] : [`rolled ${rollWords}`]),
+    ...(unknown === undefined ? [] : [`· · · ${unknown}`]),
     ...(obstacles.length === 0 ? [] : [`drawn by the strip: ${obstacles.join(', ')}`]),
   ];
   const labels: Label[] = [];

@@ -8,7 +8,7 @@ import { nothing, svg, type SVGTemplateResult } from 'lit';
 import type { PlaceMark, StripPicture } from '../../report/pictures/strip-picture.ts';
 import { acrossPath, type Axes } from './axes.ts';
 import type { Cursor, Drawing } from './drawing.ts';
-import { centredLabels, figureForms, fitAlong, linesHeight } from './great-figure.ts';
+import { centredLabels, figureForms, fitAlong, linesHeight, reasonLines } from './great-figure.ts';
 import {
   bob,
   bracket,
@@ -71,7 +71,9 @@ export function lyingRuler(picture: StripPicture, width: number, cursor: Cursor 
   const taken = [...rodWords, ...ends, ...startLines].map(labelBox);
   const names = obstacleLabels(obstacles, [...taken, ...great.labels.map(labelBox)], layout);
   const wedge = slopeWedge(ground, axes.scale, places.bottom + 6);
-  const notes = noteLines(picture, layout, wedge.bottom + 8, names.unplaced);
+  const reason = reasonIn(picture, axes.scale, rolled);
+  const unsaid = reason && !reason.isWhole ? picture.unknown : null;
+  const notes = noteLines(picture, layout, wedge.bottom + 8, names.unplaced, unsaid?.reason);
   const labels: Label[] = [
     ...measure.labels,
     ...rodWords,
@@ -200,8 +202,10 @@ function greatFigures(
   if (lowest) {
     labels.push(...lowestLabels(lowest, layout, middle, obstacles));
   }
-  if (unknown)
-    labels.push(...reasonLabels(unknown.reason, at(unknown.fromM), at(unknown.toM), middle));
+  const reason = reasonIn(picture, layout.axes.scale, rolled);
+  if (unknown && reason) {
+    labels.push(...centredLabels(reason.lines, (at(unknown.fromM) + at(unknown.toM)) / 2, middle));
+  }
   if (!left || left.isOver) return { labels, patch, leftFits: false };
   const forms = figureForms(left.figure, left.words, { size: 28, ink: 'ink', bandInk: 'ink' });
   const lastM = passes ? (passes.extrapolatedToM ?? passes.toM)[9] : left.fromM;
@@ -241,15 +245,15 @@ function lowestLabels(
   return centredLabels(fitted.lines, middle, y);
 }
 
-/** Three dots and the reason, in place of a figure. */
-function reasonLabels(reason: string, from: number, to: number, y: number): Label[] {
-  const style = { serif: true, size: 14 };
-  const lines = wrapWords(`· · · ${reason}`, to - from - 16, style);
-  return centredLabels(
-    lines.map((text) => [{ text, ...style }]),
-    (from + to) / 2,
-    y,
-  ).slice(0, 3);
+/** The reason in the outline of what is not known. */
+function reasonIn(
+  { unknown }: StripPicture,
+  { at }: RulerLayout['axes']['scale'],
+  rolled: readonly [number, number],
+): ReturnType<typeof reasonLines> | null {
+  if (!unknown) return null;
+  const widthPx = at(unknown.toM) - at(unknown.fromM) - 16;
+  return reasonLines(unknown.reason, { widthPx, heightPx: rolled[1] - rolled[0] }, 14);
 }
 
 /** What the tape's zero is, left of it. */

@@ -9,7 +9,13 @@ import { NBSP, numberText } from '../../report/figure-text.ts';
 import type { PlaceMark, StripPicture } from '../../report/pictures/strip-picture.ts';
 import { acrossPath } from './axes.ts';
 import type { Cursor, Drawing } from './drawing.ts';
-import { centredLabels, figureForms, linesHeight, linesWidth } from './great-figure.ts';
+import {
+  centredLabels,
+  figureForms,
+  linesHeight,
+  linesWidth,
+  reasonLines,
+} from './great-figure.ts';
 import {
   bob,
   bracket,
@@ -70,7 +76,9 @@ export function standingRuler(
     [...rodWords.labels, ...words, ...great.labels].map(labelBox),
     layout,
   );
-  const notes = footNotes(picture, layout, rodWords.labels);
+  const reason = reasonIn(picture, layout, rolled[1] - rolled[0]);
+  const unsaid = reason && !reason.isWhole ? picture.unknown : null;
+  const notes = footNotes(picture, layout, rodWords.labels, unsaid?.reason);
   const labels = [
     ...measure.labels,
     ...words,
@@ -162,17 +170,10 @@ function greatFigures(
     const beside = layout.bed[1] + 14 + linesWidth(lines) / 2;
     labels.push(...centredLabels(lines, beside, at(lowest.atM)));
   }
-  if (unknown) {
-    const style = { serif: true, size: 13 };
-    const text = wrapWords(`· · · ${unknown.reason}`, wide - 4, style);
+  const reason = reasonIn(picture, layout, wide);
+  if (unknown && reason) {
     const middle = (at(unknown.fromM) + at(unknown.toM)) / 2;
-    labels.push(
-      ...centredLabels(
-        text.map((line) => [{ text: line, ...style }]),
-        x,
-        middle,
-      ),
-    );
+    labels.push(...centredLabels(reason.lines, x, middle));
   }
   if (left) {
     const forms = figureForms(left.figure, left.words, { size: 22, ink: 'ink', bandInk: 'ink' });
@@ -183,6 +184,18 @@ function greatFigures(
     else missing.push('left');
   }
   return { labels, patch, missing };
+}
+
+/** The reason in the outline of what is not known, `wide` pixels. */
+function reasonIn(
+  { unknown }: StripPicture,
+  { axes }: StandingLayout,
+  wide: number,
+): ReturnType<typeof reasonLines> | null {
+  if (!unknown) return null;
+  const { at } = axes.scale;
+  const heightPx = at(unknown.fromM) - at(unknown.toM);
+  return reasonLines(unknown.reason, { widthPx: wide - 4, heightPx }, 13);
 }
 
 type Lines = ReturnType<typeof figureForms>[number];
@@ -222,6 +235,7 @@ function footNotes(
   picture: StripPicture,
   layout: StandingLayout,
   rodWords: readonly Label[],
+  unknown?: string,
 ): { labels: Label[]; drawing: SVGTemplateResult; bottom: number } {
   const { axes, bed, width, foot } = layout;
   const { ground, rollWords, noRope, halfway, rods } = picture;
@@ -246,6 +260,7 @@ function footNotes(
   const drawn = `width drawn ×${NBSP}${numberText(larger, 1)}`;
   add([drawn, ground.slopeText ?? 'slope not known'].join('; '), 0);
   if (rollWords !== null) add(`rolled ${rollWords}`, 0);
+  if (unknown !== undefined) add(`· · · ${unknown}`, 0);
   if (halfway) add(halfway.label, 0);
   if (!hasRoomBesideRods(layout)) {
     for (const rod of rods) if (rod.isTooLong) warn(`${rod.label} ${rod.leftText}`);

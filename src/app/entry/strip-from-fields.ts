@@ -7,6 +7,7 @@
  */
 import type { Feature, Json, ShownUnits } from '../../logbook/entry.ts';
 import { decodeStrips } from '../../strips/decode-strips.ts';
+import { foreignAround } from '../../strips/foreign-members.ts';
 import type { Strip } from '../../strips/strip.ts';
 import {
   listIn,
@@ -95,7 +96,7 @@ export function stripFromFields(
   const directions = reader.directions(geometry);
   const feature: Feature = {
     type: 'Feature',
-    ...before,
+    ...foreignAround(before ?? {}, geometry),
     properties: directions === null ? properties : withValue(properties, 'directions', directions),
     geometry,
   };

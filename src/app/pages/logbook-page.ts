@@ -53,7 +53,7 @@ export class LogbookPage extends LitElement {
           <p class="kicker">
             ${
               hasDemo
-                ? html`Demo logbook, all invented.
+                ? html`The demo logbook.
                     <button
                       class="link-button"
                       @click=${() => sendAction(this, { type: 'remove-demo' })}

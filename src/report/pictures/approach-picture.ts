@@ -24,7 +24,7 @@ import { viewOfEvent } from '../../events/view-of-event.ts';
 import { rodsFrom, ropeFor, type PredictedRolls } from './rods.ts';
 import { stripGround } from './strip-ground.ts';
 import type { PlaceMark, StripLeft, StripPicture } from './strip-picture.ts';
-import { approachRows, approachSpoken, ROLL_END_WORDS } from './approach-words.ts';
+import { approachRows, approachSpoken, ROLL_END_WORDS, rollWords } from './approach-words.ts';
 
 /** What the flight itself does not know. */
 export interface StripPictureOptions {
@@ -134,16 +134,6 @@ function lowestOf({ goAround }: Approach, units: PilotUnits): StripPicture['lowe
   return { atM: goAround.lowestAlongM.value, figure };
 }
 
-/** What the roll's figure is where the roll was not seen to its end. */
-function rollWords(approach: Approach, units: PilotUnits): string | null {
-  const { rollEnd, fullStopRollM } = approach;
-  if (isUndetermined(rollEnd)) return null;
-  if (rollEnd.kind === 'stopped') return null;
-  const full = lengthFigure(fullStopRollM, units);
-  const until = `until ${ROLL_END_WORDS[rollEnd.kind]}`;
-  return hasFigure(full) ? `${until}; to a stop about ${figureValue(full)}` : until;
-}
-
 function leftOf(approach: Approach, view: StripView, units: PilotUnits): StripLeft | null {
   const { stripLeftM, rollEnd } = approach;
   if (isUndetermined(stripLeftM) || isUndetermined(rollEnd)) return null;
@@ -189,8 +179,13 @@ function unknownPart(approach: Approach, ldaM: number): StripPicture['unknown'] 
   if (isUndetermined(outcome) && isUndetermined(touchdown)) {
     return { fromM: 0.1 * ldaM, toM: 0.9 * ldaM, reason: outcome.undetermined };
   }
-  if (isUndetermined(touchdown) || isUndetermined(touchdown.alongM)) return null;
-  if (!isUndetermined(rollEnd)) return null;
+  if (isUndetermined(touchdown)) {
+    // It ended on the ground; where that began the log does not show.
+    if (isUndetermined(rollEnd) || isUndetermined(rollEnd.alongM)) return null;
+    const endM = rollEnd.alongM.value;
+    return { fromM: Math.min(0, endM), toM: endM, reason: touchdown.undetermined };
+  }
+  if (isUndetermined(touchdown.alongM) || !isUndetermined(rollEnd)) return null;
   const fromM = touchdown.alongM.value;
   return { fromM, toM: Math.max(ldaM, fromM), reason: rollEnd.undetermined };
 }

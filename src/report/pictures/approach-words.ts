@@ -7,6 +7,8 @@ import type { Approach, RollEndKind } from '../../events/flight-event.ts';
 import { isUndetermined } from '../../result.ts';
 import {
   figureLine,
+  figureValue,
+  hasFigure,
   heightFigure,
   lengthFigure,
   speedFigure,
@@ -23,6 +25,16 @@ export const ROLL_END_WORDS: Readonly<Record<RollEndKind, string>> = {
   vacated: 'turned off',
   power: 'power opened',
 };
+
+/** What the roll's figure is where the roll was not seen to its end; null where it was. */
+export function rollWords(approach: Approach, units: PilotUnits): string | null {
+  const { rollEnd, fullStopRollM } = approach;
+  if (isUndetermined(rollEnd)) return null;
+  if (rollEnd.kind === 'stopped') return null;
+  const full = lengthFigure(fullStopRollM, units);
+  const until = `until ${ROLL_END_WORDS[rollEnd.kind]}`;
+  return hasFigure(full) ? `${until}; to a stop about ${figureValue(full)}` : until;
+}
 
 type Model = Omit<StripPicture, 'spoken' | 'rows'>;
 

@@ -8,7 +8,7 @@ import type { Circuit } from '../../events/circuit-figures.ts';
 import type { AreaTime } from '../../events/area-time.ts';
 import type { Flight } from '../../debrief/debrief.ts';
 import type { StripView } from '../../events/strip-view.ts';
-import { isUndetermined, undetermined, type Measured, type Undetermined } from '../../result.ts';
+import { isUndetermined, type Measured, type Undetermined } from '../../result.ts';
 import type { StripBook } from '../../strips/strip.ts';
 import {
   angleFigure,
@@ -24,10 +24,10 @@ import {
 import { PATH_WORDS } from '../final-words.ts';
 import { clockText } from '../local-time.ts';
 import { passedObstacles, passedRows, type PassedObstacle } from './passed-obstacles.ts';
-import { viewOfEvent } from '../../events/view-of-event.ts';
 import { placeName, twinRow, type Picture } from './picture.ts';
 import { enteredWind, type PlanWind } from './plan-wind.ts';
-import { stripGround, type StripGround } from './strip-ground.ts';
+import { bareGround, stripGround, type StripGround } from './strip-ground.ts';
+import { lineWords, seenApproach } from './unkept-line.ts';
 
 /** A line on the plan; metres along and across, NaN where it is broken. */
 export interface PlanLine {
@@ -84,17 +84,17 @@ const REACH_M = 4000;
 const BEFORE_S = 150;
 const MOST_POINTS = 400;
 
-/** The plan of one approach; undetermined where no strip is known there. */
+/** The plan of one approach, at a place nobody has kept along the line of its roll; undetermined where none is known. */
 export function circuitPicture(
   flight: Flight,
   index: number,
   book: StripBook,
   units: PilotUnits,
 ): CircuitPicture | Undetermined {
-  const { events, motion } = flight;
-  const approach = events.approaches[index];
-  const view = viewOfEvent(events, approach);
-  if (!view) return undetermined('no strip is known here');
+  const { motion } = flight;
+  const seen = seenApproach(flight, index);
+  if (isUndetermined(seen)) return seen;
+  const { approach, view, isKept } = seen;
   const circuit = circuitOf(flight, index);
   const fromS = circuit?.startTimeS ?? motion.timeS[approach.from] - BEFORE_S;
   const endS = endTime(flight, index);
@@ -107,7 +107,9 @@ export function circuitPicture(
   const { touchdown, rollEnd, goAround } = approach;
   const { preferredPath } = flight.finals[index];
   const model = {
-    ground: stripGround(view, book, units),
+    ground: isKept
+      ? stripGround(view, book, units)
+      : bareGround(view, placeOf(approach.groundRollM)),
     track: lineOf(view, chosen),
     trackTimeS,
     others: lineOf(view, rest),
@@ -117,7 +119,7 @@ export function circuitPicture(
       rings: rings.map((ring) => degreesLine(view, ring)),
       ...overArea(flight.surroundings.areas, name),
     })),
-    passed: passedObstacles(flight, index, view, book, units),
+    passed: isKept ? passedObstacles(flight, index, view, book, units) : [],
     path: approachPath(view, book),
     pathWords: preferredPath ? `preferred path ${PATH_WORDS[preferredPath.found]}` : null,
     commitM: view.stripId === null ? null : view.direction.commitM,
@@ -135,7 +137,9 @@ export function circuitPicture(
     },
   };
   const rows = [
-    { label: 'strip', value: placeName(view) },
+    isKept
+      ? { label: 'strip', value: placeName(view) }
+      : { label: 'line', value: lineWords(approach) },
     ...(circuit ? circuitRows(circuit, units) : [{ label: 'circuit', value: 'none found' }]),
     { label: 'wind', value: windOf.wind?.label ?? windOf.noWind ?? 'not entered' },
     ...(model.pathWords === null ? [] : [{ label: 'final', value: model.pathWords }]),

@@ -48,9 +48,9 @@ import {
 } from './gate-picture.ts';
 import { expectedBraking, speedGuide, type SpeedCurve, type SpeedGuide } from './expected-speed.ts';
 import { passedObstacles, passedRows, type PassedObstacle } from './passed-obstacles.ts';
-import { viewOfEvent } from '../../events/view-of-event.ts';
 import { placeName, twinRow, type Picture, type TwinRow } from './picture.ts';
-import { stripGround, type StripGround } from './strip-ground.ts';
+import { bareGround, stripGround, type StripGround } from './strip-ground.ts';
+import { lineWords, seenApproach, type SeenApproach } from './unkept-line.ts';
 
 /** A column with its band of 90 %, slot by slot with `alongM`. */
 export interface BandColumns {
@@ -102,20 +102,21 @@ const FROM_M = -700;
 /** Points drawn at most: a long final is thinned to it. */
 const MOST_POINTS = 160;
 
-/** The profiles of one approach; undetermined where no strip is known there. */
+/** The profiles of one approach, at a place nobody has kept along the line of its roll; undetermined where none is known. */
 export function finalPicture(
   flight: Flight,
   index: number,
   book: StripBook,
   units: PilotUnits,
 ): FinalPicture | Undetermined {
-  const approach = flight.events.approaches[index];
+  const seen = seenApproach(flight, index);
+  if (isUndetermined(seen)) return seen;
+  const { approach, view, isKept } = seen;
   const final = flight.finals[index];
-  const view = viewOfEvent(flight.events, approach);
-  if (!view) return undetermined('no strip is known here');
   const fixes = fixesOf(flight, approach, view);
   if (fixes.length < 2) return undetermined('the log has too few fixes on this final');
-  const heights = heightsOf(flight, approach, view);
+  const tied = heightsOf(flight, seen);
+  const heights = isUndetermined(tied) ? null : tied;
   const gates = heights ? approach.gates : [];
   const { thresholdCrossing, touchdown, rollEnd } = approach;
   const over: FigureText | NoFigure = isUndetermined(thresholdCrossing)
@@ -126,9 +127,11 @@ export function finalPicture(
   const gateTable = gateRows(gates, final, units);
   const model = {
     units,
-    ground: stripGround(view, book, units),
+    ground: isKept
+      ? stripGround(view, book, units)
+      : bareGround(view, placeOf(approach.groundRollM)),
     height: heights ? heightColumns(flight, view, fixes, heights) : null,
-    noHeight: heights ? null : 'the log has no heights',
+    noHeight: isUndetermined(tied) ? tied.undetermined : null,
     speed: speedColumns(flight, view, fixes),
     crossM: Float64Array.from(fixes, (i) => view.smoothCrossM[i]),
     gateTable,
@@ -142,7 +145,7 @@ export function finalPicture(
     commit: commitPicture(view, final, units),
     touchdown: isUndetermined(touchdown) ? null : touchdownPoint(touchdown, units),
     stopM: isUndetermined(rollEnd) || isUndetermined(touchdown) ? null : placeOf(rollEnd.alongM),
-    passed: heights ? passedObstacles(flight, index, view, book, units) : [],
+    passed: heights && isKept ? passedObstacles(flight, index, view, book, units) : [],
     lowest: lowestPoint(approach, view, units),
     overThreshold: hasFigure(over) ? over : null,
     path: hasFigure(path) ? path : null,
@@ -150,9 +153,13 @@ export function finalPicture(
     guide: speedGuide(prediction, units),
   };
   const rows: TwinRow[] = [
-    { label: 'strip', value: placeName(view) },
-    twinRow('height over the threshold', over),
-    twinRow('approach path', path),
+    ...(isKept
+      ? [
+          { label: 'strip', value: placeName(view) },
+          twinRow('height over the threshold', over),
+          twinRow('approach path', path),
+        ]
+      : [{ label: 'line', value: lineWords(approach) }]),
     ...gateTable.map((row, k) => gateTwin(gates[k], row, units)),
     ...markRows(final, model.commit, units),
     ...(model.touchdown?.speed
@@ -185,11 +192,17 @@ function fixesOf(flight: Flight, approach: Approach, view: StripView): number[] 
   return found.filter((_, k) => k % stride === 0 || k === found.length - 1);
 }
 
-/** The heights as the events tied them; null where the log has none. */
-function heightsOf(flight: Flight, approach: Approach, view: StripView): TiedHeights | null {
-  const { motion, events } = flight;
-  if (!motion.hasHeight) return null;
-  const offsetAt = offsetAtView(view, events.ties, motion.heightDatum);
+/** The heights as the events tied them, or why there are none. */
+function heightsOf(
+  { motion }: Flight,
+  { approach, view, ties, isKept }: SeenApproach,
+): TiedHeights | Undetermined {
+  if (!motion.hasHeight) return undetermined('the log has no heights');
+  const offsetAt = offsetAtView(view, ties, motion.heightDatum);
+  // Nobody knows how high the place lies: only wheels on it tell.
+  if (!isKept && !offsetAt(motion.timeS[approach.to - 1]).tied) {
+    return undetermined('no wheels on the ground here tell how high the place lies');
+  }
   const { goAround, from } = approach;
   if (!goAround || isUndetermined(goAround.lowestTimeS)) {
     return new TiedHeights(motion, view, offsetAt);

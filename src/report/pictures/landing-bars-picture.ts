@@ -36,8 +36,9 @@ export interface BarRow extends EventAddress {
   readonly latestTouchdownM: number | null;
   /** Name of the aeroplane; null where nobody said which. */
   readonly aeroplane: string | null;
-  /** Lowest point of a pass, alongM. */
+  /** Lowest point of a pass, alongM, and in words: `lowest 430 m before the threshold`. */
   readonly lowestM: number | null;
+  readonly lowestAt: string | null;
   readonly isTouchAndGo: boolean;
   /** Where a touch-and-go opened power, alongM. */
   readonly powerM: number | null;
@@ -87,7 +88,7 @@ export function landingBarsPicture(
 
 type Unspoken = Omit<BarRow, 'spoken'>;
 
-function barText({ roll, left, ratio, ratioOf, words }: Unspoken): string {
+function barText({ roll, left, ratio, ratioOf, words, lowestAt }: Unspoken): string {
   const figures = [
     ...(roll === null ? [] : [`roll ${roll}`]),
     ...(left === null ? [] : [`left ${left}`]),
@@ -95,6 +96,7 @@ function barText({ roll, left, ratio, ratioOf, words }: Unspoken): string {
       ? []
       : [`ratio ${ratioOf === 'whole' ? 'of whole distances ' : ''}${ratio}`]),
     ...(words === null ? [] : [words]),
+    ...(lowestAt === null ? [] : [lowestAt]),
   ];
   return figures.join(', ');
 }
@@ -128,6 +130,7 @@ function barRow(
     latestTouchdownM: event.latestTouchdownM,
     aeroplane,
     lowestM: lowest ? valueOf(lowest.alongM) : null,
+    lowestAt: lowest ? lowestWords(lowest.alongM, units) : null,
     isTouchAndGo: outcome === 'touch-and-go',
     powerM: outcome === 'touch-and-go' && passes ? middlePass(passes.toM) : null,
     rollM: isLanding ? valueOf(event.rollM) : null,
@@ -140,6 +143,13 @@ function barRow(
     ...wordsOf(event, isLanding && hasFigure(roll), units),
   };
   return { ...bar, spoken: `${dayAndPlace(bar)}: ${barText(bar)}.` };
+}
+
+/** Where a pass was lowest: its mark on the bar says no figure, and may lie off it. */
+function lowestWords(alongM: Measured, units: PilotUnits): string | null {
+  if (isUndetermined(alongM)) return null;
+  const distance = figureValue(lengthFigure(Math.abs(alongM.value), units));
+  return `lowest ${distance} ${alongM.value < 0 ? 'before' : 'past'} the threshold`;
 }
 
 function valueOf(measured: Measured): number | null {

@@ -25,31 +25,35 @@ export function touchdownMixture(approach: Approach, view: StripView): Mixture |
 /** Ten passes; null where touchdown or roll end is not known. */
 export function landingPasses(approach: Approach, view: StripView): Passes | null {
   const mixture = touchdownMixture(approach, view);
-  const { rollEnd, fullStopRollM, groundRollM } = approach;
+  const { rollEnd } = approach;
   if (!mixture || isUndetermined(rollEnd) || isUndetermined(rollEnd.alongM)) return null;
   const fromM = tenPointsOfMixture(mixture);
   const toM = tenPointsOfBand(rollEnd.alongM);
-  const isSeen = rollEnd.kind === 'stopped';
-  const restM =
-    isSeen || isUndetermined(fullStopRollM) || isUndetermined(groundRollM)
-      ? null
-      : fullStopRollM.value - groundRollM.value;
-  if (restM === null || isUndetermined(fullStopRollM) || restM <= 0) {
-    return { fromM, toM, extrapolatedToM: null };
-  }
+  return { fromM, toM, extrapolatedToM: standstillPoints(approach, rollEnd.alongM.value, toM) };
+}
+
+/**
+ * Ten points of the standstill that the braking implies, metres as `endM`, where the roll ended
+ * otherwise at `endM` (its ten points `toM`); null where it was seen, or nothing implies one.
+ */
+export function standstillPoints(
+  { rollEnd, fullStopRollM, groundRollM }: Approach,
+  endM: number,
+  toM: readonly number[],
+): number[] | null {
+  if (isUndetermined(rollEnd) || rollEnd.kind === 'stopped') return null;
+  if (isUndetermined(fullStopRollM) || isUndetermined(groundRollM)) return null;
+  const restM = fullStopRollM.value - groundRollM.value;
+  if (restM <= 0) return null;
   // The standstill's own doubt: the band of the full roll less that of the touchdown's place.
-  const middleM = rollEnd.alongM.value + restM;
+  const middleM = endM + restM;
   const side = (full: number, part: number): number =>
     Math.sqrt(Math.max(full ** 2 - part ** 2, 0));
-  const rollBand = isUndetermined(groundRollM) ? null : groundRollM;
-  const below = side(
-    fullStopRollM.value - fullStopRollM.low,
-    rollBand ? rollBand.value - rollBand.low : 0,
-  );
+  const below = side(fullStopRollM.value - fullStopRollM.low, groundRollM.value - groundRollM.low);
   const above = side(
     fullStopRollM.high - fullStopRollM.value,
-    rollBand ? rollBand.high - rollBand.value : 0,
+    groundRollM.high - groundRollM.value,
   );
   const standM = tenPointsOfBand({ value: middleM, low: middleM - below, high: middleM + above });
-  return { fromM, toM, extrapolatedToM: standM.map((at, i) => Math.max(at, toM[i])) };
+  return standM.map((at, i) => Math.max(at, toM[i]));
 }

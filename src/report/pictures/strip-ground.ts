@@ -23,6 +23,8 @@ export interface ObstaclePicture {
 
 /** The strip in one direction. */
 export interface StripGround {
+  /** False where nobody has kept the place: neither grass nor ends are drawn, only the line of the roll. */
+  readonly isKept: boolean;
   readonly name: string;
   readonly designator: string;
   readonly trueBearingDeg: number;
@@ -48,6 +50,7 @@ const SURFACE_STEP_M = 10;
 export function stripGround(view: StripPlace, book: StripBook, units: PilotUnits): StripGround {
   const { strip, direction, frame } = view;
   return {
+    isKept: true,
     name: strip.name,
     designator: direction.designator,
     trueBearingDeg: frame.trueBearingDeg,
@@ -59,6 +62,28 @@ export function stripGround(view: StripPlace, book: StripBook, units: PilotUnits
     surface: surfaceOf(view),
     slopeText: slopeText(frame.slopeRatio),
     obstacles: book.obstacles.flatMap((obstacle) => obstaclePicture(view, obstacle, units)),
+  };
+}
+
+/** So much of the line is shown where no roll says how far it goes, metres. */
+const BARE_LINE_M = 150;
+
+/** The line of a roll where nobody has kept a strip: no ends, no slope, no obstacles. */
+export function bareGround({ frame, strip }: StripPlace, rollM: number | null): StripGround {
+  const lengthM = rollM ?? BARE_LINE_M;
+  return {
+    isKept: false,
+    name: rollM === null ? '' : 'the roll',
+    designator: '',
+    trueBearingDeg: frame.trueBearingDeg,
+    nearEndM: 0,
+    farEndM: lengthM,
+    widthM: strip.widthM,
+    ldaM: lengthM,
+    toraM: lengthM,
+    surface: null,
+    slopeText: null,
+    obstacles: [],
   };
 }
 

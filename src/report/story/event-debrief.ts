@@ -12,7 +12,7 @@ import type { ShownUnits } from '../../logbook/entry.ts';
 import type { ChainStep, Prediction } from '../../performance/prediction.ts';
 import { isUndetermined, undetermined, type Undetermined } from '../../result.ts';
 import type { StripBook } from '../../strips/strip.ts';
-import { figureLine, hasFigure, speedFigure, type PilotUnits } from '../figure-text.ts';
+import { hasFigure, type PilotUnits } from '../figure-text.ts';
 import { inPilotUnits, reasonIn } from '../figures-in-text.ts';
 import { eventNotes } from '../note-lines.ts';
 import { notesIn } from '../note-sentence.ts';
@@ -23,6 +23,13 @@ import { flightLinePicture, type FlightLinePicture } from '../pictures/flight-li
 import { viewOfEvent } from '../../events/view-of-event.ts';
 import { placeName } from '../pictures/picture.ts';
 import type { StripPicture } from '../pictures/strip-picture.ts';
+import { bareLandingRoll, bareRun, type BareRollPicture } from '../pictures/bare-roll-picture.ts';
+import {
+  seenApproach,
+  unkeptLandingWords,
+  unkeptRun,
+  unkeptRunWords,
+} from '../pictures/unkept-line.ts';
 import { takeOffPicture } from '../pictures/take-off-picture.ts';
 import {
   touchdownChancePicture,
@@ -43,6 +50,7 @@ import {
 } from './sentence.ts';
 import { finalRows } from './final-rows.ts';
 import { areaRows, clearanceRows } from './surround-rows.ts';
+import { trackWindWords } from './track-wind-words.ts';
 import { titleBlock, type BlockCell } from './title-block.ts';
 import { whyRows, type WhyTable } from './why-rows.ts';
 
@@ -74,6 +82,10 @@ export interface EventDebrief {
   readonly block: readonly BlockCell[];
   readonly line: FlightLinePicture;
   readonly ruler: StripPicture | Undetermined;
+  /** At a place nobody has kept: what is not known there, and what places count from; else null. */
+  readonly lineWords: string | null;
+  /** The roll on a bare tape, in place of the ruler at a place nobody has kept. */
+  readonly bareRoll: BareRollPicture | Undetermined;
   readonly final: FinalPicture | Undetermined;
   readonly plan: CircuitPicture | Undetermined;
   readonly chance: TouchdownChancePicture | Undetermined;
@@ -111,7 +123,7 @@ export function eventDebrief(
   const common = {
     line,
     aeroplane: isUndetermined(flight.aeroplane) ? null : flight.aeroplane.name,
-    windFromTrack: windWords(flight, units),
+    windFromTrack: trackWindWords(flight, units),
   };
   if (chosen === null) {
     return { ...noEvent(flight, units), ...common, notes: notesIn(eventNotes(flight), units) };
@@ -145,6 +157,8 @@ function ofApproach(flight: Flight, index: number, book: StripBook, options: Pic
   const approach = flight.events.approaches[index];
   const view = viewOfEvent(flight.events, approach);
   const { prediction } = flight.compared.approaches[index];
+  const seen = seenApproach(flight, index);
+  const line = isUndetermined(seen) ? null : seen.view;
   return {
     kind: 'approach',
     place: view ? placeName(view) : null,
@@ -158,6 +172,8 @@ function ofApproach(flight: Flight, index: number, book: StripBook, options: Pic
     meaning: approachMeaning(flight, index, units),
     block: titleBlock(flight.conditions, 'landing', units),
     ruler: approachPicture(flight, index, book, options),
+    lineWords: view ? null : unkeptLandingWords(seen),
+    bareRoll: view ? ON_ITS_STRIP : bareLandingRoll(approach, units),
     final: finalPicture(flight, index, book, units),
     plan: circuitPicture(flight, index, book, units),
     chance: touchdownChancePicture(flight, index, units),
@@ -171,7 +187,7 @@ function ofApproach(flight: Flight, index: number, book: StripBook, options: Pic
     ],
     working: reasonIn(workingOf(prediction, 'landing'), units),
     offer: placeOffer(flight, approach),
-    cursor: cursorColumns(flight, view, approach.from, endOfRoll(flight, index)),
+    cursor: cursorColumns(flight, line, approach.from, endOfRoll(flight, index)),
   };
 }
 
@@ -195,6 +211,8 @@ function ofTakeOff(flight: Flight, index: number, book: StripBook, options: Pict
     meaning: takeOffMeaning(flight, index),
     block: titleBlock(flight.conditions, 'take-off', units),
     ruler: takeOffPicture(flight, index, book, options),
+    lineWords: view ? null : unkeptRunWords(unkeptRun(flight, takeOff)),
+    bareRoll: view ? ON_ITS_STRIP : bareRun(takeOff, units),
     final: none,
     plan: none,
     chance: none,
@@ -207,9 +225,11 @@ function ofTakeOff(flight: Flight, index: number, book: StripBook, options: Pict
     ],
     working: reasonIn(workingOf(prediction, 'takeOff'), units),
     offer: placeOffer(flight, takeOff),
-    cursor: cursorColumns(flight, view, takeOff.from, takeOff.to),
+    cursor: cursorColumns(flight, view ?? unkeptRun(flight, takeOff), takeOff.from, takeOff.to),
   };
 }
+
+const ON_ITS_STRIP = undetermined('shown on its strip');
 
 function noEvent(flight: Flight, units: ShownUnits): Omit<EventDebrief, keyof Shared> {
   const none = undetermined('no take-off or landing was found');
@@ -225,6 +245,8 @@ function noEvent(flight: Flight, units: ShownUnits): Omit<EventDebrief, keyof Sh
     meaning: [],
     block: titleBlock(flight.conditions, 'landing', units),
     ruler: none,
+    lineWords: null,
+    bareRoll: none,
     final: none,
     plan: none,
     chance: none,
@@ -273,15 +295,4 @@ function workingOf(
   const part = prediction[phase];
   if (isUndetermined(part)) return part;
   return { factorSet: prediction.factorSet, ...part.chain };
-}
-
-function windWords({ wind }: Flight, units: PilotUnits): string {
-  if (isUndetermined(wind)) return `The track does not tell the wind: ${wind.undetermined}.`;
-  const speed = figureLine(speedFigure(wind.speedMps, units));
-  const { fromDeg } = wind;
-  if (isUndetermined(fromDeg)) {
-    return `The track suggests a wind of ${speed}, direction not told: ${fromDeg.undetermined}.`;
-  }
-  const from = String(Math.round(fromDeg.value) % 360).padStart(3, '0');
-  return `The track suggests a wind from ${from}° true, ${speed}, at the heights flown.`;
 }

@@ -8,8 +8,8 @@
 import type { Flight } from '../../debrief/debrief.ts';
 import { valueAt } from '../../events/arrival-data.ts';
 import type { Approach, TakeOff } from '../../events/flight-event.ts';
-import type { StripView } from '../../events/strip-view.ts';
 import { isUndetermined, type Measured, type Undetermined } from '../../result.ts';
+import { unkeptView } from '../pictures/unkept-line.ts';
 
 /** Ends of the proposed centreline, WGS 84 degrees; A is where the landing began. */
 export interface PlaceOffer {
@@ -30,19 +30,9 @@ export function placeOffer(
   { strip, from, to }: Approach | TakeOff,
 ): PlaceOffer | null {
   if (strip !== null) return null;
-  const unknown = events.views.filter(({ stripId, direction }) => stripId === null && direction);
-  let best: { readonly view: StripView; readonly awayM: number } | null = null;
-  for (const view of unknown) {
-    let awayM = Infinity;
-    let forward = 0;
-    for (let i = from; i < to; i++) {
-      if (Math.abs(view.smoothCrossM[i]) < awayM) awayM = Math.abs(view.smoothCrossM[i]);
-      forward += view.forwardMps[i];
-    }
-    if (forward > 0 && (best === null || awayM < best.awayM)) best = { view, awayM };
-  }
-  if (!best) return null;
-  const { frame, smoothAlongM, smoothCrossM } = best.view;
+  const view = unkeptView(events, { from, to });
+  if (!view) return null;
+  const { frame, smoothAlongM, smoothCrossM } = view;
   const alongM = onGroundS(events)
     .filter((timeS) => Math.abs(valueAt(motion.timeS, smoothCrossM, timeS)) < BESIDE_M)
     .map((timeS) => valueAt(motion.timeS, smoothAlongM, timeS))

@@ -92,12 +92,12 @@ export function takeOffMeaning(flight: Flight, index: number): TextWithBand[] {
 
 function landed(approach: Approach, units: PilotUnits): string {
   const { touchdown, rollEnd, groundRollM, stripLeftM } = approach;
-  const at = isUndetermined(touchdown) ? touchdown : touchdown.alongM;
   const roll = lengthFigure(groundRollM, units);
   const end = isUndetermined(rollEnd) ? null : rollEnd.kind;
   const left = isUndetermined(stripLeftM) ? null : stripLeftM;
   const parts = [
-    isUndetermined(at) ? 'Touched down' : `Touched down ${placeWords(at, units)}`,
+    // Where and when it touched the log may not show: that it landed, it does.
+    isUndetermined(touchdown) ? 'Landed' : touchedWords(touchdown, units),
     ...(hasFigure(roll) ? [`rolled ${figureValue(roll)}`] : []),
   ];
   if (end === 'power') return parts.join(', ');
@@ -107,6 +107,10 @@ function landed(approach: Approach, units: PilotUnits): string {
   const over = left.value < 0 ? `${absolute(left, units)} past the end` : null;
   parts.push(`${words} ${over ?? `with ${absolute(left, units)} left`}`);
   return parts.join(', ');
+}
+
+function touchedWords({ alongM }: { readonly alongM: Measured }, units: PilotUnits): string {
+  return isUndetermined(alongM) ? 'Touched down' : `Touched down ${placeWords(alongM, units)}`;
 }
 
 const END_WORDS = { stopped: 'stopped', taxi: 'was taxiing', vacated: 'turned off' } as const;

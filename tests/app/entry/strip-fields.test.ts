@@ -254,6 +254,20 @@ describe('what is wrong', () => {
 });
 
 describe('a line that moves', () => {
+  test('[SE18] keeps what the feature holds besides, but no box that it lies outside of', () => {
+    const plain = demoStrip('ternholm');
+    const { coordinates } = plain.geometry as { coordinates: [number, number][] };
+    const [lons, lats] = [0, 1].map((axis) => coordinates.map((each) => each[axis]));
+    const box = [Math.min(...lons), Math.min(...lats), Math.max(...lons), Math.max(...lats)];
+    const before: Feature = { ...plain, id: 'tern', survey: { by: 'tape' }, bbox: box };
+    const wider = entered({ width: '20' }, before).feature;
+    expect(wider).toMatchObject({ id: 'tern', survey: { by: 'tape' }, bbox: box });
+    const outwards = 0.0005 * Math.sign(lats[0] - lats[lats.length - 1]);
+    const moved = entered({ 'a.lat': (lats[0] + outwards).toFixed(6) }, before).feature;
+    expect(moved).toMatchObject({ id: 'tern', survey: { by: 'tape' } });
+    expect(moved).not.toHaveProperty('bbox');
+  });
+
   test('[SE16] is noticed where an end or a threshold lies elsewhere, and only there', () => {
     const before = demoStrip('ternholm');
     expect(entered({ 'a.lat': '54 42.001 N' }, before).isMoved).toBe(true);

@@ -7,6 +7,7 @@ import { flightLinePicture } from '../../../src/report/pictures/flight-line-pict
 import { tenPointsOfBand, tenPointsOfMixture } from '../../../src/report/pictures/passes.ts';
 import {
   approachOf,
+  begunOverStrip,
   chanceOf,
   circuitOf,
   finalOf,
@@ -133,6 +134,17 @@ describe('the ruler of a landing', () => {
     expect(middle).toBeGreaterThan(touchM + full / 2);
     const liftOff = known(flight.events.takeOffs[1].liftOff);
     expectNear(againM ?? NaN, valueOf(liftOff.alongM), 1e-9);
+  });
+
+  test('[PICT11] of a log that begins over the strip outlines what it does not show, up to the stop, with the reason', () => {
+    const reason = /the log begins over the strip/;
+    const begun = approachOf(begunOverStrip(flight, 2), 2);
+    const stop = begun.places.find(({ kind }) => kind === 'stop');
+    expect(begun.unknown).toMatchObject({ fromM: 0, toM: stop?.atM });
+    expect(begun.unknown?.reason).toMatch(reason);
+    expect(begun.spoken).toMatch(reason);
+    expect(begun.passes).toBeNull();
+    expect(begun.left?.figure.value).toBe(approachOf(flight, 2).left?.figure.value);
   });
 
   test('[PICT4] of a rod past the end says by how much it is too long, and has no rope', async () => {

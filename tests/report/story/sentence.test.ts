@@ -59,6 +59,11 @@ describe('the sentence of an approach', () => {
     expect(words).toBe('Touched down 40 m in.');
   });
 
+  test('[ST9] says of a landing whose touchdown the log does not show that it landed, no place of it', () => {
+    const touchdown = undetermined('the log begins over the strip');
+    expect(say({ touchdown, groundRollM: touchdown })).toBe('Landed, stopped with 135 m left.');
+  });
+
   test('[ST5] says a take-off, and one given up', () => {
     const [takeOff] = flight.events.takeOffs;
     const made = { ...takeOff, groundRollM: about(170), stripLeftM: about(379) };
