@@ -8,7 +8,7 @@ export const SCREEN = {
   driftSdM: 2,
   /** 50 ft is looked for until so many seconds after the latest lift-off. */
   searchS: 90,
-  /** How late a pressure sensor in a cabin is: middle and sd of `HEIGHT.pressureLagsS`, seconds. */
+  /** How late a pressure sensor in a cabin is where its heights alone are read, seconds: middle and sd. */
   pressureLagS: 0.5,
   pressureLagSdS: 0.25,
   /** What the smoothed climb may miss between two fixes, m/s2 of their interval squared, one sd: climbs change by 1 to 2 m/s within a second or two after lift-off. */

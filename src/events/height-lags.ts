@@ -49,7 +49,7 @@ const NOT_LATE_EACH_OTHER = { pressureBehindS: 0, weight: 1 };
 /** A delay known better than this counts as one number, seconds. */
 const KNOWN_SD_S = 0.12;
 
-/** The delays to average over, for a log with heights of the kinds given. Never fails. */
+/** The delays to average over, for a log with heights of the kinds given; the middle one first, for a rough look. Never fails. */
 export function heightLags(
   delay: HeightDelay | null,
   has: { readonly satellite: boolean; readonly pressure: boolean },
@@ -94,8 +94,9 @@ function density(lateS: number, sdS: number): number {
  * Log evidence of heights that may be late, from that of heights that are not: the change in late
  * heights shows later by their delay, so the evidence of a candidate stands that much further on.
  *
- * @param onTime rows of `width` values a candidate, candidates `stepS` apart, reaching `latestS` further than the result.
- * @param count candidates of the result. Between candidates straight in the logarithm.
+ * @param onTime log evidence, rows of `width` values a candidate; at least two candidates, `stepS`
+ * seconds apart, reaching further than the result by `candidatesBeyond`.
+ * @param count candidates of the result. Between candidates straight in the logarithm. Never fails.
  */
 export function averageOverLate(
   onTime: Float64Array,
@@ -112,7 +113,8 @@ export function averageOverLate(
     const from = whole * width;
     for (let k = 0; k < out.length; k++) {
       const here = onTime[from + k];
-      const at = share > 0 ? here + share * (onTime[from + width + k] - here) : here;
+      const at =
+        share > 0 && here > -Infinity ? here + share * (onTime[from + width + k] - here) : here;
       out[k] = logAdd(out[k], logWeight + at);
     }
   }

@@ -17,7 +17,7 @@ export interface HeightRows {
   readonly tiltedM: Float64Array | null;
 }
 
-/** Rows of both kinds; a pressure row answers for one lag earlier. */
+/** Rows of both kinds; a pressure row answers for one delay earlier. */
 export interface HeightStack {
   readonly n: number;
   readonly timeS: Float64Array;
@@ -35,7 +35,7 @@ export interface HeightStack {
 /**
  * Stacks rows of both kinds in the order of time.
  *
- * @param lagS delay of the pressure sensor, seconds. Either kind may be null; with both null the
+ * @param lagS delay of the pressure heights behind the satellite heights, seconds; negative: before them. Either kind may be null; with both null the
  * stack is empty. Never fails.
  */
 export function stackRows(

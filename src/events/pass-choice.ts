@@ -95,7 +95,9 @@ function slowFix(motion: Motion, view: StripView, pass: Pass): number | null {
 
 /** How badly a strip explains a pass that was never slow, metres beside it. */
 function missInAir(motion: Motion, viewed: ViewedPass): number {
-  return motion.hasHeight ? missOfLowest(viewed) : -CHOICE.sagM * sagMps(motion, viewed);
+  const { view, pass } = viewed;
+  const isTold = view.smoothAboveM.subarray(pass.from, pass.to).every((m) => !Number.isNaN(m));
+  return isTold ? missOfLowest(viewed) : -CHOICE.sagM * sagMps(motion, viewed);
 }
 
 /**
@@ -152,11 +154,11 @@ function speedByDistance(motion: Motion, view: StripView, pass: Pass): number {
   return metres > 0 ? sum / metres : 0;
 }
 
-/** The fix of a pass with the least value; missing values (NaN) are passed over. */
+/** The fix of a pass with the least value. */
 function least(pass: Pass, valueAt: (i: number) => number): number {
   let best = pass.from;
   for (let i = pass.from + 1; i < pass.to; i++) {
-    if (valueAt(i) < valueAt(best) || Number.isNaN(valueAt(best))) best = i;
+    if (valueAt(i) < valueAt(best)) best = i;
   }
   return best;
 }

@@ -7,7 +7,7 @@
  * receiver is averaged over; a pressure height carries its static error as two more terms.
  *
  * Units: seconds, metres, m/s. Source: Bayesian linear regression, standard; the priors' reasons
- * stand in tuning.ts.
+ * stand in tuning.ts and, of delays, in height-lags.ts.
  */
 import { EliminatedTerms } from '../numeric/eliminated-terms.ts';
 import { logAdd } from '../numeric/posterior.ts';

@@ -155,17 +155,26 @@ function weighCandidates(
 /**
  * From when on the pass flies straight down the strip, a moment on the log's clock: on a short curved
  * final the base turn ends within sight of the threshold, and no model of a straight path holds in it.
+ * Straight is the course that was held over the strip: a strip may be drawn some degrees off.
  */
 function straightFromS(motion: Motion, view: StripView, pass: Pass): number {
-  const cosLimit = Math.cos((TOUCHDOWN.straightDeg * Math.PI) / 180);
-  let i = pass.from;
-  while (
-    i < pass.to - LEAST_STRAIGHT_FIXES &&
-    view.smoothAlongM[i] < view.frame.nearEndAlongM &&
-    view.forwardMps[i] < cosLimit * motion.speedMps[i]
-  ) {
-    i++;
+  const { velocityEastMps, velocityNorthMps, speedMps } = motion;
+  const lastFixes = pass.to - LEAST_STRAIGHT_FIXES;
+  let eastMps = 0;
+  let northMps = 0;
+  for (let i = pass.from; i < pass.to; i++) {
+    if (i < lastFixes && view.smoothAlongM[i] < view.frame.nearEndAlongM) continue;
+    eastMps += velocityEastMps[i];
+    northMps += velocityNorthMps[i];
   }
+  const sumMps = Math.hypot(eastMps, northMps);
+  const cosLimit = Math.cos((TOUCHDOWN.straightDeg * Math.PI) / 180);
+  const isTurning = (i: number): boolean => {
+    const onCourse = velocityEastMps[i] * eastMps + velocityNorthMps[i] * northMps;
+    return onCourse < cosLimit * speedMps[i] * sumMps;
+  };
+  let i = pass.from;
+  while (i < lastFixes && view.smoothAlongM[i] < view.frame.nearEndAlongM && isTurning(i)) i++;
   return motion.timeS[i];
 }
 

@@ -93,7 +93,7 @@ export const TOUCHDOWN = {
   shortReachM: 50,
   shortMiddleM: -10,
   shortWidthM: 8,
-  /** Data used before the first candidate (from where the course is this near the strip's on, degrees), and after the slow-down, seconds. */
+  /** Data used before the first candidate (from where the course is this near that over the strip on, degrees), and after the slow-down, seconds. */
   leadS: 5,
   straightDeg: 10,
   alongTailS: 8,

@@ -39,6 +39,9 @@ function holds(bbox: unknown, coordinates: unknown): boolean {
   const edges = bbox as number[];
   return [0, 1].every((axis) => {
     const degrees = coordinates[axis] as number;
-    return edges[axis] <= degrees && degrees <= edges[edges.length / 2 + axis];
+    const [from, to] = [edges[axis], edges[edges.length / 2 + axis]];
+    // A box over the 180th meridian begins east of where it ends (RFC 7946, 5.2).
+    const isOver180 = axis === 0 && from > to;
+    return isOver180 ? degrees >= from || degrees <= to : from <= degrees && degrees <= to;
   });
 }

@@ -90,7 +90,8 @@ function inRisingTime(timeS: Float64Array, segment: Int32Array): Int32Array {
     if (stepS < 0) back += 1;
     else if (stepS > 0) forth += 1;
   }
-  return back > 0 && back >= BACKWARD * (back + forth) ? segment.toReversed() : segment;
+  const isMany = back >= CHAIN_FIXES;
+  return isMany && back >= BACKWARD * (back + forth) ? segment.toReversed() : segment;
 }
 
 /** The parts of a chain between the fixes that `kept` has already, with the same time and place. */

@@ -41,7 +41,7 @@ export function heightDelay(pair: HeightPair): HeightDelay | null {
 function delayBeside(pair: HeightPair, beforeS: number): HeightDelay | null {
   const { timeS } = pair;
   const sums = new WhitenedSums(pair.noiseSdM);
-  const fastest = pair.speedMps.reduce((most, speed) => Math.max(most, speed), 0);
+  const leastMps = FLOWN_SHARE * fastSpeed(pair.speedMps);
   let lastS = -Infinity;
   let after = 1;
   for (let i = 0; i < timeS.length; i++) {
@@ -52,8 +52,7 @@ function delayBeside(pair: HeightPair, beforeS: number): HeightDelay | null {
     const [from, to] = [pair.verticalSpeedMps[after - 1], pair.verticalSpeedMps[after]];
     const climb = from + Math.max(0, Math.min(1, share)) * (to - from);
     const difference = pair.pressureM[i] - pair.satelliteM[i];
-    const isFlown = speed > FLOWN_SHARE * fastest;
-    if (!isFlown || Number.isNaN(difference + climb)) continue;
+    if (!(speed > leastMps) || Number.isNaN(difference + climb)) continue;
     // Faster logs say no more: their noise hangs together from fix to fix.
     if (timeS[i] - lastS < LEAST_STEP_S) continue;
     lastS = timeS[i];
@@ -67,14 +66,20 @@ function delayBeside(pair: HeightPair, beforeS: number): HeightDelay | null {
   return sums.count < LEAST_ROWS ? null : solve(sums);
 }
 
-/** Slower than this share of the fastest the aircraft may be on the ground, where the static error is another. */
+/** The speed that a tenth of the fixes are faster than, m/s: no single wrong one decides. */
+function fastSpeed(speedMps: Float64Array): number {
+  const sorted = speedMps.filter((speed) => !Number.isNaN(speed)).sort();
+  return sorted.length === 0 ? NaN : sorted[Math.floor(0.9 * sorted.length)];
+}
+
+/** Slower than this share of the fast ones the aircraft may be on the ground, where the static error is another. */
 const FLOWN_SHARE = 0.55;
 const LEAST_STEP_S = 0.9;
 const LEAST_ROWS = 40;
 /** After a hole this long the drift begins anew, seconds. */
 const HOLE_S = 30;
-/** Drift of a receiver's height as a variance rate, m2/s: in the middle of those that touchdowns allow for. */
-const DRIFT_RATE = 0.2;
+/** Drift of a receiver's height as a variance rate: in the middle of those that touchdowns allow for. */
+const DRIFT_M2_PER_S = 0.2;
 /** Further off than this many standard deviations a difference is a fault of one of the heights. */
 const FAULT_SDS = 6;
 /** Priors of the terms, one standard deviation: so wide that the log decides the delay; the static error as at touchdown. */
@@ -106,7 +111,7 @@ class WhitenedSums {
       this.#lastS = timeS;
       return;
     }
-    const levelVar = this.#levelVar + DRIFT_RATE * gapS;
+    const levelVar = this.#levelVar + DRIFT_M2_PER_S * gapS;
     const variance = levelVar + this.#noiseVar;
     const off = row[TERMS] - this.#level[TERMS];
     if (off * off > FAULT_SDS * FAULT_SDS * variance) return;

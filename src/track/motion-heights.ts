@@ -123,17 +123,20 @@ export function smoothHeights(
       verticalSdM,
       satelliteSdM,
       pressureSdM,
-      pressureDelay: heightDelay({
-        timeS,
-        satelliteM: heightM,
-        pressureM: pressureHeightM,
-        speedMps,
-        verticalSpeedMps,
-        noiseSdM: Math.hypot(
-          Math.max(LEAST_VERTICAL_SD_M, satelliteSdM),
-          Math.max(LEAST_PRESSURE_SD_M, pressureSdM),
-        ),
-      }),
+      // Beside few satellite heights no delay shows.
+      pressureDelay: isPressure
+        ? null
+        : heightDelay({
+            timeS,
+            satelliteM: heightM,
+            pressureM: pressureHeightM,
+            speedMps,
+            verticalSpeedMps,
+            noiseSdM: Math.hypot(
+              Math.max(LEAST_VERTICAL_SD_M, satelliteSdM),
+              Math.max(LEAST_PRESSURE_SD_M, pressureSdM),
+            ),
+          }),
     },
   };
 }

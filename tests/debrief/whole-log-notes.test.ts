@@ -47,8 +47,8 @@ describe('[CLN30] a log written newest first', () => {
   });
 });
 
-describe('[LB1] a log that begins in the last seconds of an approach', () => {
-  test('[LB1] has its landing at a known strip', () => {
+describe('[BG1] a log that begins in the last seconds of an approach', () => {
+  test('[BG1] has its landing at a known strip', () => {
     let landings = 0;
     for (const seed of [71, 72, 73, 74, 75, 76]) {
       const scenario = flyDrawnApproach(seed, 'full-stop');

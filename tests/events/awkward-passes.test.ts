@@ -69,6 +69,48 @@ describe('[TD8] a base turn that ends 300 m before the threshold', () => {
   });
 });
 
+describe('[TD8] a strip that is drawn 12 degrees off', () => {
+  test('[TD8] is landed on straight all the same: bands of the moment hold', () => {
+    let held = 0;
+    let told = 0;
+    for (let seed = 9000; seed < 9030; seed++) {
+      const scenario = flyDrawnApproach(seed, 'full-stop');
+      const { approaches } = eventsOf(scenario, { seed, strips: [turned(scenario, 12)] });
+      for (const { touchdown } of approaches) {
+        if (isUndetermined(touchdown)) continue;
+        told++;
+        const [truth] = scenario.flown.truth.approaches;
+        if (holds(touchdown.timeS, truth.touchdown?.timeS ?? NaN)) held++;
+      }
+    }
+    console.log(`strip drawn 12 degrees off: bands hold ${held} of ${told}`);
+    expect(told).toBeGreaterThan(20);
+    expect(held / told).toBeGreaterThan(0.8);
+  });
+});
+
+/** The strip turned about its landing end by so many degrees, its elevations unknown. */
+function turned(scenario: Scenario, degrees: number): Strip {
+  const { strip } = scenario;
+  const runway = runwayOf(scenario);
+  const lengthM = runway.farEndAlongM - runway.nearEndAlongM;
+  const angle = (degrees * Math.PI) / 180;
+  const far = toEastNorth(
+    runway,
+    runway.nearEndAlongM + lengthM * Math.cos(angle),
+    lengthM * Math.sin(angle),
+  );
+  const { latDeg, lonDeg } = MAP.toLatLon(far.eastM, far.northM);
+  const isA = strip.directions.find((d) => d.designator === scenario.designator)?.from === 'A';
+  return {
+    ...strip,
+    latDeg: isA ? [strip.latDeg[0], latDeg] : [latDeg, strip.latDeg[1]],
+    lonDeg: isA ? [strip.lonDeg[0], lonDeg] : [lonDeg, strip.lonDeg[1]],
+    elevationM: null,
+    profile: null,
+  };
+}
+
 describe('[TP2] a touch-and-go that rolls on at an even speed', () => {
   /** Final at 28 m/s, slowing at 1 m/s2 to 20 m/s, held for a while, full power at 2 m/s2. */
   const signOf = (evenS: number): number => {

@@ -1,6 +1,13 @@
 /** Heights that are late, behind the positions and behind each other; rules in docs/spec/measuring.md. */
 import { describe, expect, test } from 'vitest';
-import { averageOverLate, candidatesBeyond, heightLags } from '../../src/events/height-lags.ts';
+import {
+  averageOverLate,
+  candidatesBeyond,
+  heightLags,
+  type HeightLag,
+} from '../../src/events/height-lags.ts';
+import type { HeightRows } from '../../src/events/height-stack.ts';
+import { weighHeights } from '../../src/events/touchdown-height.ts';
 import { createRandom } from '../../src/numeric/random.ts';
 import { isUndetermined } from '../../src/result.ts';
 import { computeMotion } from '../../src/track/motion.ts';
@@ -45,6 +52,51 @@ describe('[PH7] delays that are averaged over', () => {
     expect(doubtful.length).toBeGreaterThan(1);
     // A delay hardly seen leaves what sensors have: half a second or so.
     expectNear(doubtful[0].pressureBehindS, 0.45, 0.2);
+  });
+
+  test('[PH7] the delays averaged over have the mean and the spread of what is known', () => {
+    const moments = (all: readonly { at: number; weight: number }[]) => {
+      const mean = sum(all.map(({ at, weight }) => at * weight));
+      return { mean, sd: Math.sqrt(sum(all.map(({ at, weight }) => weight * (at - mean) ** 2))) };
+    };
+    // A pressure sensor alone: 0.5 s, one sd 0.3 s.
+    const [alone] = heightLags(null, { satellite: false, pressure: true });
+    const sensor = moments(alone.late.map(({ lateS, weight }) => ({ at: lateS, weight })));
+    expectNear(sensor.mean, 0.5, 1e-9);
+    expectNear(sensor.sd, 0.3, 1e-9);
+    // Seen to be 0.5 s with 0.3 s: with the sensor's own spread 0.3 / root 2, and a little for late satellite heights.
+    const nodes = heightLags({ delayS: 0.5, sdS: 0.3 }, BOTH);
+    const both = moments(
+      nodes.map(({ pressureBehindS, weight }) => ({ at: pressureBehindS, weight })),
+    );
+    expectNear(both.mean, 0.47, 0.05);
+    expectNear(both.sd, 0.3 / Math.SQRT2, 0.05);
+    // The rough look takes the first: the middle one.
+    expectNear(nodes[0].pressureBehindS, both.mean, 1e-9);
+  });
+
+  test('[PH7] a close look at touchdowns averages over all delays, a rough one takes the first', () => {
+    const timeS = Float64Array.from({ length: 40 }, (_, i) => i);
+    const random = createRandom(4);
+    const rows = (lateS: number): HeightRows => ({
+      timeS,
+      heightM: timeS.map((t) => Math.max(0, 20.4 + lateS - t) ** 1.2 + 0.2 * random.normal()),
+      speedMps: timeS.map((t) => (t < 20 ? 28 : Math.max(2, 28 - 1.5 * (t - 20)))),
+      noiseSdM: timeS.map(() => 0.4),
+      tiltedM: null,
+    });
+    const [satellite, pressure] = [rows(0), rows(0.6)];
+    const candidateS = Float64Array.from({ length: 30 }, (_, c) => 14 + 0.33 * c);
+    const lags = heightLags({ delayS: 0.6, sdS: 0.4 }, BOTH);
+    const weigh = (of: readonly HeightLag[], look: 'rough' | 'close') =>
+      weighHeights(satellite, pressure, candidateS, of, look)?.logEvidence ?? new Float64Array(0);
+    const single = lags.map((lag) => weigh([{ ...lag, weight: 1 }], 'close'));
+    expect(single).toHaveLength(3);
+    weigh(lags, 'close').forEach((value, k) => {
+      const mean = sum(single.map((each) => Math.exp(each[k] - value))) / 3;
+      expectNear(mean, 1, 1e-9, `value ${k}`);
+    });
+    expect(weigh(lags, 'rough')).toEqual(weigh(lags.slice(0, 1), 'rough'));
   });
 
   test('[PH7] a pressure height before the satellite height shows that one to be late', () => {

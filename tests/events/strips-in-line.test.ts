@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { isUndetermined } from '../../src/result.ts';
 import { completeDirections } from '../../src/strips/declared-distances.ts';
 import type { Strip } from '../../src/strips/strip.ts';
+import type { Track } from '../../src/track/track.ts';
 import { createMap, createRunway, toEastNorth } from '../synthetic/runway.ts';
 import { flyDrawnApproach, flyDrawnTakeOff, type Scenario } from '../synthetic/scenarios.ts';
 import { eventsOf, onlyOne, type Recording } from './simulated.ts';
@@ -69,6 +70,33 @@ describe('[SC1] beside a second strip in line', () => {
     });
   }
 
+  test('[SC1] a go-around keeps its own where the second lies beyond', () => {
+    for (const gapM of [60, 200, 500]) {
+      for (let seed = 71; seed < 87; seed++) {
+        const flown = flyDrawnApproach(seed, 'go-around');
+        const found = stripsFound(flown, seed, inLine(flown, gapM));
+        expect(new Set(found), `seed ${seed}, ${gapM} m`).toEqual(new Set([flown.strip.id]));
+      }
+    }
+  });
+
+  test('[SC1] where the heights of a pass are missing its speed tells, as in a log without any', () => {
+    let own = 0;
+    for (let seed = 71; seed < 91; seed++) {
+      const flown = flyDrawnApproach(seed, 'touch-and-go');
+      const touchedS = flown.flown.truth.approaches[0].touchdown?.timeS ?? NaN;
+      const edit = (track: Track): Track => ({
+        ...track,
+        heightM: track.heightM.map((m, i) => (Math.abs(track.timeS[i] - touchedS) < 45 ? NaN : m)),
+      });
+      const strips = [inLine(flown, -200), flown.strip];
+      const { approaches } = eventsOf(flown, { seed, strips, edit });
+      if (approaches.some(({ strip }) => strip === flown.strip.id)) own++;
+    }
+    // With the strips in this order the first was told in half of them.
+    expect(own).toBeGreaterThanOrEqual(18);
+  });
+
   test('[SC1] a landing at a place nobody has kept is found there, not lost to a strip in line', () => {
     for (const gapM of [200, 500, -200, -500]) {
       for (const seed of SEEDS) {
@@ -118,7 +146,7 @@ describe('[RE1] the end of a roll that stood', () => {
   });
 });
 
-describe('[LB1] a log that begins late', () => {
+describe('[BG1] a log that begins late', () => {
   /** The track from a time before or after the touchdown on, seconds. */
   const begunAt = (seed: number, afterS: number) => {
     const scenario = flyDrawnApproach(seed, 'full-stop');
@@ -136,7 +164,7 @@ describe('[LB1] a log that begins late', () => {
     return onlyOne(eventsOf({ ...scenario, flown }, { seed }).approaches);
   };
 
-  test('[LB1] over the strip gives a full stop with its end, and no touchdown, which may have been before', () => {
+  test('[BG1] over the strip gives a full stop with its end, and no touchdown, which may have been before', () => {
     for (const seed of SEEDS) {
       for (const afterS of [-1, 1]) {
         const { outcome, touchdown, groundRollM, rollEnd } = begunAt(seed, afterS);

@@ -82,6 +82,20 @@ describe('writing a strips file', () => {
       expect(written({ ...book, strips: [near] }).features[0]).toMatchObject(surveyed);
     });
 
+    test('[SE6] a box over the 180th meridian, and one with heights, hold what is in them', () => {
+      const book = readBook(text);
+      const [strip] = book.strips;
+      const boxed = (bbox: number[], lonDeg: [number, number]) => {
+        const foreign = { ...strip.foreign, bbox };
+        return written({ ...book, strips: [{ ...strip, lonDeg, foreign }] }).features[0];
+      };
+      // RFC 7946, 5.2: the western edge is then the greater number.
+      expect(boxed([177, 50, -178, 60], [179.99, -179.99])).toHaveProperty('bbox');
+      expect(boxed([177, 50, -178, 60], [170, 170.006])).not.toHaveProperty('bbox');
+      expect(boxed([2, 50, 0, 3, 60, 90], [2.3, 2.306])).toHaveProperty('bbox');
+      expect(boxed([2, 50, 0, 3, 60, 90], [3.3, 3.306])).not.toHaveProperty('bbox');
+    });
+
     test('[SE6] count for nothing else: a feature without any has none', () => {
       for (const strip of readBook(rich).strips) expect(strip).not.toHaveProperty('foreign');
     });

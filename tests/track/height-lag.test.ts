@@ -109,6 +109,46 @@ describe('[PH6] how late the pressure height is', () => {
     }
   });
 
+  test('[PH6] it is as uncertain as the heights scatter, whatever noise they are said to have', () => {
+    const honest = heightDelay(made({ lateS: 0.5, noiseM: 1.2 }));
+    const boasting = heightDelay({ ...made({ lateS: 0.5, noiseM: 1.2 }), noiseSdM: 0.6 });
+    if (!honest || !boasting) throw new Error('no delay found');
+    // By the noise it is said to have it would be a fifth smaller.
+    expect(boasting.sdS).toBeGreaterThan(honest.sdS);
+  });
+
+  test('[PH6] one wrong speed, and one that is missing, do not hide it', () => {
+    const pair = made({ lateS: 0.5 });
+    const speeds = pair.speedMps.slice();
+    speeds[40] = 130;
+    speeds[41] = NaN;
+    const found = heightDelay({ ...pair, speedMps: speeds });
+    expectNear(found?.delayS ?? NaN, 0.5, 0.25);
+  });
+
+  test('[PH6] what the heights do on the ground does not count', () => {
+    const pair = made({ lateS: 0.5 });
+    // Twenty minutes of taxiing before it, with a pressure height that follows the speed.
+    const n = 1200;
+    const before = (column: Float64Array, value: (i: number) => number): Float64Array =>
+      Float64Array.from({ length: n + column.length }, (_, i) =>
+        i < n ? value(i) : column[i - n],
+      );
+    const wave = (i: number): number => Math.sin(i / 5);
+    const found = heightDelay({
+      ...pair,
+      timeS: before(
+        pair.timeS.map((t) => t + n),
+        (i) => i,
+      ),
+      satelliteM: before(pair.satelliteM, () => 10),
+      pressureM: before(pair.pressureM, (i) => 50 - 3 * wave(i)),
+      speedMps: before(pair.speedMps, () => 4),
+      verticalSpeedMps: before(pair.verticalSpeedMps, wave),
+    });
+    expectNear(found?.delayS ?? NaN, 0.5, 0.25);
+  });
+
   test('[PH6] says nothing of a few fixes, of one height, of heights that do not go together', () => {
     expect(heightDelay(made({ lateS: 0.5, circuits: 0.1 }))).toBeNull();
     const pair = made({ lateS: 0.5 });
