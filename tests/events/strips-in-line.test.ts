@@ -80,6 +80,22 @@ describe('[SC1] beside a second strip in line', () => {
     }
   });
 
+  test('[SC1] a go-around from high over the strip before its own is told at its own in most', () => {
+    const own = [-60, -200, -500].map((gapM) => {
+      let count = 0;
+      for (let seed = 71; seed < 101; seed++) {
+        const flown = flyDrawnApproach(seed, 'go-around');
+        const found = stripsFound(flown, seed, inLine(flown, gapM));
+        if (found.length > 0 && found.every((id) => id === flown.strip.id)) count++;
+      }
+      return count;
+    });
+    // 17, 22 and 27 of 30; without the rule of a high threshold 14, 17 and 26. The others were lowest over the first.
+    expect(own[0]).toBeGreaterThanOrEqual(16);
+    expect(own[1]).toBeGreaterThanOrEqual(20);
+    expect(own[2]).toBeGreaterThanOrEqual(26);
+  });
+
   test('[SC1] where the heights of a pass are missing its speed tells, as in a log without any', () => {
     let own = 0;
     for (let seed = 71; seed < 91; seed++) {
