@@ -7,6 +7,7 @@
 import type { Motion } from '../track/motion.ts';
 import { thirdDifferenceSd } from '../track/white-noise.ts';
 import { hasElevation } from './ground-tie.ts';
+import { heightLags, type HeightLag } from './height-lags.ts';
 import type { HeightRows } from './height-stack.ts';
 import type { StripView } from './strip-view.ts';
 import { TOUCHDOWN } from './tuning.ts';
@@ -49,8 +50,30 @@ function noiseOfEach(measured: Float64Array, smooth: Float64Array, sdM: number):
 const OUTLIER_SDS = 4;
 const LEAST_OUTLIER_M = 1.5;
 
+/** What a stretch of a log says of the height, and how late it may be. */
+export interface Heights {
+  readonly satellite: HeightRows | null;
+  readonly pressure: HeightRows | null;
+  /** Delays to average over, seconds. */
+  readonly lags: readonly HeightLag[];
+}
+
+/** Heights over the strip's surface between two times (seconds, inclusive), or null where the log has none there. Never fails. */
+export function heightsBetween(
+  motion: Motion,
+  view: StripView,
+  fromS: number,
+  toS: number,
+): Heights | null {
+  const satellite = satelliteRows(motion, view, fromS, toS);
+  const pressure = pressureRows(motion, view, fromS, toS);
+  if (!satellite && !pressure) return null;
+  const has = { satellite: satellite !== null, pressure: pressure !== null };
+  return { satellite, pressure, lags: heightLags(motion.noise.pressureDelay, has) };
+}
+
 /** Rows of satellite heights over the strip's surface between two times, or null where too few fixes have one. */
-export function satelliteRows(
+function satelliteRows(
   motion: Motion,
   view: StripView,
   fromS: number,
@@ -65,7 +88,7 @@ export function satelliteRows(
  * Rows of pressure heights over the strip's surface, or null where the log has none of its own: a
  * column that is constant or repeats the satellite height says nothing new.
  */
-export function pressureRows(
+function pressureRows(
   motion: Motion,
   view: StripView,
   fromS: number,

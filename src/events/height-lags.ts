@@ -95,7 +95,7 @@ function density(lateS: number, sdS: number): number {
  * heights shows later by their delay, so the evidence of a candidate stands that much further on.
  *
  * @param onTime log evidence, rows of `width` values a candidate; at least two candidates, `stepS`
- * seconds apart, reaching further than the result by `candidatesBeyond`.
+ * seconds apart, as `withLateCandidates` makes them.
  * @param count candidates of the result. Between candidates straight in the logarithm. Never fails.
  */
 export function averageOverLate(
@@ -121,8 +121,13 @@ export function averageOverLate(
   return out;
 }
 
-/** Candidates beyond the last one that averaging over delays needs, at steps of so many seconds. */
-export function candidatesBeyond(lags: readonly HeightLag[], stepS: number): number {
+/** The candidates (even steps, seconds, at least two) and as many beyond the last as averaging over delays needs. */
+export function withLateCandidates(
+  candidateS: Float64Array,
+  lags: readonly HeightLag[],
+): Float64Array {
+  const stepS = candidateS[1] - candidateS[0];
   const latestS = Math.max(...lags.flatMap(({ late }) => late.map(({ lateS }) => lateS)));
-  return Math.ceil(latestS / stepS);
+  const length = candidateS.length + Math.ceil(latestS / stepS);
+  return Float64Array.from({ length }, (_, c) => candidateS[0] + c * stepS);
 }

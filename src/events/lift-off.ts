@@ -11,31 +11,25 @@
 import { EliminatedTerms } from '../numeric/eliminated-terms.ts';
 import { logAdd } from '../numeric/posterior.ts';
 import { GRAVITY_MPS2 } from '../units/convert.ts';
+import type { Heights } from './arrival-data.ts';
 import { ContactColumns } from './contact-columns.ts';
 import { filterUnder, type HeightFilter } from './height-filter.ts';
-import { averageOverLate, candidatesBeyond, type HeightLag } from './height-lags.ts';
-import { stackRows, type HeightRows, type HeightStack } from './height-stack.ts';
+import { averageOverLate, withLateCandidates } from './height-lags.ts';
+import { stackRows, type HeightStack } from './height-stack.ts';
 import { HEIGHT, TAKE_OFF } from './tuning.ts';
 import { WanderSteps } from './wander-steps.ts';
 
 /**
  * Log weight of every candidate lift-off time.
  *
- * @param satellite rows of satellite heights, or null; @param pressure rows of pressure heights, or
- * null. With neither, every candidate weighs the same.
- * @param candidateS times in even steps; @param lags delays that are averaged over.
+ * @param candidateS times in even steps, seconds, at least two.
  */
 export function weighLiftOff(
-  satellite: HeightRows | null,
-  pressure: HeightRows | null,
+  { satellite, pressure, lags }: Heights,
   candidateS: Float64Array,
-  lags: readonly HeightLag[],
 ): Float64Array {
   const stepS = candidateS[1] - candidateS[0];
-  const wideS = Float64Array.from(
-    { length: candidateS.length + candidatesBeyond(lags, stepS) },
-    (_, c) => candidateS[0] + c * stepS,
-  );
+  const wideS = withLateCandidates(candidateS, lags);
   const rates = satellite ? HEIGHT.driftRates : [HEIGHT.pressureDriftRate];
   const total = new Float64Array(candidateS.length).fill(-Infinity);
   // A rough look with the middle drift; the close one only where it weighs anything.

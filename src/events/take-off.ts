@@ -17,12 +17,11 @@ import {
 } from '../result.ts';
 import { placeSdM } from '../strips/place-error.ts';
 import type { Motion } from '../track/motion.ts';
-import { firstAtOrAfter, pressureRows, satelliteRows, valueAt } from './arrival-data.ts';
+import { firstAtOrAfter, heightsBetween, valueAt } from './arrival-data.ts';
 import { brakeRelease, firstIndex, type DepartureRange } from './brake-release.ts';
 import { tooFarApart } from './coarse-log.ts';
 import type { TakeOff } from './flight-event.ts';
 import { halfwayCheck } from './halfway-check.ts';
-import { heightLags } from './height-lags.ts';
 import { weighLiftOff } from './lift-off.ts';
 import { percentile } from './passes.ts';
 import { screenPoint } from './screen-point.ts';
@@ -160,20 +159,10 @@ function liftOff(
   const last = candidateS[candidateS.length - 1];
   const fromS = releaseS - 3;
   const toS = last + TAKE_OFF.afterS;
-  const satellite = satelliteRows(motion, view, fromS, toS);
-  const pressure = pressureRows(motion, view, fromS, toS);
-  const weight =
-    satellite || pressure
-      ? weighLiftOff(
-          satellite,
-          pressure,
-          candidateS,
-          heightLags(motion.noise.pressureDelay, {
-            satellite: satellite !== null,
-            pressure: pressure !== null,
-          }),
-        )
-      : weighBySpeed(motion, view, range, candidateS);
+  const heights = heightsBetween(motion, view, fromS, toS);
+  const weight = heights
+    ? weighLiftOff(heights, candidateS)
+    : weighBySpeed(motion, view, range, candidateS);
   if (!weight.some((value) => Number.isFinite(value))) weight.fill(0);
   normaliseLogWeights(weight);
   const alongM = candidateS.map((t) => valueAt(motion.timeS, view.smoothAlongM, t));

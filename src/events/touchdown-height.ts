@@ -12,10 +12,11 @@
 import { EliminatedTerms } from '../numeric/eliminated-terms.ts';
 import { logAdd } from '../numeric/posterior.ts';
 import { GRAVITY_MPS2 } from '../units/convert.ts';
+import type { Heights } from './arrival-data.ts';
 import { ContactColumns } from './contact-columns.ts';
 import { filterUnder, type HeightFilter } from './height-filter.ts';
-import { averageOverLate, candidatesBeyond, type HeightLag } from './height-lags.ts';
-import { stackRows, type HeightRows, type HeightStack } from './height-stack.ts';
+import { averageOverLate, withLateCandidates } from './height-lags.ts';
+import { stackRows, type HeightStack } from './height-stack.ts';
 import { HEIGHT_SHAPES, settleTerm, steadySinkTerm, type HeightShape } from './height-shapes.ts';
 import { HEIGHT } from './tuning.ts';
 import { WanderSteps } from './wander-steps.ts';
@@ -29,26 +30,21 @@ export interface HeightEvidence {
 /**
  * Weighs every candidate.
  *
- * @param satellite rows of satellite heights, or null; @param pressure rows of pressure heights, or null.
- * @param candidateS times in even steps; @param lags delays that are averaged over.
+ * @param heights null where the log has none. @param candidateS times in even steps, seconds.
  * @param look a rough one takes the middle drift and the first delay, a close one averages over all.
- * @returns null where neither is given.
+ * @returns null without heights.
  */
 export function weighHeights(
-  satellite: HeightRows | null,
-  pressure: HeightRows | null,
+  heights: Heights | null,
   candidateS: Float64Array,
-  lags: readonly HeightLag[],
   look: 'rough' | 'close',
 ): HeightEvidence | null {
-  if (!satellite && !pressure) return null;
+  if (!heights) return null;
+  const { satellite, pressure, lags } = heights;
   const shapeCount = HEIGHT_SHAPES.length;
   const stepS = candidateS[1] - candidateS[0];
   const used = look === 'close' ? lags : lags.slice(0, 1);
-  const wideS = Float64Array.from(
-    { length: candidateS.length + candidatesBeyond(used, stepS) },
-    (_, c) => candidateS[0] + c * stepS,
-  );
+  const wideS = withLateCandidates(candidateS, used);
   const driftRates = satellite ? HEIGHT.driftRates : [HEIGHT.pressureDriftRate];
   const rates = look === 'close' ? driftRates : [driftRates[driftRates.length >> 1]];
   const logEvidence = new Float64Array(candidateS.length * shapeCount).fill(-Infinity);

@@ -11,10 +11,9 @@
  */
 import { isUndetermined, undetermined, type Undetermined } from '../result.ts';
 import type { Motion } from '../track/motion.ts';
-import { alongRows, firstAtOrAfter, pressureRows, satelliteRows } from './arrival-data.ts';
+import { alongRows, firstAtOrAfter, heightsBetween } from './arrival-data.ts';
 import { tooFarApart } from './coarse-log.ts';
 import type { TouchdownPosterior } from './flight-event.ts';
-import { heightLags } from './height-lags.ts';
 import type { Manner } from './manner.ts';
 import type { Pass } from './passes.ts';
 import type { StripView } from './strip-view.ts';
@@ -137,16 +136,9 @@ function weighCandidates(
   const heightToS = roll.powered
     ? roll.endS + HEIGHT_AFTER_POWER_S
     : Math.min(roll.endS + TOUCHDOWN.afterStopS, slowedS + TOUCHDOWN.heightTailS);
-  const satellite = satelliteRows(motion, view, fromS, heightToS);
-  const pressure = pressureRows(motion, view, fromS, heightToS);
   const heights = weighHeights(
-    satellite,
-    pressure,
+    heightsBetween(motion, view, fromS, heightToS),
     candidateS,
-    heightLags(motion.noise.pressureDelay, {
-      satellite: satellite !== null,
-      pressure: pressure !== null,
-    }),
     stepS === TOUCHDOWN.roughStepS ? 'rough' : 'close',
   );
   return combineEvidence(candidateS, along, heights, view, manner);

@@ -2,8 +2,8 @@
 import { describe, expect, test } from 'vitest';
 import {
   averageOverLate,
-  candidatesBeyond,
   heightLags,
+  withLateCandidates,
   type HeightLag,
 } from '../../src/events/height-lags.ts';
 import type { HeightRows } from '../../src/events/height-stack.ts';
@@ -89,7 +89,8 @@ describe('[PH7] delays that are averaged over', () => {
     const candidateS = Float64Array.from({ length: 30 }, (_, c) => 14 + 0.33 * c);
     const lags = heightLags({ delayS: 0.6, sdS: 0.4 }, BOTH);
     const weigh = (of: readonly HeightLag[], look: 'rough' | 'close') =>
-      weighHeights(satellite, pressure, candidateS, of, look)?.logEvidence ?? new Float64Array(0);
+      weighHeights({ satellite, pressure, lags: of }, candidateS, look)?.logEvidence ??
+      new Float64Array(0);
     const single = lags.map((lag) => weigh([{ ...lag, weight: 1 }], 'close'));
     expect(single).toHaveLength(3);
     weigh(lags, 'close').forEach((value, k) => {
@@ -112,9 +113,10 @@ describe('[PH7] delays that are averaged over', () => {
     const stepS = 0.5;
     const count = 6;
     const late = [{ lateS: 0.7, weight: 1 }];
-    const beyond = candidatesBeyond([{ pressureBehindS: 0, weight: 1, late }], stepS);
-    expect(beyond).toBe(2);
-    const onTime = Float64Array.from({ length: 2 * (count + beyond) }, (_, k) => {
+    const candidateS = Float64Array.from({ length: count }, (_, c) => c * stepS);
+    const wideS = withLateCandidates(candidateS, [{ pressureBehindS: 0, weight: 1, late }]);
+    expect(Array.from(wideS.subarray(count))).toEqual([3, 3.5]);
+    const onTime = Float64Array.from({ length: 2 * wideS.length }, (_, k) => {
       const timeS = Math.floor(k / 2) * stepS;
       return k % 2 === 0 ? 2 * timeS : -timeS;
     });
