@@ -7,7 +7,9 @@ import { layOutProfiles } from '../../src/app/drawings/profile-layout.ts';
 import { linearScale } from '../../src/app/drawings/scale.ts';
 import { tape } from '../../src/app/drawings/tape.ts';
 import { labelBox } from '../../src/app/drawings/text.ts';
-import { circuitOf, finalOf, flightOf } from './demo-pictures.ts';
+import { USUAL_UNITS } from '../../src/report/figure-text.ts';
+import { circuitPicture } from '../../src/report/pictures/circuit-picture.ts';
+import { circuitOf, DEMO_STRIPS, determined, finalOf, flightOf } from './demo-pictures.ts';
 import { templateText } from './template-text.ts';
 
 const last = await flightOf('2025-09-21-last-dry-day-sedge.gpx');
@@ -53,6 +55,20 @@ describe('a lying tape', () => {
 });
 
 describe('the plan', () => {
+  test('[PG25] an area to avoid in another part of the world is not drawn, and bends nothing', () => {
+    const [near] = DEMO_STRIPS.avoidAreas;
+    const moved = ([lonDeg, latDeg]: readonly [number, number]): [number, number] => [
+      lonDeg - 3.4,
+      latDeg - 3.4,
+    ];
+    const far = { ...near, name: 'far away', rings: near.rings.map((ring) => ring.map(moved)) };
+    const book = { ...DEMO_STRIPS, avoidAreas: [...DEMO_STRIPS.avoidAreas, far] };
+    const picture = determined(circuitPicture(last, 1, book, USUAL_UNITS));
+    expect(picture).toEqual(circuitOf(last, 1));
+    expect(templateText(circuitPlan(picture, 358).inside)).not.toContain('NaN');
+    expect(picture.spoken).not.toContain('far away');
+  });
+
   test.each([756, 358, 288])(
     '[PG25] at %i px says that an area which was flown over is to be avoided',
     (widthPx) => {

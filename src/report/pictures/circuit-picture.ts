@@ -83,6 +83,8 @@ const REACH_M = 4000;
 /** Without a circuit found, so much of the flight before the pass is taken for it, seconds. */
 const BEFORE_S = 150;
 const MOST_POINTS = 400;
+/** Areas to avoid further away are those of other strips, metres. */
+const SIGHT_M = 30_000;
 
 /** The plan of one approach, at a place nobody has kept along the line of its roll; undetermined where none is known. */
 export function circuitPicture(
@@ -114,11 +116,13 @@ export function circuitPicture(
     trackTimeS,
     others: lineOf(view, rest),
     legs: legsOf(circuit, trackTimeS),
-    avoid: book.avoidAreas.map(({ name, rings }) => ({
-      name,
-      rings: rings.map((ring) => degreesLine(view, ring)),
-      ...overArea(flight.surroundings.areas, name),
-    })),
+    avoid: book.avoidAreas
+      .map(({ name, rings }) => ({
+        name,
+        rings: rings.map((ring) => degreesLine(view, ring)),
+        ...overArea(flight.surroundings.areas, name),
+      }))
+      .filter(({ rings, isFlownOver }) => isFlownOver || rings.some(isInSight)),
     passed: isKept ? passedObstacles(flight, index, view, book, units) : [],
     path: approachPath(view, book),
     pathWords: preferredPath ? `preferred path ${PATH_WORDS[preferredPath.found]}` : null,
@@ -216,6 +220,11 @@ function degreesLine({ frame }: StripView, ring: readonly (readonly [number, num
     lat,
     Float64Array.from(ring, ([lonDeg]) => lonDeg),
   );
+}
+
+/** Whether a line comes near enough to matter on a plan; places in another part of the world are no numbers there. */
+function isInSight({ alongM, crossM }: PlanLine): boolean {
+  return alongM.some((along, i) => Math.hypot(along, crossM[i]) < SIGHT_M);
 }
 
 function approachPath({ frame, strip, direction }: StripView, book: StripBook): PlanLine | null {
