@@ -6,7 +6,7 @@
  */
 import type { Motion } from '../track/motion.ts';
 import { thirdDifferenceSd } from '../track/white-noise.ts';
-import { hasElevation } from './ground-tie.ts';
+import { hasElevation, isKnownAtEndsAlone } from './ground-tie.ts';
 import { heightLags, type HeightLag } from './height-lags.ts';
 import type { HeightRows } from './height-stack.ts';
 import type { StripView } from './strip-view.ts';
@@ -122,7 +122,9 @@ function heightRows(
   const { nearEndAlongM, farEndAlongM } = view.frame;
   const overM = (i: number): number =>
     Math.min(farEndAlongM, Math.max(nearEndAlongM, view.smoothAlongM[i]));
-  const columns = [aboveM, valuesOf(view.forwardMps), offM, overM];
+  const bow = (i: number): number =>
+    Math.sin((Math.PI * (overM(i) - nearEndAlongM)) / (farEndAlongM - nearEndAlongM)) ** 2;
+  const columns = [aboveM, valuesOf(view.forwardMps), offM, overM, bow];
   const rows = blockMeans(motion, columns, fromS, toS);
   const present = rows.columns[0].filter((value) => !Number.isNaN(value)).length;
   if (present < LEAST_ROWS || present < rows.timeS.length * 0.6) return null;
@@ -140,6 +142,7 @@ function heightRows(
     speedMps: pick(rows.columns[1]),
     noiseSdM: noiseOfEach(off, new Float64Array(off.length), sdM),
     tiltedM: hasElevation(view.strip) ? null : pick(rows.columns[3]),
+    bow: isKnownAtEndsAlone(view.strip) ? pick(rows.columns[4]) : null,
   };
 }
 

@@ -27,7 +27,8 @@ export function measureBounces(
   if (motion.heightDatum === 'pressure') {
     return undetermined('a pressure height in a cabin lags too far behind for a bounce');
   }
-  const from = firstAtOrAfter(motion.timeS, touchdown.low);
+  // The first average ends at the earliest touchdown: it is the lowest before the first rise.
+  const from = firstAtOrAfter(motion.timeS, touchdown.low - BOUNCE_S);
   const to = firstAtOrAfter(motion.timeS, Math.min(touchdown.value + WATCHED_S, untilS));
   if (to - from < 3) return undetermined('too few fixes after touchdown');
   const above = (i: number): number => motion.heightM[i] - view.groundM[i];

@@ -172,6 +172,11 @@ export function hasElevation({ elevationM, profile }: Strip): boolean {
   return elevationM !== null || profile !== null;
 }
 
+/** True where a strip's elevation was entered at its ends, and nothing of the ground between. */
+export function isKnownAtEndsAlone({ elevationM, profile }: Strip): boolean {
+  return elevationM !== null && profile === null;
+}
+
 function correlation(gapS: number): number {
   return Math.exp(-Math.abs(gapS) / TIE.driftTimeS);
 }

@@ -15,6 +15,8 @@ export interface HeightRows {
   readonly noiseSdM: Float64Array;
   /** Where nobody entered the strip's elevations, metres along it at each row: its slope is unknown. Else null. */
   readonly tiltedM: Float64Array | null;
+  /** Where a strip is known by the elevations of its ends alone: share of a hollow or crest at each row, 1 half-way and 0 at the ends. Else null. */
+  readonly bow: Float64Array | null;
 }
 
 /** Rows of both kinds; a pressure row answers for one delay earlier. */
@@ -26,6 +28,8 @@ export interface HeightStack {
   readonly noiseVar: Float64Array;
   /** Metres along a strip of unknown slope; null where the slope is known. */
   readonly tiltedM: Float64Array | null;
+  /** Share of a hollow or crest; null where the ground between the ends is known, or not even its slope. */
+  readonly bow: Float64Array | null;
   /** 0: satellite height, 1: pressure height. */
   readonly kind: Uint8Array;
   readonly hasSatellite: boolean;
@@ -47,16 +51,16 @@ export function stackRows(
   const rows = [...listRows(satellite, 0, 0), ...listRows(pressure, 1, lagS)];
   const sign = order === 'earliest first' ? 1 : -1;
   rows.sort((a, b) => sign * (a.timeS - b.timeS));
+  const known = (column: Float64Array | null | undefined, of: (row: Row) => number) =>
+    column ? Float64Array.from(rows, of) : null;
   return {
     n: rows.length,
     timeS: Float64Array.from(rows, (row) => row.timeS),
     heightM: Float64Array.from(rows, (row) => row.heightM),
     speedMps: Float64Array.from(rows, (row) => row.speedMps),
     noiseVar: Float64Array.from(rows, (row) => row.noiseVar),
-    tiltedM:
-      satellite?.tiltedM || pressure?.tiltedM
-        ? Float64Array.from(rows, (row) => row.tiltedM)
-        : null,
+    tiltedM: known(satellite?.tiltedM ?? pressure?.tiltedM, (row) => row.tiltedM),
+    bow: known(satellite?.bow ?? pressure?.bow, (row) => row.bow),
     kind: Uint8Array.from(rows, (row) => row.kind),
     hasSatellite: satellite !== null,
     hasPressure: pressure !== null,
@@ -69,6 +73,7 @@ interface Row {
   readonly speedMps: number;
   readonly noiseVar: number;
   readonly tiltedM: number;
+  readonly bow: number;
   readonly kind: number;
 }
 
@@ -80,6 +85,7 @@ function listRows(rows: HeightRows | null, kind: number, lagS: number): Row[] {
     speedMps: rows.speedMps[i],
     noiseVar: rows.noiseSdM[i] ** 2,
     tiltedM: rows.tiltedM?.[i] ?? 0,
+    bow: rows.bow?.[i] ?? 0,
     kind,
   }));
 }

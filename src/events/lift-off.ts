@@ -9,6 +9,7 @@
  * height-filter.ts; numbers in tuning.ts.
  */
 import { EliminatedTerms } from '../numeric/eliminated-terms.ts';
+import { OptionalTerm } from '../numeric/optional-term.ts';
 import { logAdd } from '../numeric/posterior.ts';
 import { GRAVITY_MPS2 } from '../units/convert.ts';
 import type { Heights } from './arrival-data.ts';
@@ -58,7 +59,8 @@ const RISE = 0;
 
 /**
  * One stack's model, set to one candidate after the other. Leading columns: the antenna's rise, levels
- * of both kinds, the static error of a pressure height, an unknown slope, the data; behind them one climb a ramp.
+ * of both kinds, the static error of a pressure height, an unknown slope, the data, the bow of the ground if it may have one; behind them
+ * one climb a ramp.
  */
 class LiftOffModel {
   readonly #stack: HeightStack;
@@ -69,6 +71,8 @@ class LiftOffModel {
   readonly #terms: EliminatedTerms;
   /** Products of one climb with the shared terms, solved. */
   readonly #climb: Float64Array;
+  /** The bow of the ground; null where it has none. */
+  readonly #bow: OptionalTerm | null;
 
   constructor(stack: HeightStack) {
     const pressure = stack.hasPressure ? HEIGHT.pressurePriorSd : [];
@@ -79,18 +83,23 @@ class LiftOffModel {
     this.#u = new Float64Array(stack.n);
     this.#shared = 1 + free.length;
     this.#steps = new WanderSteps(stack.timeS, WANDER);
-    this.#columns = new ContactColumns(stack.n, this.#shared + 1, TAKE_OFF.rampsS.length);
+    this.#columns = new ContactColumns(
+      stack.n,
+      this.#shared + (stack.bow ? 2 : 1),
+      TAKE_OFF.rampsS.length,
+    );
     this.#terms = new EliminatedTerms(
       [TAKE_OFF.riseM, ...free.map(() => 0)],
       [TAKE_OFF.riseSdM, ...free],
     );
     this.#climb = new Float64Array(this.#shared);
+    this.#bow = stack.bow && new OptionalTerm(this.#shared, HEIGHT.bowSdM, HEIGHT.bowedShare);
     this.#setFixed();
   }
 
   /** Sets the columns that no candidate changes. */
   #setFixed(): void {
-    const { n, kind, speedMps, heightM, tiltedM, hasSatellite, hasPressure } = this.#stack;
+    const { n, kind, speedMps, heightM, tiltedM, bow, hasSatellite, hasPressure } = this.#stack;
     const columns = this.#columns;
     for (let i = 0; i < n; i++) {
       let lead = RISE + 1;
@@ -101,7 +110,8 @@ class LiftOffModel {
         columns.setLead(i, lead++, (-kind[i] * speedMps[i]) / GRAVITY_MPS2);
       }
       if (tiltedM) columns.setLead(i, lead++, tiltedM[i]);
-      columns.setLead(i, lead, heightM[i]);
+      columns.setLead(i, lead++, heightM[i]);
+      if (bow) columns.setLead(i, lead, bow[i]);
     }
   }
 
@@ -134,22 +144,44 @@ class LiftOffModel {
       (x) => columns.leads(x, data),
       columns.leads(data, data),
     );
-    const { climbMps, climbSdMps, rampsS } = TAKE_OFF;
+    const ground = this.#bow;
+    const bow = shared + 1;
+    ground?.set(
+      terms,
+      (x) => columns.leads(x, bow),
+      columns.leads(bow, data),
+      columns.leads(bow, bow),
+    );
     const common = terms.halfLogDet + filter.halfLogDet;
     let total = -Infinity;
-    for (let ramp = 0; ramp < rampsS.length; ramp++) {
+    for (let ramp = 0; ramp < TAKE_OFF.rampsS.length; ramp++) {
       for (let x = 0; x < shared; x++) this.#climb[x] = columns.tailLead(ramp, x);
       const withData = terms.reduce(this.#climb, columns.tailLead(ramp, data));
       const square = terms.left(columns.tailSquare(ramp), this.#climb, this.#climb);
-      // Bayesian linear regression of one term, the climb, written out.
-      const gap = withData - climbMps * square;
-      const residual = terms.dataSquare - climbMps * (gap + withData);
-      const precision = square + 1 / climbSdMps ** 2;
-      const spread = Math.log(precision * climbSdMps ** 2) / 2;
-      total = logAdd(total, -(residual - (gap * gap) / precision) / 2 - spread - common);
+      let evidence = climbEvidence(terms.dataSquare, withData, square);
+      if (ground) {
+        const withBow = ground.withColumn(terms, columns.tailLead(ramp, bow), this.#climb);
+        const overBow = climbEvidence(
+          ground.left(terms.dataSquare, ground.data, ground.data),
+          ground.left(withData, withBow, ground.data),
+          ground.left(square, withBow, withBow),
+        );
+        evidence = logAdd(evidence + ground.logWithout, overBow + ground.logWith);
+      }
+      total = logAdd(total, evidence - common);
     }
     return total;
   }
+}
+
+/** Log evidence of a climb, given what is left of the data's square, of its product with a unit climb and of that one's square: Bayesian linear regression of one term, written out. */
+function climbEvidence(dataSquare: number, withData: number, square: number): number {
+  const { climbMps, climbSdMps } = TAKE_OFF;
+  const gap = withData - climbMps * square;
+  const residual = dataSquare - climbMps * (gap + withData);
+  const precision = square + 1 / climbSdMps ** 2;
+  const spread = Math.log(precision * climbSdMps ** 2) / 2;
+  return -(residual - (gap * gap) / precision) / 2 - spread;
 }
 
 const WANDER = {

@@ -4,12 +4,14 @@
  * In: heights above the strip's surface (any datum: the level is free) with their times and, where
  * recorded, pressure heights with the ground speed. For each candidate and each shape of round-out
  * a linear model: level, settling of the antenna after contact, sink before it. The drift of the
- * receiver is averaged over; a pressure height carries its static error as two more terms.
+ * receiver is averaged over; a pressure height carries its static error as two more terms. Where only
+ * the ends of the strip are known, the ground between may be as even as entered or bow off that line.
  *
  * Units: seconds, metres, m/s. Source: Bayesian linear regression, standard; the priors' reasons
  * stand in tuning.ts and, of delays, in height-lags.ts.
  */
 import { EliminatedTerms } from '../numeric/eliminated-terms.ts';
+import { OptionalTerm } from '../numeric/optional-term.ts';
 import { logAdd } from '../numeric/posterior.ts';
 import { GRAVITY_MPS2 } from '../units/convert.ts';
 import type { Heights } from './arrival-data.ts';
@@ -82,7 +84,8 @@ function findGeometries(): { shape: HeightShape; from: number; to: number }[] {
 
 /**
  * One stack's model, set to one candidate after the other. Leading columns: shared terms, the data,
- * the time before touchdown; behind them one steady sink a geometry.
+ * the time before touchdown, the bow of the ground if it may have one; behind them one steady sink a
+ * geometry.
  */
 class CandidateModel {
   readonly #stack: HeightStack;
@@ -96,6 +99,8 @@ class CandidateModel {
   /** Products of the time before touchdown and of one steady sink with the shared terms, solved. */
   readonly #before: Float64Array;
   readonly #steady: Float64Array;
+  /** The bow of the ground; null where it has none. */
+  readonly #bow: OptionalTerm | null;
 
   constructor(stack: HeightStack) {
     const pressure = stack.hasPressure ? HEIGHT.pressurePriorSd : [];
@@ -109,17 +114,18 @@ class CandidateModel {
     this.#u = new Float64Array(stack.n);
     this.#shared = shared;
     this.#settling = level.length;
-    this.#columns = new ContactColumns(stack.n, shared + 2, GEOMETRIES.length);
+    this.#columns = new ContactColumns(stack.n, shared + (stack.bow ? 3 : 2), GEOMETRIES.length);
     this.#steps = new WanderSteps(stack.timeS, WANDER);
     this.#terms = new EliminatedTerms(priorMean, priorSd);
     this.#before = new Float64Array(shared);
     this.#steady = new Float64Array(shared);
+    this.#bow = stack.bow && new OptionalTerm(shared, HEIGHT.bowSdM, HEIGHT.bowedShare);
     this.#setFixed();
   }
 
   /** Sets the columns that no candidate changes. */
   #setFixed(): void {
-    const { n, kind, speedMps, heightM, tiltedM, hasSatellite, hasPressure } = this.#stack;
+    const { n, kind, speedMps, heightM, tiltedM, bow, hasSatellite, hasPressure } = this.#stack;
     const columns = this.#columns;
     for (let i = 0; i < n; i++) {
       if (hasSatellite) columns.setLead(i, 0, 1 - kind[i]);
@@ -131,6 +137,7 @@ class CandidateModel {
       }
       if (tiltedM) columns.setLead(i, this.#shared - 1, tiltedM[i]);
       columns.setLead(i, this.#shared, heightM[i]);
+      if (bow) columns.setLead(i, this.#shared + 2, bow[i]);
     }
   }
 
@@ -172,6 +179,15 @@ class CandidateModel {
     for (let x = 0; x < shared; x++) this.#before[x] = columns.leads(before, x);
     const beforeData = terms.reduce(this.#before, columns.leads(before, data));
     const beforeSquare = terms.left(columns.leads(before, before), this.#before, this.#before);
+    const ground = this.#bow;
+    const bow = shared + 2;
+    ground?.set(
+      terms,
+      (x) => columns.leads(x, bow),
+      columns.leads(bow, data),
+      columns.leads(bow, bow),
+    );
+    const bowBefore = ground?.withColumn(terms, columns.leads(before, bow), this.#before) ?? 0;
     const common = terms.halfLogDet + filter.halfLogDet;
     for (let g = 0; g < GEOMETRIES.length; g++) {
       for (let x = 0; x < shared; x++) this.#steady[x] = columns.tailLead(g, x);
@@ -187,9 +203,16 @@ class CandidateModel {
         contactSteady: cross - steadySquare,
         steady: steadySquare,
       };
+      const bowSteady = ground?.withColumn(terms, columns.tailLead(g, bow), this.#steady) ?? 0;
+      const overBow = ground && lessBow(left, ground, bowBefore - bowSteady, bowSteady);
       const { from, to } = GEOMETRIES[g];
       for (let k = from; k < to; k++) {
-        total[slot + k] = logAdd(total[slot + k], sinkEvidence(left, HEIGHT_SHAPES[k]) - common);
+        let evidence = sinkEvidence(left, HEIGHT_SHAPES[k]);
+        if (overBow) {
+          const withBow = sinkEvidence(overBow, HEIGHT_SHAPES[k]) + ground.logWith;
+          evidence = logAdd(evidence + ground.logWithout, withBow);
+        }
+        total[slot + k] = logAdd(total[slot + k], evidence - common);
       }
     }
   }
@@ -203,6 +226,23 @@ interface LeftProducts {
   readonly contact: number;
   readonly contactSteady: number;
   readonly steady: number;
+}
+
+/** The products as a bow of the ground leaves them, given its own with the heights by both sinks. */
+function lessBow(
+  left: LeftProducts,
+  bow: OptionalTerm,
+  contact: number,
+  steady: number,
+): LeftProducts {
+  return {
+    data: bow.left(left.data, bow.data, bow.data),
+    contactData: bow.left(left.contactData, contact, bow.data),
+    steadyData: bow.left(left.steadyData, steady, bow.data),
+    contact: bow.left(left.contact, contact, contact),
+    contactSteady: bow.left(left.contactSteady, contact, steady),
+    steady: bow.left(left.steady, steady, steady),
+  };
 }
 
 /** Log evidence of a shape's two sinks: Bayesian linear regression of two terms, written out. */

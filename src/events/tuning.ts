@@ -1,9 +1,8 @@
 /**
  * Every tuned number of finding and measuring: its unit and the reason for it.
  *
- * No number names a speed of one aeroplane type: speeds are shares of the flight's own, and
- * accelerations, times and heights are those of light aeroplanes at large. The tests under
- * tests/truth and tests/synthetic pin what depends on them.
+ * No number names a speed of one type: speeds are shares of the flight's own, accelerations, times and
+ * heights those of light aeroplanes. Tests in tests/truth and tests/synthetic pin what they do.
  */
 
 /**
@@ -59,10 +58,12 @@ export const HEIGHT = {
   /** Vertical drift as a variance rate 2 sigma2 / tau, m2/s, and its correlation time: from quiet to restless receivers; the roll-out weighs them. */
   driftRates: [0.06, 0.2, 0.5],
   driftTimeS: 150,
-  /** Drift rate of a pressure height, m2/s. */
-  pressureDriftRate: 0.01,
-  /** Slope of a strip whose elevations nobody entered, metres a metre: grass strips lie within 2 % (common practice, no source). */
+  /** Drift rate of a pressure height over a strip, m2/s: a sensor's own is 0.01, the rest is ground that neither a line nor a bow follows. */
+  pressureDriftRate: 0.05,
+  /** Slope where no elevations were entered, metres a metre: grass strips lie within 2 %; where the ends' were, how far the ground half-way lies off their line, and on how many strips it does. Common practice, no source. */
   slopeSd: 0.01,
+  bowSdM: 1.3,
+  bowedShare: 0.3,
   /** Vertical speed that the model leaves out, before touchdown only, calmer close to the ground. */
   wanderSdMps: 0.25,
   wanderTimeS: 1.5,

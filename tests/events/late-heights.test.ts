@@ -84,6 +84,7 @@ describe('[PH7] delays that are averaged over', () => {
       speedMps: timeS.map((t) => (t < 20 ? 28 : Math.max(2, 28 - 1.5 * (t - 20)))),
       noiseSdM: timeS.map(() => 0.4),
       tiltedM: null,
+      bow: null,
     });
     const [satellite, pressure] = [rows(0), rows(0.6)];
     const candidateS = Float64Array.from({ length: 30 }, (_, c) => 14 + 0.33 * c);

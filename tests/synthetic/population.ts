@@ -44,19 +44,17 @@ export function drawAeroplane(random: Random): AeroplaneModel {
   };
 }
 
-/** A strip of 300 to 700 m with a slope up to 2.5 % and an uneven profile, at the map's origin. */
+/**
+ * A strip of 300 to 700 m with a slope up to 2.5 %, at the map's origin. Its slope changes every 50 to
+ * 110 m, by up to 1 % (one sd): in the middle the ground lies some half a metre off the line through
+ * its ends, on the worst strips twice that. Common practice, no source.
+ */
 export function drawStrip(map: LocalFrame, random: Random, stallMps: number): Strip {
   // Long enough that no braking at all still stops on it: the study is not about overruns.
   const lengthM = Math.round(between(random, 1, 1.5) * (stallMps ** 2 * 0.95 + 150));
   const slope = between(random, -0.025, 0.025);
   const startM = between(random, 5, 60);
-  const profile: [number, number][] = [];
-  const stepM = between(random, 50, 110);
-  for (let fromAM = 0; fromAM < lengthM - stepM / 2; fromAM += stepM) {
-    const bumpM = fromAM === 0 ? 0 : 0.25 * random.normal();
-    profile.push([Math.round(fromAM), startM + slope * fromAM + bumpM]);
-  }
-  profile.push([lengthM, startM + slope * lengthM]);
+  const profile = drawProfile(random, lengthM, startM, slope);
   return inventStrip(map, {
     id: 'drawn',
     bearingDeg: Math.round(between(random, 0, 360)),
@@ -64,6 +62,27 @@ export function drawStrip(map: LocalFrame, random: Random, stallMps: number): St
     elevationM: [startM, startM + slope * lengthM],
     profile,
   });
+}
+
+/** Ground that rises evenly on the whole and wanders off that line between the ends. */
+function drawProfile(
+  random: Random,
+  lengthM: number,
+  startM: number,
+  slope: number,
+): [number, number][] {
+  const stepM = between(random, 50, 110);
+  // Uneven by what the strip's height says, so that nothing else is drawn differently for it.
+  const unevenness = 0.01 * (startM % 1);
+  const offM = [0];
+  const parts = Math.max(1, Math.ceil(lengthM / stepM - 0.5));
+  for (let k = 1; k < parts; k++) offM.push(offM[k - 1] + unevenness * stepM * random.normal());
+  const endM = offM[parts - 1];
+  const bridged = offM.map((atM, k): [number, number] => {
+    const fromAM = Math.round(k * stepM);
+    return [fromAM, startM + slope * fromAM + atM - (fromAM / lengthM) * endM];
+  });
+  return [...bridged, [lengthM, startM + slope * lengthM]];
 }
 
 /** A wind mostly along the strip: up to 8 m/s on the nose, 2 m/s from behind, 4 m/s across. */

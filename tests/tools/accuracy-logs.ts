@@ -89,25 +89,35 @@ export function logFlown(flown: FlownFlight, random: Random, log: Log): Track {
   return toTrack(log.format === 'igc' ? logAsIgc(fixes) : logAsGpx(fixes));
 }
 
-/** The strip with the errors that it says it may have: moved as a whole, and raised or lowered. */
+/**
+ * The strip with the errors that it says it may have: moved as a whole, and raised or lowered. Two in
+ * three are entered by their ends alone, each of them off by some more, and nothing of the ground
+ * between; the others have their profile.
+ */
 function asEntered(strip: Strip, random: Random): Strip {
   const sdM = placeSdM(strip);
   const frame = createLocalFrame(strip.latDeg[0], strip.lonDeg[0]);
   const off = frame.toLatLon(sdM * random.normal(), sdM * random.normal());
   const raisedM = TIE.elevationSdM * random.normal();
+  const ends = [raisedM + END_SD_M * random.normal(), raisedM + END_SD_M * random.normal()];
+  const hasProfile = random.uniform() < PROFILE_SHARE;
   return {
     ...strip,
     latDeg: strip.latDeg.map((lat) => lat + off.latDeg - strip.latDeg[0]),
     lonDeg: strip.lonDeg.map((lon) => lon + off.lonDeg - strip.lonDeg[0]),
-    elevationM: strip.elevationM && [strip.elevationM[0] + raisedM, strip.elevationM[1] + raisedM],
-    profile: strip.profile?.map(([fromAM, heightM]) => [fromAM, heightM + raisedM]) ?? null,
+    elevationM: strip.elevationM && [strip.elevationM[0] + ends[0], strip.elevationM[1] + ends[1]],
+    profile: hasProfile
+      ? (strip.profile?.map(([fromAM, heightM]) => [fromAM, heightM + raisedM]) ?? null)
+      : null,
   };
 }
 
+/** How far either end's elevation is off by itself, metres (one sd), and how many strips have a profile: common practice, no source. */
+const END_SD_M = 0.5;
+const PROFILE_SHARE = 1 / 3;
+
 function receiverFor(log: Log, random: Random): Receiver {
-  const plain = process.env.NOLATE
-    ? drawReceiver(random, log.intervalS)
-    : withLateHeights(drawReceiver(random, log.intervalS), random);
+  const plain = withLateHeights(drawReceiver(random, log.intervalS), random);
   if (log.quiet) return { ...plain, ...QUIET };
   return log.format === 'igc' ? withPressure(plain, random) : plain;
 }
