@@ -10,7 +10,7 @@
  */
 import { GEOID_SD_M, geoidHeightM } from '../geo/geoid.ts';
 import { backSolveInPlace, choleskyInPlace, forwardSolve } from '../numeric/cholesky.ts';
-import type { Mixture } from '../numeric/posterior.ts';
+import { cutAbove, type Mixture } from '../numeric/posterior.ts';
 import type { Strip } from '../strips/strip.ts';
 import type { HeightReference } from '../track/motion-heights.ts';
 import type { StripView } from './strip-view.ts';
@@ -31,11 +31,19 @@ export interface Tie {
 /** Offset of the recorded height at one time: one normal where contacts tie it, else a mixture over the datums it may have. */
 export interface TiedOffset {
   readonly offset: Mixture;
-  /** Mean and standard deviation of the mixture, metres. */
+  /** Mean and standard deviation of the mixture as far as the ceiling leaves it, metres. */
   readonly offsetM: number;
   readonly sdM: number;
   /** True where at least one contact ties it. */
   readonly tied: boolean;
+  /** What it cannot exceed, for else the wheels were below the ground elsewhere; null where nothing says so. */
+  readonly ceiling: OffsetCeiling | null;
+}
+
+/** The greatest offset that leaves the wheels above the ground at another moment, and the drift since, metres. */
+export interface OffsetCeiling {
+  readonly atMostM: number;
+  readonly sdM: number;
 }
 
 /** What a height counts from where no contact tells: as declared, and the geoid over the ellipsoid there, metres. */
@@ -141,20 +149,25 @@ function untied({ datum, geoidM }: HeightOrigin): TiedOffset {
   return offsetOf({ weight, mean, sd }, false);
 }
 
-/** An offset with the mean and standard deviation of its mixture, whose weights need not add up to 1. */
-export function offsetOf(offset: Mixture, tied: boolean): TiedOffset {
+/** An offset with the mean and standard deviation of its mixture, whose weights need not add up to 1, as far as the ceiling leaves it. */
+export function offsetOf(
+  offset: Mixture,
+  tied: boolean,
+  ceiling: OffsetCeiling | null = null,
+): TiedOffset {
+  const { weight, mean, sd } = ceiling ? cutAbove(offset, ceiling.atMostM, ceiling.sdM) : offset;
   let total = 0;
   let first = 0;
-  for (let i = 0; i < offset.weight.length; i++) {
-    total += offset.weight[i];
-    first += offset.weight[i] * offset.mean[i];
+  for (let i = 0; i < weight.length; i++) {
+    total += weight[i];
+    first += weight[i] * mean[i];
   }
   const offsetM = first / total;
   let second = 0;
-  for (let i = 0; i < offset.weight.length; i++) {
-    second += offset.weight[i] * (offset.sd[i] ** 2 + (offset.mean[i] - offsetM) ** 2);
+  for (let i = 0; i < weight.length; i++) {
+    second += weight[i] * (sd[i] ** 2 + (mean[i] - offsetM) ** 2);
   }
-  return { offset, offsetM, sdM: Math.sqrt(second / total), tied };
+  return { offset, offsetM, sdM: Math.sqrt(second / total), tied, ceiling };
 }
 
 /** Of a strip without elevation: it may lie anywhere. Only the path of a descent can tell more. */
@@ -177,6 +190,7 @@ export function isKnownAtEndsAlone({ elevationM, profile }: Strip): boolean {
   return elevationM !== null && profile === null;
 }
 
-function correlation(gapS: number): number {
+/** What of one moment's drift is still there after so many seconds, 0 to 1. */
+export function correlation(gapS: number): number {
   return Math.exp(-Math.abs(gapS) / TIE.driftTimeS);
 }

@@ -4,7 +4,8 @@
  * A pilot flies the descent at a place on the strip, so its straight continuation meets the ground
  * there: at 3 degrees a hundred metres of doubt about that place are 5 m of height, far less than
  * the doubt about what a log's heights count from. In: motion, strip view, the pass and its lowest
- * fix, the offset known so far. Out: the offset, sharpened. Only where nothing ties the heights: a
+ * fix, the offset known so far. Out: the offset, sharpened, and what it cannot exceed: at the lowest fix the
+ * wheels were not below the ground. Only where nothing ties the heights: a
  * contact elsewhere in the flight is as good, and simulated flights gained nothing from both.
  *
  * Source: Bayes' rule for normal mixtures; that approaches are flown at an aiming point is common
@@ -15,9 +16,10 @@ import { fitLinear } from '../numeric/regression.ts';
 import { isUndetermined } from '../result.ts';
 import type { Motion } from '../track/motion.ts';
 import { firstAtOrAfter } from './arrival-data.ts';
-import { offsetOf, type TiedOffset } from './ground-tie.ts';
+import { correlation, offsetOf, type TiedOffset } from './ground-tie.ts';
 import { initiation } from './initiation.ts';
 import type { StripView } from './strip-view.ts';
+import { TIE } from './tuning.ts';
 import { UNTIED } from './untied-tuning.ts';
 
 /** The part of a pass that matters: its first fix and its lowest. */
@@ -39,12 +41,15 @@ export function offsetByPath(
 ): (timeS: number) => TiedOffset {
   if (!motion.hasHeight || view.stripId === null) return offsetAt;
   const lowestM = view.smoothAboveM[descent.lowest];
+  const lowestS = motion.timeS[descent.lowest];
   const path = straightPath(motion, view, descent);
   return (timeS) => {
     const before = offsetAt(timeS);
     if (before.tied) return before;
     const sharpened = path ? timesPath(before.offset, path) : before.offset;
-    return offsetOf(lowerLikelier(sharpened, lowestM), false);
+    const driftedSdM = TIE.driftSdM * Math.sqrt(2 * (1 - correlation(timeS - lowestS)));
+    const ceiling = { atMostM: lowestM, sdM: driftedSdM };
+    return offsetOf(lowerLikelier(sharpened, lowestM), false, ceiling);
   };
 }
 

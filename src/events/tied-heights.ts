@@ -5,7 +5,7 @@
  * never below the ground.
  */
 import { narrowestPositiveEstimate } from '../numeric/posterior.ts';
-import { undetermined, type Measured } from '../result.ts';
+import { undetermined, Z90, type Measured } from '../result.ts';
 import type { Motion } from '../track/motion.ts';
 import { GRAVITY_MPS2 } from '../units/convert.ts';
 import { valueAt } from './arrival-data.ts';
@@ -42,14 +42,21 @@ export class TiedHeights {
     if (!this.#motion.hasHeight) return undetermined('the log has no heights');
     const recorded = this.#recordedAt(timeS);
     if (Number.isNaN(recorded)) return undetermined('the log has no height here');
-    const offset = this.#offsetAt(timeS);
+    const { offset, ceiling } = this.#offsetAt(timeS);
+    const floorM = ceiling ? Math.max(0, recorded - ceiling.atMostM) : 0;
     const ownSdM = Math.hypot(this.#motion.noise.verticalSdM / 2, this.#pressureSdM(timeS));
     const above = {
-      weight: offset.offset.weight,
-      mean: offset.offset.mean.map((mean) => recorded - mean),
-      sd: offset.offset.sd.map((sd) => Math.hypot(sd, ownSdM)),
+      weight: offset.weight,
+      mean: offset.mean.map((mean) => recorded - mean - floorM),
+      sd: offset.sd.map((sd) => Math.hypot(sd, ownSdM)),
     };
-    return narrowestPositiveEstimate(above);
+    const { value, low, high } = narrowestPositiveEstimate(above);
+    const driftedM = Z90 * (ceiling?.sdM ?? 0);
+    return {
+      value: floorM + value,
+      low: Math.max(0, floorM + value - Math.hypot(value - low, driftedM)),
+      high: floorM + value + Math.hypot(high - value, driftedM),
+    };
   }
 
   /** Middle of the same, for finding where a height was passed; NaN without heights. */

@@ -154,6 +154,35 @@ export function tiltMixture(mixture: Mixture, scale: number): Mixture {
 }
 
 /**
+ * What is left of a mixture whose quantity cannot be above a limit, itself known to `limitSd`. Each
+ * component is replaced by the normal of the same mean and spread. Nothing left: the limit itself.
+ *
+ * Source: moments of a normal cut off on one side, standard; checked against sums in the tests.
+ */
+export function cutAbove(mixture: Mixture, limit: number, limitSd: number): Mixture {
+  const weight = mixture.weight.slice();
+  const mean = mixture.mean.slice();
+  const sd = mixture.sd.slice();
+  for (let i = 0; i < weight.length; i++) {
+    const both = Math.hypot(sd[i], limitSd);
+    const room = (limit - mean[i]) / both;
+    if (room > FAR_SDS) continue;
+    weight[i] *= room < -NOTHING_LEFT_SDS ? 0 : normalCdf(room);
+    if (weight[i] === 0) continue;
+    const ratio = Math.exp((-room * room) / 2) / Math.sqrt(2 * Math.PI) / normalCdf(room);
+    const share = sd[i] ** 2 / both;
+    mean[i] -= share * ratio;
+    sd[i] = Math.sqrt(Math.max(0, sd[i] ** 2 - share ** 2 * ratio * (ratio + room)));
+  }
+  if (weight.some((each) => each > 0)) return { weight, mean, sd };
+  const one = (value: number): Float64Array => Float64Array.of(value);
+  return { weight: one(1), mean: one(limit), sd: one(limitSd) };
+}
+
+/** So far over the limit nothing of a component is left that `normalCdf` could tell. */
+const NOTHING_LEFT_SDS = 5;
+
+/**
  * Standard normal distribution function, to 1.2e-7 absolute: enough for intervals, not for
  * published statistics. Source: a rational Chebyshev fit of the complementary error function
  * (fractional error below 1.2e-7), from memory; checked against tables in the tests.

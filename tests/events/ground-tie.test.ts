@@ -9,6 +9,7 @@ import { mixtureCdf, mixtureQuantile } from '../../src/numeric/posterior.ts';
 import { EMPTY_STRIP_BOOK } from '../../src/strips/strip.ts';
 import type { HeightReference } from '../../src/track/motion-heights.ts';
 import { expectNear } from '../expect-near.ts';
+import { gateTruths } from '../synthetic/gate-truth.ts';
 import { flyDrawnApproach } from '../synthetic/scenarios.ts';
 import { eventsOf, holds, valueOf } from './simulated.ts';
 
@@ -101,6 +102,32 @@ describe('[GT4] a lonely pass is tied by where its path was heading', () => {
       expect(errors[errors.length >> 1]).toBeLessThan(4);
       // Of 24 bands that hold nine times in ten, fewer than 18 hold once in 100 draws (binomial).
       expect(held).toBeGreaterThanOrEqual(18);
+    },
+  );
+});
+
+describe('[GT9] a lonely pass was nowhere below the ground', () => {
+  test.each(['geoid', 'ellipsoid'] as const)(
+    '[GT9] so that its gates lie where it came down through them: heights over the %s',
+    (heights) => {
+      const errors: number[] = [];
+      let held = 0;
+      for (let seed = 4200; seed < 4224; seed++) {
+        const scenario = flyDrawnApproach(seed, 'go-around');
+        const truth = scenario.flown.truth.approaches[0].goAround;
+        const [found] = eventsOf(scenario, { seed, receiver: { heights } }).approaches;
+        if (!truth || !found.goAround) continue;
+        const passed = gateTruths(scenario, truth.lowestTimeS)(200);
+        const gate = found.gates.find(({ heightFt }) => heightFt === 200);
+        if (!passed || !gate) continue;
+        errors.push(Math.abs(valueOf(gate.alongM) - passed.alongM));
+        if (holds(gate.alongM, passed.alongM)) held++;
+      }
+      expect(errors.length).toBeGreaterThanOrEqual(18);
+      errors.sort((a, b) => a - b);
+      expect(errors[errors.length >> 1]).toBeLessThan(60);
+      expect(errors[Math.floor(errors.length * 0.9)]).toBeLessThan(250);
+      expect(held / errors.length).toBeGreaterThan(0.75);
     },
   );
 });

@@ -1,6 +1,7 @@
 /** Mixtures against closed forms and published tables. */
 import { describe, expect, test } from 'vitest';
 import {
+  cutAbove,
   logAdd,
   mixtureCdf,
   mixtureEstimate,
@@ -90,6 +91,43 @@ describe('[PO2] mixtures', () => {
     const tilted = tiltMixture(single(20, 5), 30);
     expectNear(tilted.mean[0], 20 - 25 / 30, 1e-12);
     expectNear(tilted.weight[0], Math.exp(-20 / 30 + 25 / 1800), 1e-12);
+  });
+
+  test('[PO8] cut off above a limit each component keeps mean and spread of what is left', () => {
+    for (const [mean, sd, limitSd] of [
+      [0, 2, 0],
+      [5, 3, 1],
+      [-1, 0.5, 2],
+    ]) {
+      const limit = 1;
+      const cut = cutAbove(single(mean, sd), limit, limitSd);
+      // The same by sums over the normal, each value weighed by the chance of lying below the limit.
+      let [total, first, second] = [0, 0, 0];
+      for (let z = -8; z <= 8; z += 0.001) {
+        const value = mean + sd * z;
+        const below = limitSd === 0 ? Number(value <= limit) : normalCdf((limit - value) / limitSd);
+        const weight = Math.exp((-z * z) / 2) * below;
+        total += weight;
+        first += weight * value;
+        second += weight * value * value;
+      }
+      expectNear(cut.weight[0], (total * 0.001) / Math.sqrt(2 * Math.PI), 1e-3);
+      expectNear(cut.mean[0], first / total, 2e-3 * sd);
+      expectNear(cut.sd[0], Math.sqrt(second / total - (first / total) ** 2), 2e-3 * sd);
+    }
+  });
+
+  test('[PO8] a component far above the limit is gone, one far below stays, and of none the limit is left', () => {
+    const two = {
+      weight: Float64Array.of(0.5, 0.5),
+      mean: Float64Array.of(100, -100),
+      sd: Float64Array.of(1, 1),
+    };
+    const cut = cutAbove(two, 0, 0.5);
+    expect([...cut.weight]).toEqual([0, 0.5]);
+    expect(cut.mean[1]).toBe(-100);
+    const none = cutAbove(single(100, 1), 0, 0.5);
+    expect([none.weight[0], none.mean[0], none.sd[0]]).toEqual([1, 0, 0.5]);
   });
 
   test('[PO6] logarithms of weights add and normalise without overflow', () => {
