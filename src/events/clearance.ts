@@ -11,6 +11,7 @@
  */
 import { distanceToLineM, type PlaneLine } from '../geo/polyline-distance.ts';
 import { isUndetermined, undetermined, Z90, type Measured } from '../result.ts';
+import { nearerThresholdM } from '../strips/nearer-threshold.ts';
 import { placeSdM } from '../strips/place-error.ts';
 import type { Obstacle } from '../strips/strip.ts';
 import type { Motion } from '../track/motion.ts';
@@ -146,14 +147,16 @@ function topOverSurface(view: StripView, obstacle: Obstacle, hereM: number): num
   const { frame } = view;
   const level = Number.isNaN(hereM);
   if (obstacle.topMslM !== null) return obstacle.topMslM - hereM;
-  if (obstacle.topAboveThresholdM !== null) {
-    return obstacle.topAboveThresholdM + (level ? 0 : frame.elevationMslM(0) - hereM);
-  }
-  const { alongM } = frame.toAlongCross(
+  const stands = frame.toAlongCross(
     Float64Array.of(obstacle.latDeg[0]),
     Float64Array.of(obstacle.lonDeg[0]),
   );
-  const footM = level ? 0 : frame.elevationMslM(alongM[0]) - hereM;
+  const [alongM] = stands.alongM;
+  if (obstacle.topAboveThresholdM !== null) {
+    const riseM = level ? 0 : frame.elevationMslM(nearerThresholdM(view, alongM)) - hereM;
+    return obstacle.topAboveThresholdM + riseM;
+  }
+  const footM = level ? 0 : frame.elevationMslM(alongM) - hereM;
   return (obstacle.heightM ?? NaN) + footM;
 }
 

@@ -65,7 +65,7 @@ export interface Obstacle extends Foreign {
   readonly name: string;
   readonly latDeg: readonly number[];
   readonly lonDeg: readonly number[];
-  /** Exactly one of the three is a number: top above sea level, above the threshold, or above the ground. */
+  /** Exactly one of the three is a number: top above sea level, above the landing threshold of the end it stands nearer to, or above the ground. */
   readonly topMslM: number | null;
   readonly topAboveThresholdM: number | null;
   readonly heightM: number | null;

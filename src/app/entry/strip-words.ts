@@ -65,7 +65,7 @@ export function surroundWords(row: SurroundRow, units: ShownUnits): string {
     const height = (metres: number, over: string) =>
       `obstacle, ${heightWords(metres, units)} above ${over}`;
     if (topMslM !== null) return height(topMslM, 'the sea');
-    if (topAboveThresholdM !== null) return height(topAboveThresholdM, 'the threshold');
+    if (topAboveThresholdM !== null) return height(topAboveThresholdM, 'the nearer threshold');
     return height(heightM ?? Number.NaN, 'the ground');
   }
   if (row.avoid) {

@@ -13,7 +13,7 @@ import { heightUnit, inTypedUnit, readQuantity, showQuantity } from './shown-uni
 /** From where an obstacle's height counts: the property that keeps it. */
 export const HEIGHT_KINDS = [
   { value: 'heightM', words: 'above the ground' },
-  { value: 'topAboveThresholdM', words: 'above the threshold' },
+  { value: 'topAboveThresholdM', words: 'above the nearer threshold' },
   { value: 'topMslM', words: 'above the sea' },
 ] as const;
 

@@ -5,6 +5,7 @@
  * landing threshold, heights in metres above it. Beyond the strip the ground counts as level.
  */
 import type { StripPlace } from '../../debrief/strip-place.ts';
+import { nearerThresholdM } from '../../strips/nearer-threshold.ts';
 import type { Obstacle, StripBook } from '../../strips/strip.ts';
 import { heightFigure, figureValue, numberText, NBSP, type PilotUnits } from '../figure-text.ts';
 
@@ -123,7 +124,7 @@ function obstaclePicture(
   if (!isNear) return [];
   const middleM = alongM.reduce((sum, along) => sum + along, 0) / alongM.length;
   const groundM = frame.elevationMslM(middleM) - frame.elevationMslM(0);
-  const topM = topAboveThreshold(obstacle, groundM, frame.elevationMslM(0));
+  const topM = topAboveThreshold(obstacle, groundM, view, middleM);
   const heightM = obstacle.heightM ?? topM - groundM;
   const tall = Number.isFinite(heightM) ? ` ${figureValue(heightFigure(heightM, units))}` : '';
   return [
@@ -139,8 +140,16 @@ function obstaclePicture(
   ];
 }
 
-function topAboveThreshold(obstacle: Obstacle, groundM: number, thresholdMslM: number): number {
-  if (obstacle.topAboveThresholdM !== null) return obstacle.topAboveThresholdM;
+/** Top of an obstacle over the threshold of the direction looked from, metres. */
+function topAboveThreshold(
+  obstacle: Obstacle,
+  groundM: number,
+  view: StripPlace,
+  alongM: number,
+): number {
+  const thresholdMslM = view.frame.elevationMslM(0);
   if (obstacle.topMslM !== null) return obstacle.topMslM - thresholdMslM;
-  return groundM + (obstacle.heightM ?? NaN);
+  if (obstacle.topAboveThresholdM === null) return groundM + (obstacle.heightM ?? NaN);
+  const riseM = view.frame.elevationMslM(nearerThresholdM(view, alongM)) - thresholdMslM;
+  return obstacle.topAboveThresholdM + (Number.isNaN(riseM) ? 0 : riseM);
 }

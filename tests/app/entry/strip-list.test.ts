@@ -125,7 +125,7 @@ describe('words', () => {
     const words = list.strips.flatMap(({ around }) =>
       around.map((row) => surroundWords(row, height)),
     );
-    expect(words).toContain('obstacle, 3\u00a0m above the threshold');
+    expect(words).toContain('obstacle, 3\u00a0m above the nearer threshold');
     expect(words).toContain('obstacle, 2\u00a0m above the ground');
     expect(words.some((each) => /above the sea$/.test(each))).toBe(true);
   });
