@@ -69,6 +69,21 @@ export function heightLags(
   });
 }
 
+/**
+ * How late a log's satellite heights are behind its positions, seconds: mean and standard deviation of
+ * the same prior, with what a pressure height beside them shows (null: no such height). Never fails.
+ */
+export function satelliteLateness(delay: HeightDelay | null): { meanS: number; sdS: number } {
+  let [first, second] = [0, 0];
+  for (const lag of heightLags(delay, { satellite: true, pressure: delay !== null })) {
+    for (const { lateS, weight } of lag.late) {
+      first += lag.weight * weight * lateS;
+      second += lag.weight * weight * lateS * lateS;
+    }
+  }
+  return { meanS: first, sdS: Math.sqrt(second - first * first) };
+}
+
 /** Mean and standard deviation of the pressure's delay behind the satellite's: what the log shows and what both may be. */
 function relativeDelay(delay: HeightDelay | null): { meanS: number; sdS: number } {
   const seen = delay ?? { delayS: 0, sdS: Infinity };

@@ -11,6 +11,7 @@ import { GRAVITY_MPS2 } from '../units/convert.ts';
 import { valueAt } from './arrival-data.ts';
 import { SCREEN } from './gate-tuning.ts';
 import { hasElevation, type TiedOffset } from './ground-tie.ts';
+import { satelliteLateness } from './height-lags.ts';
 import type { StripView } from './strip-view.ts';
 import { HEIGHT } from './tuning.ts';
 
@@ -19,11 +20,17 @@ export class TiedHeights {
   readonly #motion: Motion;
   readonly #view: StripView;
   readonly #offsetAt: (timeS: number) => TiedOffset;
+  /** How late the recorded heights are. */
+  readonly #late: { readonly meanS: number; readonly sdS: number };
 
   constructor(motion: Motion, view: StripView, offsetAt: (timeS: number) => TiedOffset) {
     this.#motion = motion;
     this.#view = view;
     this.#offsetAt = offsetAt;
+    this.#late =
+      motion.heightDatum === 'pressure'
+        ? { meanS: SCREEN.pressureLagS, sdS: SCREEN.pressureLagSdS }
+        : satelliteLateness(motion.noise.pressureDelay);
   }
 
   /** Height at a time; never below the ground. */
@@ -44,7 +51,7 @@ export class TiedHeights {
     if (Number.isNaN(recorded)) return undetermined('the log has no height here');
     const { offset, ceiling } = this.#offsetAt(timeS);
     const floorM = ceiling ? Math.max(0, recorded - ceiling.atMostM) : 0;
-    const ownSdM = Math.hypot(this.#motion.noise.verticalSdM / 2, this.#pressureSdM(timeS));
+    const ownSdM = Math.hypot(this.#motion.noise.verticalSdM / 2, this.#addedSdM(timeS));
     const above = {
       weight: offset.weight,
       mean: offset.mean.map((mean) => recorded - mean - floorM),
@@ -65,25 +72,24 @@ export class TiedHeights {
     return this.#recordedAt(timeS) - this.#offsetAt(timeS).offsetM;
   }
 
-  /** What the cabin's static pressure and the sensor's delay add to a pressure height tied at rest, metres. */
-  #pressureSdM(timeS: number): number {
+  /** What being late adds, and to a pressure height tied at rest the cabin's static pressure, metres. */
+  #addedSdM(timeS: number): number {
     const { heightDatum, timeS: times, speedMps, verticalSpeedMps } = this.#motion;
-    if (heightDatum !== 'pressure') return 0;
+    const climbMps = valueAt(times, verticalSpeedMps, timeS);
+    const lateM = Number.isNaN(climbMps) ? 0 : this.#late.sdS * Math.abs(climbMps);
+    if (heightDatum !== 'pressure') return lateM;
     const dynamicM = valueAt(times, speedMps, timeS) ** 2 / (2 * GRAVITY_MPS2);
-    const lagM = SCREEN.pressureLagSdS * valueAt(times, verticalSpeedMps, timeS);
-    return Math.hypot(HEIGHT.pressurePriorSd[1] * dynamicM, lagM);
+    return Math.hypot(HEIGHT.pressurePriorSd[1] * dynamicM, lateM);
   }
 
-  /** What the log says of a moment; a sensor in a cabin says it late. */
+  /** What the log says of a moment, which it says late. */
   #recordedAt(timeS: number): number {
-    const { heightDatum, timeS: times } = this.#motion;
-    const lagS = heightDatum === 'pressure' ? SCREEN.pressureLagS : 0;
-    return valueAt(times, this.#view.smoothAboveM, timeS + lagS);
+    return valueAt(this.#motion.timeS, this.#view.smoothAboveM, timeS + this.#late.meanS);
   }
 
   /** How far off the level of all heights may be at a time, metres, one sd. */
   levelSdM(timeS: number): number {
-    return Math.hypot(this.#offsetAt(timeS).sdM, this.#pressureSdM(timeS));
+    return Math.hypot(this.#offsetAt(timeS).sdM, this.#addedSdM(timeS));
   }
 }
 

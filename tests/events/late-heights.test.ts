@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import {
   averageOverLate,
   heightLags,
+  satelliteLateness,
   withLateCandidates,
   type HeightLag,
 } from '../../src/events/height-lags.ts';
@@ -12,7 +13,8 @@ import { createRandom } from '../../src/numeric/random.ts';
 import { isUndetermined } from '../../src/result.ts';
 import { computeMotion } from '../../src/track/motion.ts';
 import { expectNear } from '../expect-near.ts';
-import { drawReceiver } from '../synthetic/population.ts';
+import { gateTruths } from '../synthetic/gate-truth.ts';
+import { drawReceiver, withPressure } from '../synthetic/population.ts';
 import { flyDrawnCircuits } from '../synthetic/circuit-population.ts';
 import { logAsIgc, toTrack } from '../synthetic/logged-track.ts';
 import { receive, type Receiver } from '../synthetic/receiver-model.ts';
@@ -153,9 +155,9 @@ function touchdowns(lateS: number, better: Partial<Receiver>): { held: number; o
   return { held, of: landings };
 }
 
-describe('[PH7] landings whose satellite heights are late', () => {
-  const QUIET = { verticalBiasM: 2, verticalWhiteM: 0.15, horizontalWhiteM: 0.1 };
+const QUIET = { verticalBiasM: 2, verticalWhiteM: 0.15, horizontalWhiteM: 0.1 };
 
+describe('[PH7] landings whose satellite heights are late', () => {
   test('[PH6] the log of an hour of circuits shows how late, beside its pressure height', () => {
     const { flown } = flyDrawnCircuits(7);
     const random = createRandom(7);
@@ -174,5 +176,48 @@ describe('[PH7] landings whose satellite heights are late', () => {
     console.log(`quiet receiver, heights a second late: bands hold ${late.held} of ${late.of}`);
     // Taken as in time, a third of them held.
     expect(late.held).toBeGreaterThanOrEqual(20);
+  });
+});
+
+describe('[PH8] heights over the strip', () => {
+  test('[PH8] are read so late as the log shows them to be: gates of a circuit lie where it came through them', () => {
+    let held = 0;
+    const off: number[] = [];
+    for (let seed = 11; seed < 19; seed++) {
+      const scenario = flyDrawnCircuits(seed);
+      const random = createRandom(seed);
+      const drawn = withPressure(drawReceiver(random, 1), random);
+      const receiver = { ...drawn, ...QUIET, heightLateS: 2 };
+      const { approaches } = eventsOf(
+        { ...scenario, designator: '' },
+        { seed, receiver, format: 'igc' },
+      );
+      for (const { gates, direction } of approaches) {
+        for (const gate of gates.filter(({ heightFt }) => heightFt <= 200)) {
+          const passed = gateTruths(
+            { ...scenario, designator: direction ?? '' },
+            gate.timeS + 8,
+          )(gate.heightFt);
+          if (!passed) continue;
+          off.push(valueOf(gate.alongM) - passed.alongM);
+          if (holds(gate.alongM, passed.alongM)) held++;
+        }
+      }
+    }
+    off.sort((a, b) => a - b);
+    console.log(`late heights: gates off by ${off.map(Math.round).join(' ')}, ${held} hold`);
+    expect(off.length).toBeGreaterThan(20);
+    // At 30 m/s two seconds are 60 m.
+    expect(Math.abs(off[off.length >> 1])).toBeLessThan(20);
+    expect(held / off.length).toBeGreaterThan(0.8);
+  });
+
+  test('[PH8] without a pressure height only the usual doubt is known', () => {
+    const { meanS, sdS } = satelliteLateness(null);
+    // By hand: 0.08 x 0.7 + 0.045 x 1.4 + 0.025 x 2.1, and the spread about it.
+    expectNear(meanS, 0.1715, 1e-9);
+    expectNear(sdS, Math.sqrt(0.08 * 0.49 + 0.045 * 1.96 + 0.025 * 4.41 - 0.1715 ** 2), 1e-9);
+    expect(satelliteLateness({ delayS: -1, sdS: 0.05 }).meanS).toBeGreaterThan(1.2);
+    expect(satelliteLateness({ delayS: 0.5, sdS: 0.05 }).meanS).toBeLessThan(0.1);
   });
 });
