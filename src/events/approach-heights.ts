@@ -16,6 +16,7 @@ import {
 import { placeSdM } from '../strips/place-error.ts';
 import type { Motion } from '../track/motion.ts';
 import type { MeasuredApproach } from './approach.ts';
+import { stepAt, valueAt } from './arrival-data.ts';
 import type { Approach, GoAround, Outcome } from './flight-event.ts';
 import { gates, thresholdCrossing } from './gates.ts';
 import type { TiedOffset } from './ground-tie.ts';
@@ -173,27 +174,46 @@ function levelAlongStrip(
 }
 
 function goAround({ motion, view, lowPart }: MeasuredApproach, lowest: Measured): GoAround {
+  const { timeS, hasHeight } = motion;
   const index = lowPart.lowestIndex;
-  const intervalSd = Math.max(0.7, 0.6 * motion.medianIntervalS);
+  const lowestS = hasHeight ? levelS(motion, index) : timeS[index];
+  const lowestSdS = momentSdS(motion, lowestS, LEAST_LOWEST_SD_S);
+  const begunS = initiation(motion, index);
   const placeSd = Math.hypot(
     ALONG.driftSdM,
     placeSdM(view.strip),
-    intervalSd * view.forwardMps[index],
+    lowestSdS * view.forwardMps[index],
   );
   return {
-    initiationTimeS: motion.hasHeight
-      ? normalEstimate(initiation(motion, index), Math.max(1, intervalSd))
+    initiationTimeS: hasHeight
+      ? normalEstimate(begunS, momentSdS(motion, begunS, LEAST_BEGUN_SD_S))
       : undetermined('the log has no heights'),
-    lowestTimeS: motion.hasHeight
-      ? normalEstimate(motion.timeS[index], intervalSd)
-      : normalEstimate(motion.timeS[index], 5),
+    lowestTimeS: normalEstimate(lowestS, hasHeight ? lowestSdS : WITHOUT_HEIGHTS_SD_S),
     lowestAboveM: lowest,
     lowestAlongM:
       view.stripId === null
         ? undetermined('no strip is known here')
-        : motion.hasHeight
-          ? normalEstimate(view.smoothAlongM[index], placeSd)
+        : hasHeight
+          ? normalEstimate(valueAt(timeS, view.smoothAlongM, lowestS), placeSd)
           : undetermined('the log has no heights'),
     contactProbability: lowPart.contactProbability,
   };
 }
+
+/** When the sinking ended beside the lowest fix, seconds: in the step to the one before or after it. */
+function levelS({ timeS, verticalSpeedMps: upMps, length }: Motion, lowest: number): number {
+  const other = upMps[lowest] < 0 ? lowest + 1 : lowest - 1;
+  if (other < 0 || other >= length) return timeS[lowest];
+  const share = upMps[lowest] / (upMps[lowest] - upMps[other]);
+  return timeS[lowest] + (share > 0 && share < 1 ? share * (timeS[other] - timeS[lowest]) : 0);
+}
+
+/** What a moment of the height's course may be off by, one sd, seconds: more where fixes there lie far apart. */
+function momentSdS({ timeS }: Motion, atS: number, leastS: number): number {
+  return Math.max(leastS, STEP_SHARE * stepAt(timeS, atS));
+}
+
+const LEAST_LOWEST_SD_S = 0.8;
+const LEAST_BEGUN_SD_S = 1;
+const STEP_SHARE = 0.35;
+const WITHOUT_HEIGHTS_SD_S = 5;

@@ -258,3 +258,14 @@ export function meanBetween(
   add(toS, valueAt(timeS, column, toS));
   return sum / (toS - fromS);
 }
+
+/** Seconds between the fixes before and after a moment, or between those and their neighbours where that is more. */
+export function stepAt(timeS: Float64Array, atS: number): number {
+  const { length } = timeS;
+  const after = Math.min(length - 1, Math.max(1, firstAtOrAfter(timeS, atS)));
+  let longest = 0;
+  for (let i = Math.max(1, after - 1); i <= Math.min(length - 1, after + 1); i++) {
+    longest = Math.max(longest, timeS[i] - timeS[i - 1]);
+  }
+  return longest;
+}

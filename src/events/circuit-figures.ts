@@ -19,7 +19,7 @@ import {
 import { placeSdM } from '../strips/place-error.ts';
 import type { Motion } from '../track/motion.ts';
 import { GRAVITY_MPS2 } from '../units/convert.ts';
-import { firstAtOrAfter, meanBetween, valueAt } from './arrival-data.ts';
+import { meanBetween, stepAt, valueAt } from './arrival-data.ts';
 import { BANK, LEG, TURN } from './circuit-tuning.ts';
 import type { LegName, NamedLeg, Stretch } from './leg-track.ts';
 import type { OrbitSpan } from './orbit.ts';
@@ -167,22 +167,12 @@ function beforeThreshold(
   { lateS, latePerStep, sdS, sdPerStep }: Moment,
   placeSdM: number,
 ): Estimate {
-  const stepS = stepAt(motion, foundS);
+  const stepS = stepAt(motion.timeS, foundS);
   const atS = foundS + lateS + latePerStep * stepS;
   const alongM = valueAt(motion.timeS, view.smoothAlongM, atS);
   const speedMps = valueAt(motion.timeS, view.forwardMps, atS);
   const momentM = speedMps * Math.hypot(sdS, sdPerStep * stepS);
   return normalEstimate(-alongM, Math.hypot(placeSdM, momentM));
-}
-
-/** Seconds between the fixes before and after a moment, or between those and their neighbours where that is more. */
-function stepAt({ timeS, length }: Motion, atS: number): number {
-  const after = Math.min(length - 1, Math.max(1, firstAtOrAfter(timeS, atS)));
-  let longest = 0;
-  for (let i = Math.max(1, after - 1); i <= Math.min(length - 1, after + 1); i++) {
-    longest = Math.max(longest, timeS[i] - timeS[i - 1]);
-  }
-  return longest;
 }
 
 /** When the track came near the landing direction for good, between the fixes. */
@@ -200,7 +190,7 @@ function linedUpS(motion: Motion, view: StripView, final: Stretch, end: number):
 function legSpeed(motion: Motion, stretch: Stretch): Measured {
   const mean = meanBetween(motion.timeS, motion.speedMps, stretch.settledS, stretch.toS);
   const ends = endsSd(motion, motion.speedMps, stretch, mean);
-  const step = LEG.speedSdPerStep * stepAt(motion, stretch.settledS);
+  const step = LEG.speedSdPerStep * stepAt(motion.timeS, stretch.settledS);
   return normalEstimate(mean, Math.hypot(LEG.speedSdMps, step, ends));
 }
 
@@ -214,7 +204,7 @@ function endsSd(
   const longS = Math.max(toS - settledS, 1);
   const { sdS, sdPerStep } = TURN.began;
   const shares = [settledS, toS].map((atS) => {
-    const momentS = Math.hypot(sdS, sdPerStep * stepAt(motion, atS));
+    const momentS = Math.hypot(sdS, sdPerStep * stepAt(motion.timeS, atS));
     return ((valueAt(motion.timeS, column, atS) - mean) * momentS) / longS;
   });
   return Math.hypot(...shares);
@@ -245,7 +235,7 @@ function steepestBank(
       if (bankDeg(i + way) < BANK.turningShare * bankDeg(steepest)) break;
     }
   }
-  return steepestOf(bankDeg(steepest), intervalS, stepAt(motion, motion.timeS[steepest]));
+  return steepestOf(bankDeg(steepest), intervalS, stepAt(motion.timeS, motion.timeS[steepest]));
 }
 
 /** `longestS`: the longest step of the turn; `nearestS`: that beside the steepest fix, where less may be rounded off. */
