@@ -8,6 +8,7 @@ import { areaTimes, type AreaTime } from '../events/area-time.ts';
 import { clearancesOf, type Clearance } from '../events/clearance.ts';
 import { firstAtOrAfter } from '../events/arrival-data.ts';
 import type { FlightEvents } from '../events/detect-events.ts';
+import { elevationsOff } from '../events/elevation-notes.ts';
 import type { Approach, TakeOff } from '../events/flight-event.ts';
 import { offsetAtView } from '../events/ground-tie.ts';
 import { offsetByPath } from '../events/path-tie.ts';
@@ -59,7 +60,7 @@ export function surroundingsOf(
       const from = startInAir(motion, takeOff);
       return from === null ? [] : passedBy({ ...takeOff, from });
     }),
-    areas: areaTimes(motion, book.avoidAreas, heightsAboveSea(motion, events)),
+    areas: areaTimes(motion, book.avoidAreas, heightsAboveSea(motion, events, book)),
   };
 }
 
@@ -84,8 +85,15 @@ function viewOf(
   );
 }
 
-/** Height of the wheels above sea level at a fix, from the flight's ties at strips of known elevation. */
-function heightsAboveSea(motion: Motion, events: FlightEvents): (fix: number) => Measured {
+/**
+ * Height of the wheels above sea level at a fix, from the flight's ties at strips of known elevation.
+ * Where the log contradicts an elevation nobody knows which of them is right: the band holds both.
+ */
+function heightsAboveSea(
+  motion: Motion,
+  events: FlightEvents,
+  book: StripBook,
+): (fix: number) => Measured {
   const view = events.views.find(
     ({ stripId, frame }) => stripId !== null && !Number.isNaN(frame.elevationMslM(0)),
   );
@@ -95,10 +103,16 @@ function heightsAboveSea(motion: Motion, events: FlightEvents): (fix: number) =>
     view,
     offsetAtView(view, events.ties, motion.heightDatum),
   );
+  const offsM = elevationsOff(events.ties, motion.heightDatum, book).map(({ offM }) => offM);
+  const [lowerM, higherM] = [Math.min(0, ...offsM), Math.max(0, ...offsM)];
   return (fix) => {
     const above = heights.aboveAt(motion.timeS[fix]);
     if (isUndetermined(above)) return above;
     const groundM = view.groundM[fix];
-    return { value: above.value + groundM, low: above.low + groundM, high: above.high + groundM };
+    return {
+      value: above.value + groundM,
+      low: above.low + groundM + lowerM,
+      high: above.high + groundM + higherM,
+    };
   };
 }

@@ -16,6 +16,7 @@ import {
 import { placeSdM } from '../strips/place-error.ts';
 import type { Motion } from '../track/motion.ts';
 import type { MeasuredApproach } from './approach.ts';
+import { stepAt, valueAt } from './arrival-data.ts';
 import type { Approach, GoAround, Outcome } from './flight-event.ts';
 import { gates, thresholdCrossing } from './gates.ts';
 import type { TiedOffset } from './ground-tie.ts';
@@ -36,7 +37,7 @@ export function addHeights(
   let approach = measured.approach;
   const isOnGround = approach.posterior !== null;
   if (approach.outcome === 'go-around' || (isUndetermined(approach.outcome) && !isOnGround)) {
-    const lowestS = motion.timeS[lowPart.lowestIndex];
+    const lowestS = heights.momentOf(motion.timeS[lowPart.lowestIndex]);
     if (endsOverStrip(motion, view, pass, lowPart.lowestIndex)) {
       approach = { ...approach, outcome: undetermined(LOG_ENDS), goAround: null };
     } else {
@@ -51,7 +52,7 @@ export function addHeights(
         soFar,
       );
       const isNone = outcome === 'overflight' || Number.isNaN(approach.contactProbability);
-      const broken = isNone ? null : goAround(measured, heights.aboveAt(lowestS));
+      const broken = isNone ? null : goAround(measured, heights);
       approach = { ...approach, outcome, goAround: broken };
     }
   }
@@ -172,28 +173,48 @@ function levelAlongStrip(
   );
 }
 
-function goAround({ motion, view, lowPart }: MeasuredApproach, lowest: Measured): GoAround {
+function goAround({ motion, view, lowPart }: MeasuredApproach, heights: TiedHeights): GoAround {
+  const { timeS, hasHeight } = motion;
   const index = lowPart.lowestIndex;
-  const intervalSd = Math.max(0.7, 0.6 * motion.medianIntervalS);
+  const lowestS = hasHeight ? heights.momentOf(levelS(motion, index)) : timeS[index];
+  const lowestSdS = Math.hypot(momentSdS(motion, lowestS, LEAST_LOWEST_SD_S), heights.lateSdS);
+  const begunS = heights.momentOf(initiation(motion, index));
+  const begunSdS = Math.hypot(momentSdS(motion, begunS, LEAST_BEGUN_SD_S), heights.lateSdS);
   const placeSd = Math.hypot(
     ALONG.driftSdM,
     placeSdM(view.strip),
-    intervalSd * view.forwardMps[index],
+    lowestSdS * view.forwardMps[index],
   );
   return {
-    initiationTimeS: motion.hasHeight
-      ? normalEstimate(initiation(motion, index), Math.max(1, intervalSd))
+    initiationTimeS: hasHeight
+      ? normalEstimate(begunS, begunSdS)
       : undetermined('the log has no heights'),
-    lowestTimeS: motion.hasHeight
-      ? normalEstimate(motion.timeS[index], intervalSd)
-      : normalEstimate(motion.timeS[index], 5),
-    lowestAboveM: lowest,
+    lowestTimeS: normalEstimate(lowestS, hasHeight ? lowestSdS : WITHOUT_HEIGHTS_SD_S),
+    lowestAboveM: heights.aboveAt(heights.momentOf(timeS[index])),
     lowestAlongM:
       view.stripId === null
         ? undetermined('no strip is known here')
-        : motion.hasHeight
-          ? normalEstimate(view.smoothAlongM[index], placeSd)
+        : hasHeight
+          ? normalEstimate(valueAt(timeS, view.smoothAlongM, lowestS), placeSd)
           : undetermined('the log has no heights'),
     contactProbability: lowPart.contactProbability,
   };
 }
+
+/** When the sinking ended beside the lowest fix, seconds: in the step to the one before or after it. */
+function levelS({ timeS, verticalSpeedMps: upMps, length }: Motion, lowest: number): number {
+  const other = upMps[lowest] < 0 ? lowest + 1 : lowest - 1;
+  if (other < 0 || other >= length) return timeS[lowest];
+  const share = upMps[lowest] / (upMps[lowest] - upMps[other]);
+  return timeS[lowest] + (share > 0 && share < 1 ? share * (timeS[other] - timeS[lowest]) : 0);
+}
+
+/** What a moment of the height's course may be off by, one sd, seconds: more where fixes there lie far apart. */
+function momentSdS({ timeS }: Motion, atS: number, leastS: number): number {
+  return Math.max(leastS, STEP_SHARE * stepAt(timeS, atS));
+}
+
+const LEAST_LOWEST_SD_S = 0.7;
+const LEAST_BEGUN_SD_S = 0.9;
+const STEP_SHARE = 0.35;
+const WITHOUT_HEIGHTS_SD_S = 5;

@@ -237,3 +237,38 @@ export function valueAt(timeS: Float64Array, column: Float64Array, atS: number):
   const share = (atS - timeS[after - 1]) / (timeS[after] - timeS[after - 1]);
   return column[after - 1] + share * (column[after] - column[after - 1]);
 }
+
+/**
+ * A column's mean over a span of time, by straight lines between fixes: fixes that lie close together
+ * count for no more than their time. Where the span has no length, the value there.
+ */
+export function meanBetween(
+  timeS: Float64Array,
+  column: Float64Array,
+  fromS: number,
+  toS: number,
+): number {
+  if (!(toS > fromS)) return valueAt(timeS, column, fromS);
+  let sum = 0;
+  let [beforeS, before] = [fromS, valueAt(timeS, column, fromS)];
+  const add = (atS: number, value: number): void => {
+    sum += ((atS - beforeS) * (before + value)) / 2;
+    [beforeS, before] = [atS, value];
+  };
+  for (let i = firstAtOrAfter(timeS, fromS); i < timeS.length && timeS[i] < toS; i++) {
+    add(timeS[i], column[i]);
+  }
+  add(toS, valueAt(timeS, column, toS));
+  return sum / (toS - fromS);
+}
+
+/** Seconds between the fixes before and after a moment, or between those and their neighbours where that is more. */
+export function stepAt(timeS: Float64Array, atS: number): number {
+  const { length } = timeS;
+  const after = Math.min(length - 1, Math.max(1, firstAtOrAfter(timeS, atS)));
+  let longest = 0;
+  for (let i = Math.max(1, after - 1); i <= Math.min(length - 1, after + 1); i++) {
+    longest = Math.max(longest, timeS[i] - timeS[i - 1]);
+  }
+  return longest;
+}

@@ -7,11 +7,20 @@
  * Source: bank from tan(bank) = speed x rate of turn / g, the coordinated turn (any flight mechanics
  * text); definitions in docs/spec/measuring.md.
  */
-import { normalEstimate, undetermined, type Measured } from '../result.ts';
+import {
+  cutBelow,
+  isUndetermined,
+  normalEstimate,
+  undetermined,
+  type Estimate,
+  type Measured,
+  type Undetermined,
+} from '../result.ts';
 import { placeSdM } from '../strips/place-error.ts';
 import type { Motion } from '../track/motion.ts';
 import { GRAVITY_MPS2 } from '../units/convert.ts';
-import { BANK, LEG } from './circuit-tuning.ts';
+import { meanBetween, stepAt, valueAt } from './arrival-data.ts';
+import { BANK, LEG, TURN } from './circuit-tuning.ts';
 import type { LegName, NamedLeg, Stretch } from './leg-track.ts';
 import type { OrbitSpan } from './orbit.ts';
 import { trackDeg, type StripView } from './strip-view.ts';
@@ -79,19 +88,24 @@ export function describeCircuit(
   const base = find('base');
   const final = find('final');
   const known = view.stripId !== null;
-  const place = (value: number | undefined, why: string): Measured =>
-    !known || value === undefined
+  const before = (atS: number | undefined, moment: Moment, why: string): Estimate | Undetermined =>
+    !known || atS === undefined
       ? undetermined(known ? why : 'no strip is known here')
-      : normalEstimate(value, placeSd);
+      : beforeThreshold(motion, view, atS, moment, placeSd);
+  const finalLengthM = before(
+    final ? linedUpS(motion, view, final, end) : undefined,
+    TURN.linedUp,
+    'no final was flown',
+  );
   return {
     strip: view.stripId,
     direction: known ? view.direction.designator : null,
     side,
-    startTimeS: motion.timeS[named[0].stretch.from],
+    startTimeS: named[0].stretch.fromS,
     endTimeS: motion.timeS[end],
     legs: named.map(({ leg, stretch }, k) => {
-      const startTimeS = motion.timeS[stretch.from];
-      const endTimeS = motion.timeS[k + 1 < named.length ? named[k + 1].stretch.from : end];
+      const startTimeS = stretch.fromS;
+      const endTimeS = k + 1 < named.length ? named[k + 1].stretch.fromS : motion.timeS[end];
       return {
         leg,
         startTimeS,
@@ -103,25 +117,27 @@ export function describeCircuit(
     }),
     orbits: orbits.flatMap((orbit) => orbitOf(motion, named, orbit)),
     downwindSpacingM: downwind
-      ? normalEstimate(Math.abs(meanCross(view, downwind)), placeSd)
+      ? spacing(motion, view, downwind, placeSd)
       : undetermined('no downwind leg was flown'),
-    baseTurnPastThresholdM: place(
-      base && downwind ? -view.smoothAlongM[base.from] : undefined,
+    baseTurnPastThresholdM: before(
+      base && downwind ? base.fromS : undefined,
+      TURN.began,
       'no turn from downwind to base was flown',
     ),
-    finalLengthM: place(
-      final ? Math.max(0, -view.smoothAlongM[linedUp(view, final, end)]) : undefined,
-      'no final was flown',
-    ),
+    finalLengthM: isUndetermined(finalLengthM) ? finalLengthM : cutBelow(finalLengthM, 0),
     steepestBankDeg: steepestBank(motion, base, final, end),
   };
 }
 
 /** Mean distance from the centreline over the straight part of a stretch, positive to the right. */
-export function meanCross(view: StripView, stretch: Stretch): number {
-  let sum = 0;
-  for (let i = stretch.settled; i < stretch.to; i++) sum += view.smoothCrossM[i];
-  return sum / (stretch.to - stretch.settled);
+export function meanCross(motion: Motion, view: StripView, stretch: Stretch): number {
+  return meanBetween(motion.timeS, view.smoothCrossM, stretch.settledS, stretch.toS);
+}
+
+function spacing(motion: Motion, view: StripView, downwind: Stretch, placeSdM: number): Measured {
+  const mean = meanCross(motion, view, downwind);
+  const ends = endsSd(motion, view.smoothCrossM, downwind, mean);
+  return normalEstimate(Math.abs(mean), Math.hypot(placeSdM, ends));
 }
 
 function orbitOf(
@@ -135,18 +151,63 @@ function orbitOf(
   return [{ leg: leg.leg, side, startTimeS: motion.timeS[from], endTimeS: motion.timeS[last] }];
 }
 
-/** The first fix from which on the track keeps near the landing direction. */
-function linedUp(view: StripView, final: Stretch, end: number): number {
-  let from = end;
-  while (from > final.from && Math.abs(trackDeg(view, from - 1)) < LEG.linedUpDeg) from--;
-  return from;
+/** How much later than found a moment of a turn was, and the sd of that: fixed, seconds, and for each second between the fixes there. */
+interface Moment {
+  readonly lateS: number;
+  readonly latePerStep: number;
+  readonly sdS: number;
+  readonly sdPerStep: number;
 }
 
+/** How far before the threshold the aircraft was at a moment; the moment is known as the fixes around it tell. */
+function beforeThreshold(
+  motion: Motion,
+  view: StripView,
+  foundS: number,
+  { lateS, latePerStep, sdS, sdPerStep }: Moment,
+  placeSdM: number,
+): Estimate {
+  const stepS = stepAt(motion.timeS, foundS);
+  const atS = foundS + lateS + latePerStep * stepS;
+  const alongM = valueAt(motion.timeS, view.smoothAlongM, atS);
+  const speedMps = valueAt(motion.timeS, view.forwardMps, atS);
+  const momentM = speedMps * Math.hypot(sdS, sdPerStep * stepS);
+  return normalEstimate(-alongM, Math.hypot(placeSdM, momentM));
+}
+
+/** When the track came near the landing direction for good, between the fixes. */
+function linedUpS(motion: Motion, view: StripView, final: Stretch, end: number): number {
+  const offDeg = (i: number): number => Math.abs(trackDeg(view, i));
+  let from = end;
+  while (from > final.from && offDeg(from - 1) < LEG.linedUpDeg) from--;
+  const [before, after] = [offDeg(Math.max(0, from - 1)), offDeg(from)];
+  if (from === 0 || before < LEG.linedUpDeg || after >= LEG.linedUpDeg) return motion.timeS[from];
+  const share = (before - LEG.linedUpDeg) / (before - after);
+  return motion.timeS[from - 1] + share * (motion.timeS[from] - motion.timeS[from - 1]);
+}
+
+/** Mean ground speed over the straight part; where one turn runs into the next, the speed between them. */
 function legSpeed(motion: Motion, stretch: Stretch): Measured {
-  let sum = 0;
-  const count = stretch.to - stretch.settled;
-  for (let i = stretch.settled; i < stretch.to; i++) sum += motion.speedMps[i];
-  return count > 0 ? normalEstimate(sum / count, 0.5) : undetermined('the leg was too short');
+  const mean = meanBetween(motion.timeS, motion.speedMps, stretch.settledS, stretch.toS);
+  const ends = endsSd(motion, motion.speedMps, stretch, mean);
+  const step = LEG.speedSdPerStep * stepAt(motion.timeS, stretch.settledS);
+  return normalEstimate(mean, Math.hypot(LEG.speedSdMps, step, ends));
+}
+
+/** What a mean over the straight part of a stretch is off by where its ends are not sure, one sd in the column's unit. */
+function endsSd(
+  motion: Motion,
+  column: Float64Array,
+  { settledS, toS }: Stretch,
+  mean: number,
+): number {
+  const longS = Math.max(toS - settledS, 1);
+  const { sdS, sdPerStep } = TURN.began;
+  const shares = [settledS, toS].map((atS) => {
+    const momentS = Math.hypot(sdS, sdPerStep * stepAt(motion.timeS, atS));
+    return ((valueAt(motion.timeS, column, atS) - mean) * momentS) / longS;
+  });
+  return Math.hypot(...shares);
 }
 
 /** Steepest bank from the base leg on: atan(speed x rate of turn / g), over the ground. */
@@ -157,22 +218,33 @@ function steepestBank(
   end: number,
 ): Measured {
   if (!base || !final) return undetermined('no base leg was flown');
-  let steepest = 0;
-  for (let i = base.settled; i < end; i++) {
+  const bankDeg = (i: number): number => {
     const cross =
       motion.velocityEastMps[i] * motion.accelerationNorthMps2[i] -
       motion.velocityNorthMps[i] * motion.accelerationEastMps2[i];
     const sideways = Math.abs(cross) / Math.max(motion.speedMps[i], 1);
-    steepest = Math.max(steepest, Math.atan(sideways / GRAVITY_MPS2) * (180 / Math.PI));
+    return Math.atan(sideways / GRAVITY_MPS2) * (180 / Math.PI);
+  };
+  let steepest = base.settled;
+  for (let i = base.settled; i < end; i++) if (bankDeg(i) > bankDeg(steepest)) steepest = i;
+  // The fixes of the same turn: the steepest moment may lie in any step between them.
+  let intervalS = 0;
+  for (const way of [-1, 1]) {
+    for (let i = steepest; i > 0 && i < end; i += way) {
+      intervalS = Math.max(intervalS, Math.abs(motion.timeS[i + way] - motion.timeS[i]));
+      if (bankDeg(i + way) < BANK.turningShare * bankDeg(steepest)) break;
+    }
   }
-  return steepestOf(steepest, motion.medianIntervalS);
+  return steepestOf(bankDeg(steepest), intervalS, stepAt(motion.timeS, motion.timeS[steepest]));
 }
 
-function steepestOf(seenDeg: number, intervalS: number): Measured {
-  const value = seenDeg + Math.max(0, BANK.roundedOffPerS * intervalS - BANK.seenDeg);
+/** `longestS`: the longest step of the turn; `nearestS`: that beside the steepest fix, where less may be rounded off. */
+function steepestOf(seenDeg: number, longestS: number, nearestS: number): Measured {
+  const value = seenDeg + Math.max(0, BANK.roundedOffPerS * longestS - BANK.seenDeg);
+  const perhapsLess = (BANK.roundedOffPerS * Math.max(0, longestS - nearestS)) / 2;
   return {
     value,
-    low: Math.max(0, value - BANK.belowDeg - BANK.belowPerS * intervalS),
-    high: value + BANK.aboveDeg + BANK.abovePerS * intervalS,
+    low: Math.max(0, value - BANK.belowDeg - BANK.belowPerS * longestS - perhapsLess),
+    high: value + BANK.aboveDeg + BANK.abovePerS * longestS,
   };
 }

@@ -36,6 +36,19 @@ export const LEG = {
   leastSpacingM: 150,
   /** Longest circuit, seconds. */
   longestS: 1200,
+  /** What the mean speed of a leg is off by beside its ends, one sd, m/s: fixed, and for each second between fixes. */
+  speedSdMps: 0.25,
+  speedSdPerStep: 0.06,
+} as const;
+
+/**
+ * How well the moments of a turn are known: so much later than found, and one sd of that, fixed in
+ * seconds and for each second between the fixes there, because smoothing spreads a turn. Found on
+ * simulated circuits that judge nothing; the bands are a little wider, as all those pilots roll alike.
+ */
+export const TURN = {
+  began: { lateS: 0, latePerStep: 0.24, sdS: 0.25, sdPerStep: 0.12 },
+  linedUp: { lateS: 0.1, latePerStep: -0.11, sdS: 0.2, sdPerStep: 0.14 },
 } as const;
 
 /** Full turns within a circuit. */
@@ -70,6 +83,8 @@ export const BANK = {
   belowPerS: 0.55,
   aboveDeg: 3.5,
   abovePerS: 0.7,
+  /** Fixes with more than this share of the steepest bank beside it belong to its turn. */
+  turningShare: 0.3,
 } as const;
 
 /** How a circuit was joined. */

@@ -50,7 +50,7 @@ export function findCircuits(
     const span = { from: start.index, to: end + 1 };
     const orbits = findOrbits(motion, view, rates, span);
     const stretches = stretchesOf(motion, view, rates, { ...span, orbits });
-    const flown = legsOf(view, stretches, start.outside);
+    const flown = legsOf(motion, view, stretches, start.outside);
     if (flown === null) continue;
     const legs = start.outside ? fromJoining(motion, view, flown, orbits) : flown;
     if (start.outside) {
@@ -121,6 +121,7 @@ function lowestOf(view: StripView, other: Approach): number {
 
 /** Names the stretches, going back from final; null where the last stretch is no final. */
 function legsOf(
+  motion: Motion,
   view: StripView,
   stretches: readonly Stretch[],
   outside: boolean,
@@ -136,8 +137,8 @@ function legsOf(
     named.unshift({ leg: 'base', stretch: stretches[k] });
     k--;
   }
-  if (k >= 0 && stretches[k].heading === 'against' && isDownwind(view, stretches[k])) {
-    side ??= meanCross(view, stretches[k]) < 0 ? 'left' : 'right';
+  if (k >= 0 && stretches[k].heading === 'against' && isDownwind(motion, view, stretches[k])) {
+    side ??= meanCross(motion, view, stretches[k]) < 0 ? 'left' : 'right';
     named.unshift({ leg: 'downwind', stretch: stretches[k] });
     k--;
     const outward = side === 'left' ? 'left' : 'right';
@@ -179,7 +180,9 @@ function fromJoining(
     while (from < stretch.to && !inReach(from)) from++;
     if (from < stretch.to && motion.timeS[stretch.to - 1] - motion.timeS[from] >= LEG.leastS) {
       const turned = lastTurn(view, from, stretch.to, orbits);
-      named[0] = { leg, stretch: { ...stretch, from: turned, settled: Math.max(from, turned) } };
+      const settled = Math.max(from, turned);
+      const [fromS, settledS] = [motion.timeS[turned], motion.timeS[settled]];
+      named[0] = { leg, stretch: { ...stretch, from: turned, settled, fromS, settledS } };
       break;
     }
     named.shift();
@@ -206,6 +209,6 @@ function lastTurn(view: StripView, from: number, to: number, orbits: readonly Or
   return from;
 }
 
-function isDownwind(view: StripView, stretch: Stretch): boolean {
-  return Math.abs(meanCross(view, stretch)) > LEG.leastSpacingM;
+function isDownwind(motion: Motion, view: StripView, stretch: Stretch): boolean {
+  return Math.abs(meanCross(motion, view, stretch)) > LEG.leastSpacingM;
 }

@@ -16,10 +16,15 @@ export function initiation(motion: Motion, lowest: number): number {
     }
   }
   const steady = percentile(Float64Array.from(rates), 0.5);
+  const { timeS, verticalSpeedMps: upMps } = motion;
   for (let i = lowest; i > first; i--) {
-    if (motion.verticalSpeedMps[i] <= steady / 2) return motion.timeS[i];
+    if (!(upMps[i] <= steady / 2)) continue;
+    if (i === lowest) return timeS[i];
+    // Between this fix and the next the sinking fell below it.
+    const share = (steady / 2 - upMps[i]) / (upMps[i + 1] - upMps[i]);
+    return timeS[i] + (share > 0 ? share * (timeS[i + 1] - timeS[i]) : 0);
   }
-  return motion.timeS[lowest];
+  return timeS[lowest];
 }
 
 /** Seconds before the lowest point between which the descent is taken to have been steady. */

@@ -29,7 +29,7 @@ export function joinOf(
 ): Join | null {
   if (legs.length === 0) return null;
   const first = legs[0];
-  const timeS = motion.timeS[first.stretch.from];
+  const timeS = first.stretch.fromS;
   const place = {
     strip: view.stripId,
     direction: view.stripId === null ? null : view.direction.designator,
@@ -42,7 +42,7 @@ export function joinOf(
     return {
       ...place,
       kind: 'overhead',
-      timeS: downwind ? motion.timeS[downwind.stretch.from] : timeS,
+      timeS: downwind ? downwind.stretch.fromS : timeS,
     };
   }
   return { ...place, kind: first.leg === 'downwind' ? 'downwind' : 'crosswind' };

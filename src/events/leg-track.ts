@@ -28,6 +28,10 @@ export interface Stretch {
   /** First fix after that turn. */
   readonly settled: number;
   readonly to: number;
+  /** When that turn began, when it was over, and when the next one began: between fixes, UTC seconds. */
+  readonly fromS: number;
+  readonly settledS: number;
+  readonly toS: number;
 }
 
 /** Name of a leg. */
@@ -52,13 +56,22 @@ export function stretchesOf(
   const runs = runsOf(headingsOf(motion, view, from, to, inOrbit), from);
   const turns = runs.map((run, k) =>
     k === 0
-      ? { began: run.from, over: run.from }
+      ? { began: atFix(motion, run.from), over: atFix(motion, run.from) }
       : turnAt({ motion, view, rates }, runs[k - 1], run, inOrbit),
   );
   return runs.map(({ heading, to: end }, k) => {
-    const next = k + 1 < runs.length ? turns[k + 1].began : end;
+    const next =
+      k + 1 < runs.length ? turns[k + 1].began : { fix: end, timeS: motion.timeS[end - 1] };
     const { began, over } = turns[k];
-    return { heading, from: began, settled: Math.min(over, Math.max(began, next - 1)), to: next };
+    return {
+      heading,
+      from: began.fix,
+      settled: Math.min(over.fix, Math.max(began.fix, next.fix - 1)),
+      to: next.fix,
+      fromS: began.timeS,
+      settledS: Math.min(over.timeS, Math.max(began.timeS, next.timeS)),
+      toS: next.timeS,
+    };
   });
 }
 
@@ -129,30 +142,41 @@ function runsOf(headings: Int8Array, offset: number): Run[] {
   return runs;
 }
 
+/** An end of a turn: the fix just outside it, and the moment itself, UTC seconds. */
+interface TurnEdge {
+  readonly fix: number;
+  readonly timeS: number;
+}
+
+function atFix(motion: Motion, fix: number): TurnEdge {
+  return { fix, timeS: motion.timeS[fix] };
+}
+
 /** Where the turn between two runs began and was over. */
 function turnAt(
   flown: { motion: Motion; view: StripView; rates: Float64Array },
   before: Run,
   after: Run,
   inOrbit: (fix: number) => boolean,
-): { began: number; over: number } {
+): { began: TurnEdge; over: TurnEdge } {
   const quarters = (HEADINGS.indexOf(after.heading) - HEADINGS.indexOf(before.heading) + 4) % 4;
   const border = after.from;
   const sign = quarters === 1 ? 1 : quarters === 3 ? -1 : Math.sign(flown.rates[border]) || 1;
-  const edge = (run: Run, step: 1 | -1): number =>
+  const edge = (run: Run, step: 1 | -1): TurnEdge =>
     edgeOfTurn(flown, { run, border, step, sign }, inOrbit);
   return { began: edge(before, -1), over: edge(after, 1) };
 }
 
 /**
- * Going from the border into a run: the last fix still turning. A moment's pause does not end a
- * turn. Where the turning never ceases, the fix whose track is nearest the run's direction.
+ * Going from the border into a run: the first fix no longer turning, and between it and the last one
+ * that does the moment at which the rate passed its share of the greatest. A moment's pause does not
+ * end a turn. Where the turning never ceases, the fix whose track is nearest the run's direction.
  */
 function edgeOfTurn(
   { motion, view, rates }: { motion: Motion; view: StripView; rates: Float64Array },
   { run, border, step, sign }: { run: Run; border: number; step: 1 | -1; sign: number },
   inOrbit: (fix: number) => boolean,
-): number {
+): TurnEdge {
   const wanted = 90 * HEADINGS.indexOf(run.heading);
   const offDeg = (i: number): number => Math.abs(differenceDeg(trackDeg(view, i), wanted));
   let peak = Math.max(sign * rates[border], sign * rates[Math.max(border - 1, 0)]);
@@ -169,9 +193,19 @@ function edgeOfTurn(
     if (rate >= LEG.turnBeganShare * peak) straightFrom = null;
     else straightFrom ??= i;
     if (straightFrom === null) continue;
-    if (Math.abs(motion.timeS[i] - motion.timeS[straightFrom]) >= LEG.pauseS) return straightFrom;
+    if (Math.abs(motion.timeS[i] - motion.timeS[straightFrom]) >= LEG.pauseS) break;
   }
-  return straightFrom ?? best;
+  if (straightFrom === null) return atFix(motion, best);
+  const turning = straightFrom - step;
+  const [outside, inside] = [sign * rates[straightFrom], sign * rates[turning]];
+  const share = Math.min(1, (LEG.turnBeganShare * peak - outside) / (inside - outside));
+  const stepS = motion.timeS[turning] - motion.timeS[straightFrom];
+  // The first of all looked at may be slower already than the share: then that is all there is.
+  const isPassed = turning >= 0 && turning < motion.length && inside > outside;
+  return {
+    fix: straightFrom,
+    timeS: motion.timeS[straightFrom] + (isPassed ? share * stepS : 0),
+  };
 }
 
 function differenceDeg(a: number, b: number): number {

@@ -87,6 +87,16 @@ export class TiedHeights {
     return valueAt(this.#motion.timeS, this.#view.smoothAboveM, timeS + this.#late.meanS);
   }
 
+  /** When that was, seconds, which the log's heights say at a time. */
+  momentOf(recordedS: number): number {
+    return recordedS - this.#late.meanS;
+  }
+
+  /** What the delay of the heights may be off by, seconds, one sd. */
+  get lateSdS(): number {
+    return this.#late.sdS;
+  }
+
   /** How far off the level of all heights may be at a time, metres, one sd. */
   levelSdM(timeS: number): number {
     return Math.hypot(this.#offsetAt(timeS).sdM, this.#addedSdM(timeS));

@@ -16,6 +16,8 @@ export interface MadeRun {
   /** White noise of the positions on each axis; none by default. */
   readonly noiseSdM?: number;
   readonly seed?: number;
+  /** Moments of which the log has no fix; none by default. */
+  readonly isHole?: (t: number) => boolean;
   /** Before the threshold lies so much of the strip, which runs north for 800 m in all. */
   readonly displacedM?: number;
   readonly positionErrorM?: number;
@@ -46,6 +48,7 @@ export function makeRun(run: MadeRun): {
   const count = Math.floor(run.lengthS / intervalS);
   for (let k = 0; k <= count; k++) {
     const t = k * intervalS;
+    if (run.isHole?.(t)) continue;
     const north = displacedM + trueAlongM(t) + noiseSdM * random.normal();
     const { latDeg, lonDeg } = map.toLatLon(noiseSdM * random.normal(), north);
     columns.append(SCENARIO_START_S + t, latDeg, lonDeg, 0, k + 1);

@@ -7,8 +7,9 @@
  * Detectors and bands were chosen on seeds below 10,000; flights that judge have seeds from 70,000 on.
  */
 import { parseArgs } from 'node:util';
-import { debriefTrack } from '../../src/debrief/debrief.ts';
+import { debriefTrack, type Flight } from '../../src/debrief/debrief.ts';
 import { EMPTY_STRIP_BOOK } from '../../src/strips/strip.ts';
+import type { Track } from '../../src/track/track.ts';
 import { scoreAirspeeds, type AirspeedScore } from '../synthetic/airspeed-score.ts';
 import {
   flyDrawnCircuits,
@@ -23,9 +24,11 @@ import {
   type Against,
   type FlightScore,
 } from '../synthetic/circuit-score.ts';
+import { circuitFound, scoreSizes, SIZES, type SizeScore } from '../synthetic/circuit-sizes.ts';
 import { scoreFloat, type FloatAgainst } from '../synthetic/float-score.ts';
 import { toTrack } from '../synthetic/logged-track.ts';
 import { MPS_PER_KNOT } from '../../src/units/convert.ts';
+import { unevenLog } from '../synthetic/uneven-log.ts';
 import { tableHead, tableRow } from './accuracy-tally.ts';
 import { writeMarkdown } from './write-markdown.ts';
 
@@ -39,10 +42,10 @@ const FLIGHTS = Number(values.flights);
 const FIRST_SEED = Number(values.seed);
 const INTERVALS_S = [1, 2, 4];
 const airspeeds = new Map<number, AirspeedScore[]>(INTERVALS_S.map((each) => [each, []]));
+const sizes = new Map<string, SizeScore[]>();
 const JOINS = ['overhead', 'crosswind', 'downwind', 'base', 'straight-in', 'none'];
 
-function scoreAt(flight: CircuitFlight, seed: number, intervalS: number): FlightScore {
-  const track = toTrack(logDrawnCircuits(flight, seed + 5_000_000, intervalS));
+function debriefOf(flight: CircuitFlight, seed: number, track: Track): Flight {
   const strips = { ...EMPTY_STRIP_BOOK, strips: [flight.strip] };
   const given = { strips, aeroplanes: [], conditions: null };
   const { flights } = debriefTrack(
@@ -52,10 +55,29 @@ function scoreAt(flight: CircuitFlight, seed: number, intervalS: number): Flight
     given,
   );
   if (flights.length !== 1) throw new Error(`seed ${seed}: ${flights.length} flights`);
+  return flights[0];
+}
+
+function addSizes(flight: CircuitFlight, { circuits }: Flight, log: string): void {
+  const list = sizes.get(log) ?? [];
+  sizes.set(log, list);
+  flight.flown.truth.circuits.forEach((truth, k) => {
+    const seen = circuitFound(circuits.circuits, truth);
+    if (seen) list.push(...scoreSizes(flight, k, seen));
+  });
+}
+
+function scoreAt(flight: CircuitFlight, seed: number, intervalS: number): FlightScore {
+  const track = toTrack(logDrawnCircuits(flight, seed + 5_000_000, intervalS));
+  const debriefed = debriefOf(flight, seed, track);
+  addSizes(flight, debriefed, `${intervalS} s`);
+  if (intervalS === 1) {
+    addSizes(flight, debriefOf(flight, seed, unevenLog(track, seed)), '1 to 6 s');
+  }
   const elevationM = flight.strip.elevationM?.[0] ?? 0;
   const gates = airspeeds.get(intervalS) ?? [];
-  gates.push(...scoreAirspeeds(flight.flown, flights[0], elevationM, seed));
-  return scoreCircuits(flight, flights[0].circuits, flights[0].wind, intervalS);
+  gates.push(...scoreAirspeeds(flight.flown, debriefed, elevationM, seed));
+  return scoreCircuits(flight, debriefed.circuits, debriefed.wind, intervalS);
 }
 
 const scores = new Map<number, FlightScore[]>(INTERVALS_S.map((intervalS) => [intervalS, []]));
@@ -108,6 +130,23 @@ function legRow(intervalS: number, list: readonly FlightScore[]): string {
     )}°`,
     held(banks),
   ]);
+}
+
+function sizeRows(log: string, list: readonly SizeScore[]): string[] {
+  return SIZES.map((name) => {
+    const scores = list.filter(({ figure }) => figure === name);
+    const unit = name === 'leg speed' ? 'm/s' : 'm';
+    const errors = scores.map(({ error }) => Math.abs(error));
+    const widths = scores.map(({ width }) => width);
+    return tableRow([
+      name,
+      log,
+      String(scores.length),
+      `${at(errors, 0.5)} / ${at(errors, 0.9)} ${unit}`,
+      held(scores),
+      `${at(widths, 0.5)} ${unit}`,
+    ]);
+  });
 }
 
 function windRow(name: string, list: readonly FlightScore[]): string {
@@ -241,6 +280,20 @@ const lines = [
   '',
   tableHead(['flown', ...JOINS]),
   ...confusion(all),
+  '',
+  '## Size and speeds',
+  '',
+  'Where the base turn began and where final was lined up, how wide downwind was flown, and the mean speed on its straight part and on that of base; circuits without an orbit. Some recorders write a fix every one or two seconds in turns and every one to six on straights: 1 to 6 s.',
+  '',
+  tableHead([
+    'figure',
+    'a fix every',
+    'count',
+    'off by (median / 90 %)',
+    'band holds',
+    'width of band',
+  ]),
+  ...[...sizes].flatMap(([log, list]) => sizeRows(log, list)),
   '',
   '## Wind',
   '',
