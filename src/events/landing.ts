@@ -123,9 +123,10 @@ export function fullStopRoll(
   if (deceleration < Math.max(0.15, 1.7 * sd)) {
     return undetermined('the roll had hardly slowed where the log or the roll ended');
   }
-  const remaining = (speed * speed) / (2 * deceleration);
+  const remaining = (speed * speed) / (2 * Math.max(deceleration, LEAST_SLOWING_MPS2));
   // The remaining length is skewed: bands from the deceleration's own bands.
-  const far = (speed * speed) / (2 * (deceleration - 1.645 * sd));
+  const least = Math.max(deceleration - 1.645 * sd, LEAST_SLOWING_MPS2);
+  const far = (speed * speed) / (2 * least);
   const near = (speed * speed) / (2 * (deceleration + 1.645 * sd));
   const spreadSd = (far - near) / (2 * 1.645);
   const rolled = rollTo(posterior, view.smoothAlongM[lastIndex], 0.5);
@@ -154,6 +155,8 @@ function slowingOver(
 }
 
 const EXTRAPOLATE_FROM_S = 4;
+/** What an aeroplane rolling on grass without power slows down by at least: rolling friction of 0.03 g, a little less downhill; common practice, no source. */
+const LEAST_SLOWING_MPS2 = 0.25;
 /** Braking eases or tightens before the standstill: share of the deceleration, one sd. */
 const EXTRAPOLATION_SHARE = 0.2;
 

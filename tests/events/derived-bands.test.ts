@@ -68,6 +68,9 @@ describe('[RO1] a roll of which the log holds a part', () => {
       told++;
       // 111 m rolled, known to the noise and half a metre at either end.
       expect(found.low, `seed ${seed}`).toBeGreaterThan(108);
+      // From 17 m/s the friction of grass alone stops it within 17^2 / (2 x 0.25) = 578 m; the last
+      // speed, at the end of a short noisy log, may be 1.7 m/s too great, which is 120 m of it.
+      expect(found.high, `seed ${seed}`).toBeLessThan(111 + 578 + 120);
       bandOf(found);
     }
     expect(told).toBeGreaterThan(5);
