@@ -5,6 +5,7 @@
  * arrives. Out: weight, place and speed of every candidate, with their spread.
  */
 import { normaliseLogWeights } from '../numeric/posterior.ts';
+import type { StripFrame } from '../strips/strip-frame.ts';
 import type { TouchdownPosterior } from './flight-event.ts';
 import { floatLogWeights, shapeWeights, ShapeWeights, tiedWeights } from './hold-off.ts';
 import type { Manner } from './manner.ts';
@@ -87,10 +88,14 @@ function brakeWeights(weight: Float64Array, perCandidate: number, brakes: number
   return out;
 }
 
-/** Log prior of the place: only that landing well before the strip begins is rare; none at an unknown place. */
-function place(alongM: number, view: StripView): number {
-  if (view.stripId === null) return 0;
-  const inside = alongM - view.frame.nearEndAlongM - TOUCHDOWN.shortMiddleM;
+/** Log prior of the place; none at an unknown place. */
+function place(alongM: number, { stripId, frame }: StripView): number {
+  return stripId === null ? 0 : placeLogPrior(alongM, frame);
+}
+
+/** Log prior of a touchdown at a place along a strip, metres: only that landing well before the strip begins is rare. */
+export function placeLogPrior(alongM: number, frame: StripFrame): number {
+  const inside = alongM - frame.nearEndAlongM - TOUCHDOWN.shortMiddleM;
   const { shortWidthM, shortShare, shortReachM } = TOUCHDOWN;
   const wellShort = shortShare * Math.exp(Math.min(0, inside) / shortReachM);
   return Math.log(wellShort + (1 - shortShare) / (1 + Math.exp(-inside / shortWidthM)));
