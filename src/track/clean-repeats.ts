@@ -49,7 +49,8 @@ export function samePosition(track: Track, i: number, j: number): boolean {
  * of the copies carries the time of the measurement. Where a recorder does it all along, the last
  * copy before a new position goes at low speed too; else a repeat at low speed is a standstill.
  * A repeat of more than ten seconds is one too, unless the aeroplane would have had to stop dead at
- * it and to jump away from it.
+ * it and to jump away from it. Nothing says how the aeroplane came to a log's first position: where it
+ * jumped away from its copies, the one from which it went on at the speed of the next step is kept.
  * Fails: never.
  */
 export function findStaleRepeats(track: Track, order: Int32Array): number[] {
@@ -90,7 +91,22 @@ export function findStaleRepeats(track: Track, order: Int32Array): number[] {
       slow.push(last);
     }
   }
-  return repeatedMoves > HABIT * moves ? stale.concat(slow) : stale;
+  if (repeatedMoves > HABIT * moves) return stale.concat(slow);
+  return stale.concat(staleAtBeginning(track, order, starts));
+}
+
+/** The copies of a log's first position that do not go with the speed of the step after them. */
+function staleAtBeginning(track: Track, order: Int32Array, starts: readonly number[]): number[] {
+  if (starts.length < 3 || starts[1] < 2) return [];
+  const copies = [...order.slice(0, starts[1])];
+  const next = order[starts[1]];
+  const last = copies[copies.length - 1];
+  const further = order[starts[2]];
+  if (canStand(track, last, next) || !isFurther(track, last, next, further)) return [];
+  const speedMps = speedBetween(track, next, further);
+  const off = (i: number): number => Math.abs(speedBetween(track, i, next) - speedMps);
+  const right = copies.reduce((best, i) => (off(i) < off(best) ? i : best));
+  return copies.filter((i) => i !== right);
 }
 
 /** True where the way led on from `i` over `j` to `k`, not back as from a spike. */

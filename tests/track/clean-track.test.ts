@@ -199,6 +199,20 @@ describe('repeats', () => {
     expect(Object.keys(leftOut(makeTrack(atTheEnd)))).toEqual(['50']);
   });
 
+  test('[CLN32] drops a first position written some seconds early, or again some seconds late, and keeps one stood at', () => {
+    const rolling = Array.from({ length: 30 }, (_, k) => ({ t: 10 + k, north: 25 * k }));
+    const early = [{ t: 4, north: 0 }, { t: 7, north: 0 }, ...rolling];
+    expect(Object.keys(leftOut(makeTrack(early)))).toEqual(['0', '1']);
+    // Written again 3 s late: the first goes with the way on.
+    const late = [{ t: 6, north: -100 }, { t: 9, north: -100 }, ...rolling];
+    expect(Object.keys(leftOut(makeTrack(late)))).toEqual(['1']);
+    const stood = [
+      { t: 7, north: 0 },
+      ...Array.from({ length: 30 }, (_, k) => ({ t: 10 + k, north: 1.25 * k ** 2 })),
+    ];
+    expect(leftOut(makeTrack(stood))).toEqual({});
+  });
+
   test('[CLN29] drops a position frozen in flight until the log ends', () => {
     const found = leftOut(makeTrack(landingFrozen(25, 100)));
     expect(Object.keys(found)).toHaveLength(75);
