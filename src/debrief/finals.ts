@@ -11,6 +11,7 @@ import { commitCheck, type CommitCheck } from '../events/commit-point.ts';
 import type { FlightEvents } from '../events/detect-events.ts';
 import {
   estimatedAirspeed,
+  weighWinds,
   windAloftEntered,
   windAloftFromTrack,
   type WindAloft,
@@ -23,7 +24,7 @@ import type { StripView } from '../events/strip-view.ts';
 import type { FittedWind } from '../events/wind-from-track.ts';
 import { magneticVariationDeg } from '../geo/magnetic.ts';
 import { isUndetermined, undetermined, type Measured, type Undetermined } from '../result.ts';
-import type { StripBook } from '../strips/strip.ts';
+import type { Strip, StripBook } from '../strips/strip.ts';
 import type { Motion } from '../track/motion.ts';
 import { METRES_PER_FOOT } from '../units/convert.ts';
 import type { Conditions } from '../weather/conditions.ts';
@@ -93,15 +94,28 @@ function viewOf(events: FlightEvents, { strip, direction }: Approach): StripView
   );
 }
 
-/** The wind that the turns of this flight tell; else the one entered. */
+/** The wind that the turns of this flight tell and the one entered, weighed by their errors; or the one there is. */
 function windFor(
   motion: Motion,
   { strip }: StripView,
   { wind, conditions }: FinalsContext,
 ): WindAloft | Undetermined {
-  if (!isUndetermined(wind)) return windAloftFromTrack(wind);
+  const entered = windEntered(motion, strip, conditions);
+  if (isUndetermined(wind)) {
+    return entered ?? undetermined(`${wind.undetermined}, and no wind was entered`);
+  }
+  const track = windAloftFromTrack(wind);
+  return entered === null || isUndetermined(entered) ? track : weighWinds(track, entered);
+}
+
+/** Null where none was entered. */
+function windEntered(
+  motion: Motion,
+  strip: Strip,
+  conditions: Conditions | Undetermined,
+): WindAloft | Undetermined | null {
   const entered = isUndetermined(conditions) ? null : conditions.wind;
-  if (entered === null) return undetermined(`${wind.undetermined}, and no wind was entered`);
+  if (entered === null) return null;
   const { fromDeg, reference, speedKt } = entered;
   if (fromDeg === null || reference === 'true') return windAloftEntered(fromDeg, speedKt);
   const variation = magneticVariationDeg(strip.latDeg[0], strip.lonDeg[0], 0, motion.timeS[0]);

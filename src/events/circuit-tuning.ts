@@ -97,32 +97,53 @@ export const JOIN = {
   withinS: 360,
 } as const;
 
-/** Wind from the track. Chosen on simulated circuits that judge nothing (decision 0026). */
+/** Wind from the track. Chosen on simulated circuits that judge nothing (decision 0071). */
 export const WIND = {
-  /** Ground speeds this far apart are compared, seconds: airspeed hardly changes, the track may turn. */
-  stepS: 6,
+  /** Moments this far apart are taken, seconds: between them a gust has half gone. */
+  stepS: 2,
+  /** Slower than this share of the typical flying speed is taxiing. */
+  flyingShare: 0.45,
   /** What is believed beforehand of each component at the reference height, m/s. */
-  priorSdMps: 9,
-  /** Least scatter of the airspeed over one step, m/s: gusts and hands. */
-  leastScatterMps: 0.6,
-  /** Airspeed that comes or goes with each m/s of climb gained or lost over a step. */
-  speedPerClimb: 0.6,
-  /** Degrees of freedom of the Student weights: a step in which the pilot changed speed is an outlier. */
-  freedom: 2,
-  /** Gauss-Newton steps; further ones move the wind by less than a centimetre a second. */
+  priorSdMps: 7,
+  /** How fast pilots gather or lose airspeed, one sd, m/s2 in an aeroplane of the reference speed, m/s; in others in proportion. */
+  rateSdMps2: 0.25,
+  /** ... as it looks without heights: what climbing and levelling off do to the speed cannot be told. */
+  blindRateSdMps2: 0.35,
+  referenceMps: 30,
+  /** For how long they go on doing so, seconds. */
+  rateS: 4,
+  /** ... and the more the rate of climb changes, m/s2 a m/s: then speed is changed too. */
+  ratePerClimb: 0.2,
+  /** In a turn of so many degrees without a pause, an orbit, speed is held: it changes by this share as fast. */
+  fullTurnDeg: 300,
+  heldInFullTurn: 0.4,
+  /** Gusts along the track: one sd as a share of the wind, at least so many m/s, and how long they last, seconds. */
+  gustShare: 0.14,
+  leastGustMps: 0.3,
+  gustS: 4,
+  /**
+   * Speed usually gathered in climbing turns and lost in descending ones, m/s2 at the reference speed,
+   * and how pilots differ in it: flaps go up after take-off, power comes off before landing (common
+   * practice, no source).
+   */
+  habit: 0.05,
+  habitSd: 0.04,
+  /** The habit is whole from this climb or descent, m/s, and this rate of turn, degrees a second, on. */
+  habitClimbMps: 1.5,
+  habitTurnDegPs: 6,
+  /** Degrees of freedom of the Student weights: a moment in which the pilot changed speed at once is an outlier. */
+  freedom: 4,
+  /** Gauss-Newton steps at most; they end where one moves the wind by less than this, m/s. */
   passes: 10,
-  /** A step that turns less than this tells scatter, not wind, degrees: a gust turns the track too. */
-  straightDeg: 4,
+  settledMps: 0.01,
+  /** Turning slower than this is flying straight, degrees a second: a gust turns the track too. */
+  straightDegPs: 0.7,
+  /** A longer hole tells nothing of how the turn within it was flown, seconds. */
+  longestStepS: 12,
   /** Total turning needed, degrees: less shows one side of the wind only. */
   leastTurnDeg: 150,
   /** A worse standard deviation than this is no estimate, m/s. */
   mostSdMps: 4,
-  /**
-   * Steps overlap, and changes of airspeed go with turns (base is flown slower than downwind): the
-   * errors found on simulated circuits are this many times those of independent steps.
-   */
-  widenSpeed: 2.2,
-  widenDirection: 2.15,
   /** A wind holds for about so long: a longer flight makes its mean no surer, seconds. */
   steadyS: 1800,
   /** Power law of the wind over open country: exponent, near 1/7, and the height where its share is 1. */
@@ -136,7 +157,7 @@ export const WIND = {
 export const AIRSPEED = {
   /** Surface winds are measured at this height over open ground, metres (WMO-No. 8, from memory). */
   windMeasuredAtM: 10,
-  /** Error of an entered wind in each component: fixed, m/s, and as a share of its speed: it was read at one place and moment. */
+  /** Error of an entered wind in each component, there where winds are measured: fixed, m/s, and as a share of its speed: it was read at one place and moment (common practice, no source). */
   enteredSdMps: 1.5,
   enteredShare: 0.2,
   /** Gusts along the track, one sd as a share of the wind at the reference height (a tenth to a fifth over grass, common practice). */

@@ -19,13 +19,14 @@ import { normalEstimate, type Measured } from '../result.ts';
 import type { Motion } from '../track/motion.ts';
 import { MPS_PER_KNOT, PA_PER_HPA } from '../units/convert.ts';
 import { valueAt } from './arrival-data.ts';
-import { AIRSPEED, WIND } from './circuit-tuning.ts';
-import { windShare, type FittedWind } from './wind-from-track.ts';
+import { AIRSPEED } from './circuit-tuning.ts';
+import type { FittedWind } from './wind-from-track.ts';
+import { windShare } from './wind-share.ts';
 
 /** The wind at the reference height: towards east and north, m/s, with its covariance. */
 export interface WindAloft {
-  /** Where it comes from: the turns of the flight, or what was entered. */
-  readonly from: 'track' | 'entered';
+  /** Where it comes from: the turns of the flight, what was entered, or both weighed by their errors. */
+  readonly from: 'track' | 'entered' | 'both';
   readonly eastMps: number;
   readonly northMps: number;
   readonly varEast: number;
@@ -40,17 +41,10 @@ export interface AirAtStrip {
   readonly elevationMslM: number | null;
 }
 
-/** The wind that the track implies, with the errors that simulated circuits ask for. */
+/** The wind that the track implies. */
 export function windAloftFromTrack(fitted: FittedWind): WindAloft {
-  const widen = WIND.widenSpeed * WIND.widenSpeed;
-  return {
-    from: 'track',
-    eastMps: fitted.eastMps,
-    northMps: fitted.northMps,
-    varEast: widen * fitted.varEast,
-    varNorth: widen * fitted.varNorth,
-    cov: widen * fitted.cov,
-  };
+  const { eastMps, northMps, varEast, varNorth, cov } = fitted;
+  return { from: 'track', eastMps, northMps, varEast, varNorth, cov };
 }
 
 /**
@@ -60,11 +54,13 @@ export function windAloftFromTrack(fitted: FittedWind): WindAloft {
  */
 export function windAloftEntered(fromTrueDeg: number | null, speedKt: number): WindAloft {
   const surfaceMps = speedKt * MPS_PER_KNOT;
-  const speed = surfaceMps / windShare(AIRSPEED.windMeasuredAtM);
+  const share = windShare(AIRSPEED.windMeasuredAtM);
+  const speed = surfaceMps / share;
   const rad = ((fromTrueDeg ?? 0) * Math.PI) / 180;
   const known = fromTrueDeg === null ? 0 : speed;
   const sd = Math.hypot(
-    AIRSPEED.enteredSdMps,
+    // Read where winds are measured; its error grows with height as the wind does.
+    AIRSPEED.enteredSdMps / share,
     AIRSPEED.enteredShare * speed,
     fromTrueDeg === null ? speed : 0,
   );
@@ -76,6 +72,55 @@ export function windAloftEntered(fromTrueDeg: number | null, speedKt: number): W
     varNorth: sd * sd,
     cov: 0,
   };
+}
+
+/**
+ * Two winds of one air, each counted by its covariance. Where they are further apart than nine in ten
+ * such pairs, one of them is worse than it says and nobody knows which: both errors grow.
+ */
+export function weighWinds(track: WindAloft, entered: WindAloft): WindAloft {
+  const east = track.eastMps - entered.eastMps;
+  const north = track.northMps - entered.northMps;
+  const apart = inverse(sum(track, entered));
+  const misfit =
+    east * east * apart.varEast + north * north * apart.varNorth + 2 * east * north * apart.cov;
+  const a = inverse(track);
+  const b = inverse(entered);
+  const both = inverse(sum(a, b));
+  const pullEast = sumOfPulls(a.varEast, a.cov, track) + sumOfPulls(b.varEast, b.cov, entered);
+  const pullNorth = sumOfPulls(a.cov, a.varNorth, track) + sumOfPulls(b.cov, b.varNorth, entered);
+  const wider = Math.max(1, misfit / CHI_SQUARE_2_90);
+  return {
+    from: 'both',
+    eastMps: both.varEast * pullEast + both.cov * pullNorth,
+    northMps: both.cov * pullEast + both.varNorth * pullNorth,
+    varEast: wider * both.varEast,
+    varNorth: wider * both.varNorth,
+    cov: wider * both.cov,
+  };
+}
+
+/** A symmetric 2 x 2 matrix. */
+type Spread = Pick<WindAloft, 'varEast' | 'varNorth' | 'cov'>;
+
+/** 90 % point of chi-square with two degrees of freedom: -2 ln 0.1. */
+const CHI_SQUARE_2_90 = 4.605;
+
+function sum(a: Spread, b: Spread): Spread {
+  return {
+    varEast: a.varEast + b.varEast,
+    varNorth: a.varNorth + b.varNorth,
+    cov: a.cov + b.cov,
+  };
+}
+
+function inverse({ varEast, varNorth, cov }: Spread): Spread {
+  const det = varEast * varNorth - cov * cov;
+  return { varEast: varNorth / det, varNorth: varEast / det, cov: -cov / det };
+}
+
+function sumOfPulls(byEast: number, byNorth: number, wind: WindAloft): number {
+  return byEast * wind.eastMps + byNorth * wind.northMps;
 }
 
 /** The airspeed at a moment, `aboveM` over the strip; m/s. Never fails. */

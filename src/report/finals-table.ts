@@ -12,6 +12,7 @@ import type { Approach } from '../events/flight-event.ts';
 import type { LimitedFigure } from '../events/gate-check.ts';
 import type { PathFollowed } from '../events/preferred-path.ts';
 import { isUndetermined } from '../result.ts';
+import { airspeedWindWords } from './airspeed-wind-words.ts';
 import { placeText } from './event-table.ts';
 import { PATH_WORDS } from './final-words.ts';
 import {
@@ -40,9 +41,7 @@ const HEADING = [
 export function finalsLines({ events, finals }: Flight): string[] {
   const each = events.approaches.map((approach, k) => ({ approach, final: finals[k] }));
   const rows = each.flatMap(({ approach, final }) => gateRows(approach, final));
-  const winds = new Set(
-    each.flatMap(({ final }) => (final.airspeedWind ? [final.airspeedWind] : [])),
-  );
+  const winds = each.flatMap(({ final }) => (final.airspeedWind ? [final.airspeedWind] : []));
   return [
     ...textTable(HEADING, rows),
     ...(rows.length > 0
@@ -80,9 +79,11 @@ function gateRows(approach: Approach, { gates }: Final): string[][] {
   });
 }
 
-function airspeedNote(winds: ReadonlySet<'track' | 'entered'>): string {
-  if (winds.size === 0) return 'no airspeed: neither the track nor the conditions tell a wind';
-  const wind = winds.has('track') ? 'the wind that the track implies' : 'the wind entered';
+/** The finals of one flight share what is known of the wind. */
+function airspeedNote(winds: readonly NonNullable<Final['airspeedWind']>[]): string {
+  const from = winds.at(0);
+  if (!from) return 'no airspeed: neither the track nor the conditions tell a wind';
+  const wind = airspeedWindWords(from);
   return `airspeeds are estimated by ${wind}, to about 5 kt; they say nothing about a margin over the stall`;
 }
 

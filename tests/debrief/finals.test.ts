@@ -22,7 +22,9 @@ import { MPS_PER_KNOT } from '../../src/units/convert.ts';
 import type { Conditions } from '../../src/weather/conditions.ts';
 import type { GateLimits } from '../../src/weather/gate-limits.ts';
 import { bandOf, holds, onlyOne, record, valueOf } from '../events/simulated.ts';
+import { flyDrawnCircuits, logDrawnCircuits } from '../synthetic/circuit-population.ts';
 import { scoreFloat } from '../synthetic/float-score.ts';
+import { toTrack } from '../synthetic/logged-track.ts';
 import { flyDrawnApproach, type Scenario } from '../synthetic/scenarios.ts';
 
 const NO_LIMITS: GateLimits = {
@@ -152,6 +154,38 @@ describe('[EA4] the wind that airspeeds rest on', () => {
     expect(turned).not.toBe(speed);
     expect(Math.abs(turned - speed)).toBeLessThan(0.6);
   });
+});
+
+test('[EA4] with turns and an entered wind it is both, between them and with a narrower band', () => {
+  const seed = 66_000;
+  const flight = flyDrawnCircuits(seed, 'take-off');
+  const track = toTrack(logDrawnCircuits(flight, seed, 1));
+  const motion = computeMotion(applyCleaning(track, cleanTrack(track)));
+  const book = { ...EMPTY_STRIP_BOOK, strips: [flight.strip] };
+  const events = detectEvents(motion, book);
+  const wind = fitWind(motion);
+  if (isUndetermined(wind)) throw new Error(wind.undetermined);
+  // What the track says, at 10 m, 4 kt stronger: an error that an entered wind may well have.
+  const share = 0.1 ** 0.15;
+  const speedKt = (share * Math.hypot(wind.eastMps, wind.northMps)) / MPS_PER_KNOT + 4;
+  const fromDeg = ((Math.atan2(-wind.eastMps, -wind.northMps) * 180) / Math.PI + 360) % 360;
+  const entered = { fromDeg, reference: 'true', speedKt, gustKt: null } as const;
+  const none = undetermined('the flight turns too little');
+  const at = (of: typeof wind | typeof none, conditions: Conditions): Final =>
+    finalsOf(motion, events, { wind: of, conditions, book })[0];
+  const airspeeds = (final: Final): Estimate => bandOf(final.gates[0].estimatedAirspeedMps);
+  const track1 = at(wind, NOTHING_ENTERED);
+  const entered1 = at(none, { ...NOTHING_ENTERED, wind: entered });
+  const both = at(wind, { ...NOTHING_ENTERED, wind: entered });
+  expect([track1, entered1, both].map(({ airspeedWind }) => airspeedWind)).toEqual([
+    ...['track', 'entered', 'both'],
+  ]);
+  const values = [track1, both, entered1].map((final) => airspeeds(final).value);
+  expect(values[1]).toBeGreaterThan(Math.min(values[0], values[2]));
+  expect(values[1]).toBeLessThan(Math.max(values[0], values[2]));
+  const width = (final: Final): number => airspeeds(final).high - airspeeds(final).low;
+  expect(width(both)).toBeLessThan(width(track1));
+  expect(width(both)).toBeLessThan(width(entered1));
 });
 
 /** A path by places along and right of the direction flown. */

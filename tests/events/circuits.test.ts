@@ -177,6 +177,23 @@ describe('the wind that the track implies', () => {
     expect(near.length / winds.length).toBeGreaterThanOrEqual(0.85);
   });
 
+  test('[WI5] is not too strong where pilots slow down for landing, and its bands hold', () => {
+    const speeds = Array.from({ length: 40 }, (_, k) => {
+      const seed = 65_000 + k;
+      const flight = flyDrawnCircuits(seed, 'take-off');
+      const track = toTrack(logDrawnCircuits(flight, seed, 1));
+      const fitted = fitWind(computeMotion(applyCleaning(track, cleanTrack(track))));
+      if (isUndetermined(fitted)) throw new Error(`seed ${seed}: ${fitted.undetermined}`);
+      const { speedMps } = describeWind(fitted);
+      const truth = Math.hypot(flight.windEastMps, flight.windNorthMps);
+      return { error: valueOf(speedMps) - truth, held: holds(speedMps, truth) };
+    });
+    const mean = speeds.reduce((sum, { error }) => sum + error, 0) / speeds.length;
+    expect(Math.abs(mean)).toBeLessThan(0.35);
+    const held = speeds.filter((speed) => speed.held).length;
+    expect(held).toBeGreaterThanOrEqual(34);
+  });
+
   test('[WI3] has a band that holds the truth, and no direction where it may be calm', () => {
     let held = 0;
     let all = 0;

@@ -3,8 +3,10 @@ import { describe, expect, test } from 'vitest';
 import { debriefTrack } from '../../src/debrief/debrief.ts';
 import {
   estimatedAirspeed,
+  weighWinds,
   windAloftEntered,
   type AirAtStrip,
+  type WindAloft,
 } from '../../src/events/estimated-airspeed.ts';
 import { EMPTY_STRIP_BOOK } from '../../src/strips/strip.ts';
 import type { Motion } from '../../src/track/motion.ts';
@@ -64,6 +66,42 @@ describe('[EA1] the triangle of ground speed, wind and airspeed', () => {
       estimatedAirspeed(northward(40), 1, 30, windAloftEntered(null, 10), SEA_LEVEL),
     );
     expect(variable.high - variable.low).toBeGreaterThan(known);
+  });
+});
+
+describe('[EA4] two winds of one air', () => {
+  const wind = (eastMps: number, northMps: number, sd: number, cov = 0): WindAloft => ({
+    ...{ from: 'track', eastMps, northMps, varEast: sd * sd, varNorth: sd * sd, cov },
+  });
+
+  test('[EA4] count by their variances, and leave less doubt than either', () => {
+    // 1 and 2 m/s: weights 4 to 1, variance 1 / (1 + 1 / 4).
+    const both = weighWinds(wind(2, -6, 1), wind(0, -5, 2));
+    expect(both.from).toBe('both');
+    expect(both.eastMps).toBeCloseTo(1.6, 9);
+    expect(both.northMps).toBeCloseTo(-5.8, 9);
+    expect(both.varEast).toBeCloseTo(0.8, 9);
+    expect(both.varNorth).toBeCloseTo(0.8, 9);
+    expect(both.cov).toBeCloseTo(0, 9);
+  });
+
+  test('[EA4] what the track does not tell the entered wind does', () => {
+    // Known along the diagonal only: variances 1 + 15 and 1 across, turned by 45 degrees.
+    const both = weighWinds(wind(0, 0, Math.sqrt(8.5), 7.5), wind(4, 4, 1));
+    // Along the diagonal 16 against 1, across it 1 against 1; both entered components lie along it.
+    expect(both.eastMps).toBeCloseTo((4 * 16) / 17, 9);
+    expect(both.northMps).toBeCloseTo((4 * 16) / 17, 9);
+    expect(both.varEast + both.cov).toBeCloseTo(16 / 17, 9);
+    expect(both.varEast - both.cov).toBeCloseTo(1 / 2, 9);
+  });
+
+  test('[EA4] further apart than chance they leave more doubt, not less', () => {
+    const near = weighWinds(wind(0, -6, 1), wind(0, -5, 1));
+    expect(near.varNorth).toBeCloseTo(0.5, 9);
+    // 8 m/s apart: a misfit of 64 / 2 where nine in ten pairs keep below 4.605.
+    const far = weighWinds(wind(0, -10, 1), wind(0, -2, 1));
+    expect(far.northMps).toBeCloseTo(-6, 9);
+    expect(far.varNorth).toBeCloseTo((0.5 * 32) / 4.605, 3);
   });
 });
 

@@ -335,6 +335,9 @@ describe('[DT8] finals: own limits, preferred path, commit point', () => {
       'nothing about a margin over the stall',
     );
     expect(line(shown({ airspeedWind: 'entered' }), 'airspeeds')).toContain('the wind entered');
+    expect(line(shown({ airspeedWind: 'both' }), 'airspeeds')).toContain(
+      'by the wind that the track implies and the one entered, each by its error, to about 5 kt',
+    );
     expect(line(shown({ airspeedWind: null }), 'no airspeed')).toContain('tell a wind');
   });
 

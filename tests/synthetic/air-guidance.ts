@@ -61,11 +61,19 @@ export function turnLeadM(flight: Flight, turnRad: number, bankRad: number): num
 /** One step towards a height and a speed with a given bank; climbs first, at climb speed, and then speeds up. */
 export function stepTowards(
   flight: Flight,
-  wish: { bankRad: number; heightMslM: number; speedMps: number; mostSinkMps: number },
+  wish: {
+    bankRad: number;
+    heightMslM: number;
+    speedMps: number;
+    mostSinkMps: number;
+    /** The aeroplane's own where not given. */
+    climbSpeedMps?: number;
+  },
 ): void {
   const { aeroplane, airspeedMps } = flight;
   const climbing = wish.heightMslM - flight.wheelMslM > 15;
-  const speedMps = climbing ? Math.min(wish.speedMps, aeroplane.climbMps) : wish.speedMps;
+  const climbSpeedMps = wish.climbSpeedMps ?? aeroplane.climbMps;
+  const speedMps = climbing ? Math.min(wish.speedMps, climbSpeedMps) : wish.speedMps;
   const best = climbWithThrustMps(flight, fullThrustMps2(aeroplane, airspeedMps), speedMps);
   const climbMps = clamp(
     (wish.heightMslM - flight.wheelMslM) / 5,

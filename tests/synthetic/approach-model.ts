@@ -39,6 +39,8 @@ export interface ApproachPlan extends ContactPlan {
   /** Standard deviations of the slow wandering of path (degrees) and speed (m/s). */
   readonly pathWanderDeg: number;
   readonly speedWanderMps: number;
+  /** How much faster it is flown further out: m/s by metres to go to the threshold. */
+  readonly fasterMps?: (toGoM: number) => number;
   readonly ending:
     | { readonly kind: 'land' }
     | { readonly kind: 'go-around'; readonly atAboveM: number }
@@ -58,7 +60,7 @@ export function flyApproach(flight: Flight, runway: Runway, plan: ApproachPlan):
   while (aboveM(flight, runway) > endM) {
     const pathTan = Math.tan(((plan.pathDeg + pathWander()) * Math.PI) / 180);
     const climbMps = climbOnPathMps(flight, runway, plan.aimAlongM, pathTan);
-    const speedMps = plan.speedMps + speedWander();
+    const speedMps = plan.speedMps + speedWander() + (plan.fasterMps?.(toGoM(flight, runway)) ?? 0);
     stepAir(flight, {
       bankRad: bankForLine(flight, axisOf(runway), bankLimit(aboveM(flight, runway)), 7),
       climbMps,
@@ -76,6 +78,11 @@ export function flyApproach(flight: Flight, runway: Runway, plan: ApproachPlan):
     goAround(flight, runway, truth);
   } else passLow(flight, runway, plan, plan.ending.aboveM, truth);
   return truth;
+}
+
+function toGoM(flight: Flight, runway: Runway): number {
+  const { alongM, crossM } = toAlongCross(runway, flight.eastM, flight.northM);
+  return Math.abs(crossM) - alongM;
 }
 
 /** Rate of climb (negative) that holds the path to the aiming point. */

@@ -24,12 +24,14 @@ import { receive } from './receiver-model.ts';
 import { createMap, createRunway, toEastNorth, type Runway } from './runway.ts';
 import { afterTouchdown, climbAway, SCENARIO_START_S } from './scenarios.ts';
 import {
+  descentOf,
   flyShapedCircuit,
   joinShapedCircuit,
   type CircuitShape,
   type OrbitTruth,
 } from './shaped-circuit.ts';
 import { standStill } from './roll-model.ts';
+import { anotherCircuit, drawSpeedHabit, speedToGo, type SpeedHabit } from './speed-habit.ts';
 import { plainTakeOff, standAt, takeOff } from './take-off-model.ts';
 import type { JoinKind } from './truth.ts';
 import { profile, windOf, type WindDay } from './wind-model.ts';
@@ -48,6 +50,8 @@ export interface CircuitFlight {
   /** Mean wind over the time in the air: towards east and north, m/s. */
   readonly windEastMps: number;
   readonly windNorthMps: number;
+  /** The day's wind, at 10 m over the ground. */
+  readonly day: WindDay;
 }
 
 const KINDS: readonly JoinKind[] = ['overhead', 'crosswind', 'downwind', 'base', 'straight-in'];
@@ -55,6 +59,9 @@ const KINDS: readonly JoinKind[] = ['overhead', 'crosswind', 'downwind', 'base',
 /** One drawn flight of one to three circuits. */
 export function flyDrawnCircuits(seed: number, wanted?: Beginning): CircuitFlight {
   const random = createRandom(seed);
+  // Of their own, so that the shapes of circuits do not depend on how habits are drawn.
+  const habits = createRandom(seed + HABIT_SEEDS);
+  const pilot = drawSpeedHabit(habits);
   const map = createMap();
   const aeroplane = drawAeroplane(random);
   const strip = drawStrip(map, random, aeroplane.stallMps);
@@ -62,7 +69,7 @@ export function flyDrawnCircuits(seed: number, wanted?: Beginning): CircuitFligh
   const side = random.uniform() < 0.5 ? 1 : -1;
   const join = KINDS[random.integer(0, KINDS.length)];
   const beginning = wanted ?? (random.uniform() < 0.5 ? 'take-off' : join);
-  const first = drawShape(random, aeroplane.stallMps, side);
+  const first = drawShape(random, anotherCircuit(habits, pilot), aeroplane.stallMps, side);
   const wind = drawCircuitWind(random, runway, first.heightM, aeroplane.stallMps);
   const startTimeS = SCENARIO_START_S + random.uniform();
   const flight = beginFlight({ aeroplane, wind, seed: random.integer(0, 2 ** 31), startTimeS });
@@ -70,11 +77,12 @@ export function flyDrawnCircuits(seed: number, wanted?: Beginning): CircuitFligh
   const shapes: CircuitShape[] = [];
   const orbits: OrbitTruth[][] = [];
   for (let k = 0; k < count; k++) {
-    const shape = k === 0 ? first : drawShape(random, aeroplane.stallMps, side);
+    const shape =
+      k === 0 ? first : drawShape(random, anotherCircuit(habits, pilot), aeroplane.stallMps, side);
     if (k === 0 && beginning !== 'take-off') {
-      const way = wayIn(random, runway, shape, beginning);
+      const plain = beginning === 'base' ? withBaseLeg(shape) : shape;
+      const way = wayIn(random, runway, plain, beginning);
       putInAir(flight, runway, way[0], way[1]);
-      const plain = { ...shape, roundedToFinal: shape.roundedToFinal && beginning !== 'base' };
       orbits.push(joinShapedCircuit(flight, runway, plain, beginning, way.slice(1)));
       shapes.push(plain);
     } else {
@@ -85,7 +93,15 @@ export function flyDrawnCircuits(seed: number, wanted?: Beginning): CircuitFligh
     land(flight, runway, random, shape, k === count - 1);
   }
   const flown = finishFlight(flight);
-  return { strip, beginning, flown, shapes, orbits, ...meanWind(flown, wind) };
+  return { strip, beginning, flown, shapes, orbits, day: wind, ...meanWind(flown, wind) };
+}
+
+const HABIT_SEEDS = 900_000_000;
+
+/** Joined on base there is a base leg, and room for a final after it. */
+function withBaseLeg(shape: CircuitShape): CircuitShape {
+  if (!shape.roundedToFinal) return shape;
+  return { ...shape, roundedToFinal: false, baseAlongM: Math.min(shape.baseAlongM, -450) };
 }
 
 /** Whether no approach came in beside the strip: a turn flown too late may end there. */
@@ -126,9 +142,15 @@ export function steepestBankDeg(flown: FlownFlight, fromS: number, toS: number):
   return (steepest * 180) / Math.PI;
 }
 
-function drawShape(random: Random, stallMps: number, side: 1 | -1): CircuitShape {
+function drawShape(
+  random: Random,
+  habit: SpeedHabit,
+  stallMps: number,
+  side: 1 | -1,
+): CircuitShape {
   const bankRad = (between(random, 16, 34) * Math.PI) / 180;
-  const downwindMps = stallMps * between(random, 1.5, 1.95);
+  const plainMps = stallMps * between(random, 1.5, 1.95);
+  const downwindMps = Math.min(plainMps * habit.downwindShare, 2.2 * stallMps);
   const radiusM = downwindMps ** 2 / (GRAVITY_MPS2 * Math.tan(bankRad));
   const roundedToFinal = random.uniform() < 0.2;
   const roundedToDownwind = random.uniform() < 0.2;
@@ -166,6 +188,8 @@ function drawShape(random: Random, stallMps: number, side: 1 | -1): CircuitShape
       luck < 0.15
         ? { leg: luck < 0.1 ? 'downwind' : 'base', turn: random.uniform() < 0.5 ? 1 : -1 }
         : null,
+    habit,
+    finalMps: 1.31 * stallMps,
   };
 }
 
@@ -194,7 +218,8 @@ function drawCircuitWind(
 
 /** Where each join comes from and leads over before the joined leg; the first place is where it starts. */
 function wayIn(random: Random, runway: Runway, shape: CircuitShape, kind: JoinKind): FlyOver[] {
-  const { heightM, spacingM, baseAlongM, downwindMps: speedMps } = shape;
+  const { heightM, spacingM, baseAlongM } = shape;
+  const speedMps = shape.downwindMps * shape.habit.comingInShare;
   const at = (alongM: number, sideM: number, aboveM: number): FlyOver => ({
     alongM,
     crossM: sideM * shape.side,
@@ -274,7 +299,12 @@ function land(
   last: boolean,
 ): void {
   const drawn = drawApproach(random, flight.aeroplane);
-  const plan: ApproachPlan = { ...drawn, pathDeg: shape.pathDeg };
+  const descent = descentOf(flight, shape);
+  const plan: ApproachPlan = {
+    ...drawn,
+    pathDeg: shape.pathDeg,
+    fasterMps: (toGoM) => speedToGo(shape.habit, descent, toGoM) - shape.finalMps,
+  };
   const goesAround = !last && random.uniform() < 0.5;
   const ending = goesAround
     ? ({ kind: 'go-around', atAboveM: between(random, 8, 40) } as const)

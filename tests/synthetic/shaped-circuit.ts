@@ -19,6 +19,13 @@ import {
 import { flyOver, type CircuitPlan, type FlyOver } from './circuit-plan.ts';
 import { aboveM, clamp, groundSpeedMps, type Flight } from './flight.ts';
 import { beginLeg } from './leg-record.ts';
+import {
+  fasterClimbMps,
+  flownSpeedMps,
+  speedToGo,
+  type Descent,
+  type SpeedHabit,
+} from './speed-habit.ts';
 import { toAlongCross, toEastNorth, type Runway } from './runway.ts';
 import { axisOf } from './take-off-model.ts';
 import type { JoinKind, LegName } from './truth.ts';
@@ -40,6 +47,9 @@ export interface CircuitShape extends CircuitPlan {
   readonly roundedToDownwind: boolean;
   readonly roundedToFinal: boolean;
   readonly orbit: OrbitPlan | null;
+  readonly habit: SpeedHabit;
+  /** Airspeed of short final, about, m/s. */
+  readonly finalMps: number;
 }
 
 /** An orbit as flown. */
@@ -129,7 +139,7 @@ function step(
   stepTowards(flight, {
     bankRad,
     heightMslM: heightOn(flight, runway, shape, leg),
-    speedMps: speedOn(flight, runway, shape, leg),
+    ...speedsOn(flight, runway, shape, leg),
     mostSinkMps: 4,
   });
 }
@@ -167,13 +177,15 @@ function flyOrbit(flight: Flight, runway: Runway, shape: CircuitShape, leg: LegN
   const turn = shape.orbit?.turn ?? 1;
   const startTimeS = flight.timeS;
   const heightMslM = flight.wheelMslM;
+  // Round the orbit the speed is held that it began with.
+  const speeds = speedsOn(flight, runway, shape, leg);
   let turned = 0;
   let last = Math.atan2(flight.eastMps, flight.northMps);
   while (turn * turned < 2 * Math.PI - 0.25) {
     stepTowards(flight, {
       bankRad: turn * shape.bankRad,
       heightMslM,
-      speedMps: speedOn(flight, runway, shape, leg),
+      ...speeds,
       mostSinkMps: 4,
     });
     const now = Math.atan2(flight.eastMps, flight.northMps);
@@ -227,23 +239,53 @@ function isOver(flight: Flight, runway: Runway, shape: CircuitShape, leg: LegNam
 
 /** Circuit height until the path from here round to the aiming point is lower. */
 function heightOn(flight: Flight, runway: Runway, shape: CircuitShape, leg: LegName): number {
-  const { alongM, crossM } = toAlongCross(runway, flight.eastM, flight.northM);
   const circuitMslM = runway.groundMslM(0) + shape.heightM;
   if (leg === 'climb-out' || leg === 'crosswind') return circuitMslM;
-  const outM = Math.max(0, crossM * shape.side);
-  const finalM = shape.aimAlongM - Math.min(shape.baseAlongM, alongM);
-  const toGoM =
-    leg === 'downwind' ? Math.max(0, alongM - shape.baseAlongM) + outM + finalM : outM + finalM;
-  const pathM = toGoM * Math.tan((shape.pathDeg * Math.PI) / 180);
+  const pathM = toGoOn(flight, runway, shape, leg) * Math.tan((shape.pathDeg * Math.PI) / 180);
   return Math.min(circuitMslM, runway.groundMslM(shape.aimAlongM) + pathM);
 }
 
-function speedOn(flight: Flight, runway: Runway, shape: CircuitShape, leg: LegName): number {
-  if (leg === 'climb-out') return flight.aeroplane.climbMps;
+/** Metres to go round the circuit to the aiming point. */
+function toGoOn(flight: Flight, runway: Runway, shape: CircuitShape, leg: LegName): number {
+  const { alongM, crossM } = toAlongCross(runway, flight.eastM, flight.northM);
+  const outM = Math.max(0, crossM * shape.side);
+  const finalM = shape.aimAlongM - Math.min(shape.baseAlongM, alongM);
+  return leg === 'downwind'
+    ? Math.max(0, alongM - shape.baseAlongM) + outM + finalM
+    : outM + finalM;
+}
+
+/** Between which places and speeds a circuit is flown down. */
+export function descentOf(flight: Flight, shape: CircuitShape): Descent {
+  const turnM = turnLeadM(flight, Math.PI / 2, shape.bankRad);
+  const finalM = shape.aimAlongM - shape.baseAlongM;
+  return {
+    abeamToGoM: finalM + shape.spacingM + finalM,
+    baseTurnToGoM: turnM + shape.spacingM + finalM,
+    finalTurnToGoM: turnM + finalM,
+    downwindMps: shape.downwindMps,
+    finalMps: shape.finalMps,
+  };
+}
+
+function speedsOn(
+  flight: Flight,
+  runway: Runway,
+  shape: CircuitShape,
+  leg: LegName,
+): { speedMps: number; climbSpeedMps: number } {
+  const { habit } = shape;
+  const bankShare = Math.abs(flight.bankRad) / shape.bankRad;
+  const flown = (wishedMps: number): number =>
+    flownSpeedMps(habit, wishedMps, flight.timeS - flight.startTimeS, bankShare);
+  const early = aboveM(flight, runway) < shape.crosswindAtM + habit.fasterFromM;
+  const { climbMps } = flight.aeroplane;
+  const fasterMps = fasterClimbMps(habit, flight.aeroplane);
+  const climbSpeedMps = flown(leg === 'climb-out' && early ? climbMps : fasterMps);
+  if (leg === 'climb-out') return { speedMps: climbSpeedMps, climbSpeedMps };
+  if (leg === 'crosswind') return { speedMps: flown(shape.downwindMps), climbSpeedMps };
   const { alongM } = toAlongCross(runway, flight.eastM, flight.northM);
-  if (leg === 'base' || (leg === 'downwind' && alongM < 0)) {
-    flight.flapWish = 0.5;
-    return shape.baseMps;
-  }
-  return shape.downwindMps;
+  if (leg === 'base' || alongM < 0) flight.flapWish = 0.5;
+  const toGoM = toGoOn(flight, runway, shape, leg);
+  return { speedMps: flown(speedToGo(habit, descentOf(flight, shape), toGoM)), climbSpeedMps };
 }

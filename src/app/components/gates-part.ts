@@ -5,6 +5,7 @@
  * the limits, the dot where the aircraft was; the verdict stands beside it in words.
  */
 import { html, nothing, type TemplateResult } from 'lit';
+import { airspeedWindWords } from '../../report/airspeed-wind-words.ts';
 import { airspeedCaution } from '../../report/caution.ts';
 import { figureValue, hasFigure } from '../../report/figure-text.ts';
 import type { FinalPicture } from '../../report/pictures/final-picture.ts';
@@ -113,6 +114,5 @@ function airspeedNote({ airspeedWind, gateTable, units }: FinalPicture): string 
     const { figure } = gateTable[0].cells.airspeed;
     return `No airspeed: ${figureValue(figure)}.`;
   }
-  const wind = airspeedWind === 'entered' ? 'the wind entered' : 'the wind that the track implies';
-  return `Airspeeds are estimated by ${wind}, ${airspeedCaution(units)}.`;
+  return `Airspeeds are estimated by ${airspeedWindWords(airspeedWind)}, ${airspeedCaution(units)}.`;
 }

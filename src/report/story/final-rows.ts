@@ -21,6 +21,7 @@ import {
   speedFigure,
   type PilotUnits,
 } from '../figure-text.ts';
+import { airspeedWindWords } from '../airspeed-wind-words.ts';
 import { PATH_WORDS } from '../final-words.ts';
 import { negated } from '../format-quantity.ts';
 import { METRES_PER_FOOT } from '../../units/convert.ts';
@@ -45,15 +46,14 @@ function airspeedRows(
 ): MeasuredRow[] {
   const gate = gates.at(-1);
   const figure = figures.at(-1);
-  if (!gate || !figure) return [];
+  if (!gate || !figure || airspeedWind === null) return [];
   const at = figureLine(heightFigure(gate.heightFt * METRES_PER_FOOT, units));
-  const wind = airspeedWind === 'entered' ? 'the wind entered' : 'the wind that the track implies';
   return [
     {
       label: `airspeed at ${at}, estimated`,
       figure: speedFigure(figure.estimatedAirspeedMps, units),
       beside: '',
-      how: `Ground speed less ${wind}, weaker towards the ground, at the density of the day. Within ${airspeedError(units)}; it says nothing about a margin over the stall.`,
+      how: `Ground speed less ${airspeedWindWords(airspeedWind)}, weaker towards the ground, at the density of the day. Within ${airspeedError(units)}; it says nothing about a margin over the stall.`,
     },
   ];
 }

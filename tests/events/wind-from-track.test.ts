@@ -1,0 +1,150 @@
+/**
+ * The wind from turns flown by hand: ground velocity = airspeed along the heading + a known wind.
+ * Rules in docs/spec/measuring.md.
+ */
+import { describe, expect, test } from 'vitest';
+import { describeWind, fitWind } from '../../src/events/wind-from-track.ts';
+import { windShare } from '../../src/events/wind-share.ts';
+import { isUndetermined } from '../../src/result.ts';
+import type { Motion } from '../../src/track/motion.ts';
+import { bandOf, holds, valueOf } from './simulated.ts';
+
+/** One moment of a flight through the air. */
+interface Moment {
+  readonly headingDeg: number;
+  readonly airspeedMps: number;
+  readonly aboveM: number;
+}
+
+/** Towards east and north at 100 m, m/s: 7 m/s, a headwind of 6.9 on a landing to the north. */
+const WIND_ALOFT = { east: 1, north: -6.93 };
+
+/** The flight as a log without noise would show it, once a second. */
+function flownInWind(moments: readonly Moment[]): Motion {
+  const n = moments.length;
+  const east = new Float64Array(n);
+  const north = new Float64Array(n);
+  moments.forEach(({ headingDeg, airspeedMps, aboveM }, i) => {
+    const rad = (headingDeg * Math.PI) / 180;
+    east[i] = airspeedMps * Math.sin(rad) + windShare(aboveM) * WIND_ALOFT.east;
+    north[i] = airspeedMps * Math.cos(rad) + windShare(aboveM) * WIND_ALOFT.north;
+  });
+  const slopes = (of: Float64Array): Float64Array =>
+    of.map((_, i) => {
+      const [from, to] = [Math.max(0, i - 1), Math.min(n - 1, i + 1)];
+      return (of[to] - of[from]) / (to - from);
+    });
+  const heights = Float64Array.from(moments, ({ aboveM }) => aboveM);
+  return {
+    ...{ length: n, medianIntervalS: 1, timeS: Float64Array.from(moments, (_, i) => i) },
+    ...{ velocityEastMps: east, velocityNorthMps: north },
+    ...{ accelerationEastMps2: slopes(east), accelerationNorthMps2: slopes(north) },
+    speedMps: east.map((each, i) => Math.hypot(each, north[i])),
+    speedSdMps: new Float64Array(n).fill(0.2),
+    ...{ smoothHeightM: heights, verticalSpeedMps: slopes(heights) },
+  } as unknown as Motion;
+}
+
+/** A left-hand circuit, landing to the north: legs and turns with the airspeed and height at their ends. */
+function circuit(speeds: Readonly<Record<string, readonly [number, number]>>): Moment[] {
+  const plan: [string, number, number, number, number][] = [
+    // Name, seconds, degrees turned, height at its beginning and end.
+    ['climb-out', 25, 0, 5, 100],
+    ['to crosswind', 10, -90, 100, 140],
+    ['crosswind', 15, 0, 140, 200],
+    ['to downwind', 10, -90, 200, 240],
+    ['downwind', 50, 0, 240, 240],
+    ['to base', 10, -90, 240, 210],
+    ['base', 15, 0, 210, 170],
+    ['to final', 10, -90, 170, 130],
+    ['final', 35, 0, 130, 5],
+  ];
+  let headingDeg = 360;
+  return plan.flatMap(([name, seconds, turnDeg, fromM, toM]) => {
+    const [fromMps, toMps] = speeds[name];
+    const begin = headingDeg;
+    headingDeg += turnDeg;
+    return Array.from({ length: seconds }, (_, k) => {
+      const part = k / seconds;
+      return {
+        headingDeg: begin + turnDeg * part,
+        airspeedMps: fromMps + (toMps - fromMps) * part,
+        aboveM: fromM + (toM - fromM) * part,
+      };
+    });
+  });
+}
+
+/** As real pilots do: quicker while climbing, a third slower from downwind to short final, in straights and turns alike. */
+const SLOWING = circuit({
+  'climb-out': [31, 34],
+  'to crosswind': [34, 36],
+  crosswind: [36, 39],
+  'to downwind': [39, 42],
+  downwind: [42, 38],
+  'to base': [38, 35],
+  base: [35, 32],
+  'to final': [32, 29],
+  final: [29, 27],
+});
+
+/** The error of the mean wind's speed. */
+function tooStrong(moments: readonly Moment[]): { errorMps: number; held: boolean; width: number } {
+  const fitted = fitWind(flownInWind(moments));
+  if (isUndetermined(fitted)) throw new Error(fitted.undetermined);
+  const shares = moments.map(({ aboveM }) => windShare(aboveM));
+  const meanShare = shares.reduce((sum, share) => sum + share, 0) / shares.length;
+  const truth = meanShare * Math.hypot(WIND_ALOFT.east, WIND_ALOFT.north);
+  const { speedMps } = describeWind(fitted);
+  const { low, high } = bandOf(speedMps);
+  return {
+    errorMps: valueOf(speedMps) - truth,
+    held: holds(speedMps, truth),
+    width: high - low,
+  };
+}
+
+describe('[WI5] the wind from a circuit in which the pilot changes speed', () => {
+  test('[WI5] slowing down from downwind to final is not taken for a headwind', () => {
+    const { errorMps, held } = tooStrong(SLOWING);
+    expect(Math.abs(errorMps)).toBeLessThan(1.2);
+    expect(held).toBe(true);
+  });
+
+  test('[WI5] flown at one speed it is not taken for a tailwind either', () => {
+    const steady = SLOWING.map((moment) => ({ ...moment, airspeedMps: 34 }));
+    const { errorMps, held } = tooStrong(steady);
+    expect(Math.abs(errorMps)).toBeLessThan(1);
+    expect(held).toBe(true);
+  });
+
+  test('[WI5] all of it in the turns, with nothing to see on the straights, is within the band', () => {
+    const hidden = circuit({
+      'climb-out': [33, 33],
+      'to crosswind': [33, 34],
+      crosswind: [34, 34],
+      'to downwind': [34, 37],
+      downwind: [37, 37],
+      'to base': [37, 34.5],
+      base: [34.5, 34.5],
+      'to final': [34.5, 32],
+      final: [32, 32],
+    });
+    const { errorMps, held, width } = tooStrong(hidden);
+    expect(errorMps).toBeLessThan(1.2);
+    expect(held).toBe(true);
+    expect(width).toBeLessThan(8);
+  });
+
+  test('[WI5] full turns tell it better than four quarter turns', () => {
+    const orbiting = Array.from({ length: 120 }, (_, k) => ({
+      headingDeg: 9 * k,
+      airspeedMps: 34 + 0.02 * k,
+      aboveM: 200,
+    }));
+    const round = tooStrong(orbiting);
+    expect(Math.abs(round.errorMps)).toBeLessThan(0.4);
+    expect(round.held).toBe(true);
+    expect(round.width).toBeLessThan(0.7 * tooStrong(SLOWING).width);
+  });
+});
