@@ -9,7 +9,7 @@
  */
 import type { FlightEvents } from '../events/detect-events.ts';
 import type { Approach, RollEnd, Touchdown, TouchdownPosterior } from '../events/flight-event.ts';
-import { crossAt, forwardSpeedAt } from '../events/landing.ts';
+import { crossAt, forwardSpeedAt, noLongerThan } from '../events/landing.ts';
 import { arrivalAt } from '../events/manner.ts';
 import { viewOfEvent } from '../events/view-of-event.ts';
 import type { StripView } from '../events/strip-view.ts';
@@ -137,6 +137,10 @@ function correctApproach(
       : shifted(approach.groundRollM, end - touch),
   );
   const isStopped = !isUndetermined(rollEnd) && rollEnd.kind === 'stopped';
+  const fullStopRollM = isStopped
+    ? groundRollM
+    : notNegative(shifted(approach.fullStopRollM, end - touch));
+  const faster = (middle(now.groundSpeedMps) / middle(touchdown.groundSpeedMps)) ** 2;
   return {
     ...approach,
     touchdown: now,
@@ -146,13 +150,8 @@ function correctApproach(
       : approach.airDistanceM,
     landingDistanceM: shifted(approach.landingDistanceM, end),
     groundRollM,
-    fullStopRollM: isStopped
-      ? groundRollM
-      : notNegative(shifted(approach.fullStopRollM, end - touch)),
-    hardestBrakingRollM: scaled(
-      approach.hardestBrakingRollM,
-      (middle(now.groundSpeedMps) / middle(touchdown.groundSpeedMps)) ** 2,
-    ),
+    fullStopRollM,
+    hardestBrakingRollM: noLongerThan(scaled(approach.hardestBrakingRollM, faster), fullStopRollM),
     stripLeftM: shifted(approach.stripLeftM, -end),
     posterior: marks.touchdown
       ? onePlace(now, marks.touchdown, approach, view)

@@ -17,6 +17,7 @@ import {
   describeTouchdown,
   fullStopRoll,
   hardestBrakingRoll,
+  noLongerThan,
   rollTo,
 } from './landing.ts';
 import type { Pass } from './passes.ts';
@@ -267,17 +268,21 @@ function withContact(
     };
   }
   const measured = isUndetermined(end) ? end : rollTo(posterior, end.alongM, end.alongSdM);
+  const fullStopRollM =
+    !isUndetermined(end) && end.kind === 'stopped'
+      ? measured
+      : fullStopRoll(motion, view, posterior, lastIndex);
   return {
     ...base,
     contactProbability,
     touchdown: describeTouchdown(motion, view, posterior, motion.timeS[lastIndex]),
     rollEnd,
     groundRollM: measured,
-    fullStopRollM:
-      !isUndetermined(end) && end.kind === 'stopped'
-        ? measured
-        : fullStopRoll(motion, view, posterior, lastIndex),
-    hardestBrakingRollM: hardestBrakingRoll(motion, view, posterior, lastIndex),
+    fullStopRollM,
+    hardestBrakingRollM: noLongerThan(
+      hardestBrakingRoll(motion, view, posterior, lastIndex),
+      fullStopRollM,
+    ),
     stripLeftM,
     posterior,
   };

@@ -1,7 +1,7 @@
 /**
  * How fast was the aircraft at half the TORA, beside its lift-off speed?
  *
- * In: motion, strip view, the departure and its lift-off speed. Out: quantities with bands.
+ * In: motion, strip view, the departure, its lift-off speed and time. Out: quantities with bands.
  *
  * Source: definitions in docs/spec/measuring.md; 70 % of the lift-off speed at half way: rule of
  * thumb in FAA guidance on half-way signs, from memory.
@@ -16,12 +16,16 @@ import { changeWithin, speedErrors } from './smoothed-speed.ts';
 import type { StripView } from './strip-view.ts';
 import { ALONG } from './tuning.ts';
 
-/** The ground speed at half the TORA, on the ground. Speeds m/s; undetermined where it was not passed on this run. */
+/**
+ * The ground speed at half the TORA and, on the ground, its share of the lift-off speed. Speeds m/s;
+ * undetermined where it was not passed on this run, the share also where it was off the ground by then.
+ */
 export function halfwayCheck(
   motion: Motion,
   view: StripView,
   range: DepartureRange,
   liftSpeed: Estimate,
+  liftTimeS: Estimate,
 ): HalfwayCheck | Undetermined {
   if (view.stripId === null) return undetermined('no strip is known here');
   if (range.rolling) return undetermined('the run began rolling, after a touch');
@@ -41,11 +45,14 @@ export function halfwayCheck(
       const high = speed + Z90 * sd;
       return {
         groundSpeedMps: { value: speed, low, high },
-        shareOfLiftOff: {
-          value: speed / liftSpeed.value,
-          low: low / liftSpeed.high,
-          high: high / liftSpeed.low,
-        },
+        shareOfLiftOff:
+          timeS > liftTimeS.value
+            ? undetermined('it was off the ground by half way')
+            : {
+                value: speed / liftSpeed.value,
+                low: low / liftSpeed.high,
+                high: high / liftSpeed.low,
+              },
       };
     }
   }

@@ -13,7 +13,14 @@ import {
   mixtureQuantile,
   type Mixture,
 } from '../numeric/posterior.ts';
-import { cutBelow, normalEstimate, undetermined, type Estimate, type Measured } from '../result.ts';
+import {
+  cutBelow,
+  isUndetermined,
+  normalEstimate,
+  undetermined,
+  type Estimate,
+  type Measured,
+} from '../result.ts';
 import { placeSdM } from '../strips/place-error.ts';
 import type { Motion } from '../track/motion.ts';
 import { firstAtOrAfter, valueAt } from './arrival-data.ts';
@@ -69,7 +76,7 @@ export function describeRollEnd(view: StripView, end: FoundRollEnd): RollEnd {
     kind: end.kind,
     timeS: normalEstimate(end.timeS, end.timeSdS),
     alongM: view.stripId === null ? undetermined(NO_STRIP) : normalEstimate(end.alongM, placeSd),
-    groundSpeedMps: normalEstimate(end.speedMps, ROLL.speedDoubtMps / 2),
+    groundSpeedMps: cutBelow(normalEstimate(end.speedMps, ROLL.speedDoubtMps / 2), 0),
   };
 }
 
@@ -189,6 +196,16 @@ export function hardestBrakingRoll(
 }
 
 const SUSTAINED_S = 2;
+
+/** A lower limit of a roll is no longer than the roll itself: value and band are cut there. */
+export function noLongerThan(least: Measured, roll: Measured): Measured {
+  if (isUndetermined(least) || isUndetermined(roll)) return least;
+  return {
+    value: Math.min(least.value, roll.value),
+    low: Math.min(least.low, roll.low),
+    high: Math.min(least.high, roll.high),
+  };
+}
 
 /** The posterior of the touchdown time as a mixture; each candidate stands for its step. */
 export function timeMixture(posterior: TouchdownPosterior): Mixture {

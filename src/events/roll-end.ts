@@ -8,6 +8,7 @@
  */
 import { MPS_PER_KNOT } from '../units/convert.ts';
 import type { Motion } from '../track/motion.ts';
+import { stepAt } from './arrival-data.ts';
 import type { RollEndKind } from './flight-event.ts';
 import type { StripView } from './strip-view.ts';
 import { ROLL } from './tuning.ts';
@@ -78,13 +79,43 @@ function standstill(motion: Motion, view: StripView, i: number, limit: number): 
   return {
     kind: 'stopped',
     index: i,
-    timeS: motion.timeS[i],
-    timeSdS: Math.max(motion.medianIntervalS, 1) * 0.6,
+    ...stoppedAt(motion, i, limit),
     alongM: sum / count,
     alongSdM: Math.hypot(spread, motion.noise.quantumM, ROLL.creepSdM),
     speedMps: 0,
   };
 }
+
+/**
+ * When it slowed below the limit of a standstill: the positions of the four seconds that show the
+ * standstill still hold the last of the roll. Where the speed of a receiver at rest never falls
+ * below it, at their beginning.
+ */
+function stoppedAt(
+  { timeS, speedMps }: Motion,
+  i: number,
+  limit: number,
+): { readonly timeS: number; readonly timeSdS: number } {
+  let k = i;
+  while (k < limit && speedMps[k] >= ROLL.stoppedMps) k++;
+  const seen = k < limit && timeS[k] - timeS[i] <= ROLL.standstillS;
+  let atS = timeS[i];
+  if (seen) {
+    const before = Math.max(k - 1, 0);
+    const share = (speedMps[before] - ROLL.stoppedMps) / (speedMps[before] - speedMps[k]);
+    atS = share > 0 && share < 1 ? timeS[before] + share * (timeS[k] - timeS[before]) : timeS[k];
+  }
+  const stepS = stepAt(timeS, atS);
+  return {
+    timeS: seen ? atS - STOP_LATE_PER_STEP * stepS : atS,
+    timeSdS: Math.hypot(STOP_SD_S, STOP_SD_PER_STEP * stepS),
+  };
+}
+
+/** Smoothing draws out the end of the slowing: so much too late, and one sd, for each second between fixes; found on simulated landings that judge nothing. */
+const STOP_LATE_PER_STEP = 0.4;
+const STOP_SD_PER_STEP = 0.4;
+const STOP_SD_S = 0.4;
 
 function movingEnd(motion: Motion, view: StripView, i: number, kind: RollEndKind): FoundRollEnd {
   return {

@@ -2,26 +2,28 @@
  * What does the recorded height read at the level of a take-off run?
  *
  * In: motion, strip view, until when the wheels were surely on the ground. Out: the reading at the
- * run's own surface as a function of speed, with its error. Of satellite heights it is one level.
- * A pressure height reads lower or higher with the speed, because the pressure in the cabin is not
- * that of the still air outside; the run itself shows by how much.
+ * run's own surface as a function of speed and place, with its error. Of satellite heights it is one
+ * level. A pressure height reads lower or higher with the speed, because the pressure in the cabin is
+ * not that of the still air outside; the run itself shows by how much. Where nobody entered the
+ * strip's elevations it may slope (GT7): the run shows it as far as the heights do not drift as much.
  *
  * Source: Bayesian linear regression with a normal prior, standard; sizes in tuning.ts and gate-tuning.ts.
  */
-import { invertSymmetric3 } from '../numeric/matrix3.ts';
+import { backSolveInPlace, choleskyInPlace, forwardSolve } from '../numeric/cholesky.ts';
 import type { Motion } from '../track/motion.ts';
 import { GRAVITY_MPS2 } from '../units/convert.ts';
 import { firstAtOrAfter } from './arrival-data.ts';
 import { SCREEN } from './gate-tuning.ts';
+import { hasElevation } from './ground-tie.ts';
 import type { StripView } from './strip-view.ts';
 import { HEIGHT } from './tuning.ts';
 
 /** The level of a run. Heights in metres over the strip's ground as recorded, speeds over the ground. */
 export interface RunLevel {
-  /** What the log reads with the wheels at the run's level, at a speed. */
-  readonly readsM: (speedMps: number) => number;
+  /** What the log reads with the wheels at the surface, at a speed, so far along. */
+  readonly readsM: (speedMps: number, alongM: number) => number;
   /** Standard deviation of that. */
-  readonly sdM: (speedMps: number) => number;
+  readonly sdM: (speedMps: number, alongM: number) => number;
   /** Drift of the recorded height from the run to 50 ft, one sd. */
   readonly driftSdM: number;
   /** How late the recorded heights are, and its sd, seconds. */
@@ -36,54 +38,73 @@ export function runLevel(motion: Motion, view: StripView, untilS: number): RunLe
   const rows: number[] = [];
   for (let i = from; i < to; i++) if (!Number.isNaN(view.smoothAboveM[i])) rows.push(i);
   if (rows.length < 2) return null;
-  return motion.heightDatum === 'pressure'
-    ? pressureLevel(motion, view, rows)
-    : satelliteLevel(motion, view, rows);
-}
-
-function satelliteLevel(motion: Motion, view: StripView, rows: readonly number[]): RunLevel {
-  const levelM = rows.reduce((sum, i) => sum + view.smoothAboveM[i], 0) / rows.length;
-  return {
-    readsM: () => levelM,
-    sdM: () => motion.noise.verticalSdM / Math.sqrt(rows.length),
-    driftSdM: SCREEN.driftSdM,
-    lagS: 0,
-    lagSdS: 0,
-  };
-}
-
-/** Level, share of the dynamic height v2/2g and of v/g (the wind in it), fitted to the run. */
-function pressureLevel(motion: Motion, view: StripView, rows: readonly number[]): RunLevel {
+  const isPressure = motion.heightDatum === 'pressure';
+  const driftSdM = isPressure
+    ? Math.sqrt(HEIGHT.pressureDriftRate * SCREEN.levelS)
+    : SCREEN.driftSdM;
+  const tilted = !hasElevation(view.strip);
+  const last = rows[rows.length - 1];
+  const [lastS, lastM] = [motion.timeS[last], view.smoothAlongM[last]];
+  // Ground beyond the strip is level with its end, where elevations were entered too.
+  const aheadM = (alongM: number): number => Math.min(alongM, view.frame.farEndAlongM) - lastM;
+  const terms = (speedMps: number, alongM: number, timeS: number): number[] => [
+    1,
+    ...(isPressure ? [-(speedMps ** 2) / (2 * GRAVITY_MPS2), -speedMps / GRAVITY_MPS2] : []),
+    ...(tilted ? [aheadM(alongM), timeS - lastS] : []),
+  ];
   const [, dynamicSd, windSd] = HEIGHT.pressurePriorSd;
-  const precision = Float64Array.of(0, 0, 0, 0, 1 / dynamicSd ** 2, 0, 0, 0, 1 / windSd ** 2);
-  const right = new Float64Array(3);
-  const noiseVar = motion.noise.verticalSdM ** 2;
-  for (const i of rows) {
-    const row = pressureRow(view.forwardMps[i]);
-    for (let r = 0; r < 3; r++) {
-      right[r] += (row[r] * view.smoothAboveM[i]) / noiseVar;
-      for (let c = 0; c < 3; c++) precision[3 * r + c] += (row[r] * row[c]) / noiseVar;
-    }
-  }
-  const cov = new Float64Array(9);
-  invertSymmetric3(precision, cov);
-  const dot = (a: ArrayLike<number>, b: ArrayLike<number>): number =>
-    a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
-  const times = (v: ArrayLike<number>): number[] =>
-    [0, 3, 6].map((r) => dot(cov.subarray(r, r + 3), v));
-  const fitted = times(right);
+  const priorSd = [
+    Infinity,
+    ...(isPressure ? [dynamicSd, windSd] : []),
+    ...(tilted ? [HEIGHT.slopeSd, driftSdM / SCREEN.levelS] : []),
+  ];
+  const fit = fitNormal(
+    rows.map((i) => terms(view.forwardMps[i], view.smoothAlongM[i], motion.timeS[i])),
+    rows.map((i) => view.smoothAboveM[i]),
+    motion.noise.verticalSdM,
+    priorSd,
+  );
   return {
-    readsM: (speedMps) => dot(pressureRow(speedMps), fitted),
-    sdM: (speedMps) => {
-      const row = pressureRow(speedMps);
-      return Math.sqrt(Math.max(dot(row, times(row)), 0));
-    },
-    driftSdM: Math.sqrt(HEIGHT.pressureDriftRate * SCREEN.levelS),
-    lagS: SCREEN.pressureLagS,
-    lagSdS: SCREEN.pressureLagSdS,
+    readsM: (speedMps, alongM) => fit.valueAt(terms(speedMps, alongM, lastS)),
+    sdM: (speedMps, alongM) => fit.sdAt(terms(speedMps, alongM, lastS)),
+    driftSdM,
+    lagS: isPressure ? SCREEN.pressureLagS : 0,
+    lagSdS: isPressure ? SCREEN.pressureLagSdS : 0,
   };
 }
 
-function pressureRow(speedMps: number): readonly number[] {
-  return [1, -(speedMps ** 2) / (2 * GRAVITY_MPS2), -speedMps / GRAVITY_MPS2];
+/** A fitted sum of terms and its error, at any values of the terms. */
+interface NormalFit {
+  readonly valueAt: (terms: readonly number[]) => number;
+  readonly sdAt: (terms: readonly number[]) => number;
+}
+
+/** Coefficients with a prior about zero each; an infinite `priorSd` is none. */
+function fitNormal(
+  rows: readonly (readonly number[])[],
+  values: readonly number[],
+  noiseSd: number,
+  priorSd: readonly number[],
+): NormalFit {
+  const n = priorSd.length;
+  const factor = new Float64Array(n * n);
+  const fitted = new Float64Array(n);
+  priorSd.forEach((sd, r) => (factor[r * n + r] = 1 / sd ** 2));
+  rows.forEach((row, i) => {
+    for (let r = 0; r < n; r++) {
+      fitted[r] += (row[r] * values[i]) / noiseSd ** 2;
+      for (let c = 0; c <= r; c++) factor[r * n + c] += (row[r] * row[c]) / noiseSd ** 2;
+    }
+  });
+  choleskyInPlace(factor, n);
+  forwardSolve(factor, n, fitted, fitted);
+  backSolveInPlace(factor, n, fitted);
+  return {
+    valueAt: (terms) => terms.reduce((sum, term, r) => sum + term * fitted[r], 0),
+    sdAt: (terms) => {
+      const solved = new Float64Array(n);
+      forwardSolve(factor, n, Float64Array.from(terms), solved);
+      return Math.hypot(...solved);
+    },
+  };
 }

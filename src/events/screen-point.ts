@@ -68,7 +68,8 @@ function passes(
   to: number,
 ): number {
   const { timeS } = motion;
-  const aboveM = (i: number): number => view.smoothAboveM[i] - level.readsM(view.forwardMps[i]);
+  const aboveM = (i: number): number =>
+    view.smoothAboveM[i] - level.readsM(view.forwardMps[i], view.smoothAlongM[i]);
   for (let i = from; i < to; i++) {
     if (!(aboveM(i) >= heightM)) continue;
     const stepS = timeS[i] - timeS[i - 1];
@@ -115,9 +116,10 @@ const HALVINGS = 10;
 function heightSdM(motion: Motion, view: StripView, level: RunLevel, timeS: number): number {
   const climbMps = valueAt(motion.timeS, motion.verticalSpeedMps, timeS + level.lagS);
   const speedMps = valueAt(motion.timeS, view.forwardMps, timeS + level.lagS);
+  const alongM = valueAt(motion.timeS, view.smoothAlongM, timeS + level.lagS);
   return Math.hypot(
     level.driftSdM,
-    level.sdM(speedMps),
+    level.sdM(speedMps, alongM),
     TAKE_OFF.riseSdM,
     motion.noise.verticalSdM / 2,
     level.lagSdS * climbMps,

@@ -90,7 +90,7 @@ export function measureTakeOff(motion: Motion, view: StripView, range: Departure
     stripLeftM: isUndetermined(liftAlong)
       ? liftAlong
       : mirror(view.direction.toraM - view.direction.displacedM, liftAlong),
-    halfway: halfwayCheck(motion, view, range, liftSpeed),
+    halfway: halfwayCheck(motion, view, range, liftSpeed, liftTime),
   };
 }
 

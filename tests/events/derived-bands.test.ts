@@ -4,7 +4,7 @@ import { brakeRelease } from '../../src/events/brake-release.ts';
 import { commitCheck } from '../../src/events/commit-point.ts';
 import type { Gate, GoAround, TouchdownPosterior } from '../../src/events/flight-event.ts';
 import { halfwayCheck } from '../../src/events/halfway-check.ts';
-import { fullStopRoll } from '../../src/events/landing.ts';
+import { fullStopRoll, noLongerThan } from '../../src/events/landing.ts';
 import {
   airDistance,
   landingDistance,
@@ -112,6 +112,56 @@ describe('[RO2] the roll at the hardest braking', () => {
   });
 });
 
+describe('[RO2] a lower limit of a roll', () => {
+  const about = (value: number) => ({ value, low: value - 40, high: value + 60 });
+
+  test('[RO2] is cut at the roll itself, with its band', () => {
+    expect(noLongerThan(about(210), about(200))).toEqual({ value: 200, low: 160, high: 260 });
+    expect(noLongerThan(about(120), about(200))).toEqual(about(120));
+    expect(noLongerThan(about(120), undetermined('no end'))).toEqual(about(120));
+  });
+
+  test.each([1, 4])('[RO2] is never longer than the roll, unbraked, every %d s', (intervalS) => {
+    for (let seed = 520; seed < 540; seed++) {
+      const scenario = flyDrawnApproach(seed, 'full-stop', {
+        roll: { end: 'stopped', brakes: { mps2: 0 } },
+      });
+      const receiver = drawReceiver(createRandom(seed), intervalS);
+      const landing = onlyOne(eventsOf(scenario, { seed, receiver }).approaches);
+      if (isUndetermined(landing.hardestBrakingRollM)) continue;
+      if (isUndetermined(landing.fullStopRollM)) continue;
+      expect(landing.hardestBrakingRollM.value, `seed ${seed}`).toBeLessThanOrEqual(
+        landing.fullStopRollM.value,
+      );
+    }
+  });
+});
+
+describe('[RE1] when a roll stopped', () => {
+  test.each([1, 2, 4])(
+    '[RE1] is when it slowed below 0.5 m/s, and its speed is not below nought, every %d s',
+    (intervalS) => {
+      let held = 0;
+      const offS: number[] = [];
+      for (let seed = 560; seed < 600; seed++) {
+        const scenario = flyDrawnApproach(seed, 'full-stop', { roll: { end: 'stopped' } });
+        const [{ rollEnd: truth }] = scenario.flown.truth.approaches;
+        const receiver = drawReceiver(createRandom(seed), intervalS);
+        const { rollEnd } = onlyOne(eventsOf(scenario, { seed, receiver }).approaches);
+        if (isUndetermined(rollEnd) || rollEnd.kind !== 'stopped') continue;
+        expect(bandOf(rollEnd.groundSpeedMps).low).toBe(0);
+        const trueS = truth?.timeS ?? NaN;
+        if (holds(rollEnd.timeS, trueS)) held++;
+        offS.push(Math.abs(valueOf(rollEnd.timeS) - trueS));
+      }
+      expect(offS.length).toBeGreaterThan(30);
+      // Of 40 bands that hold nine times in ten, fewer than 31 hold once in 150 draws (binomial).
+      expect(held / offS.length).toBeGreaterThan(0.77);
+      expect(offS.toSorted((a, b) => a - b)[offS.length >> 1]).toBeLessThan(0.3 * intervalS + 0.2);
+    },
+  );
+});
+
 describe('[LD1] the landing distance, worked by hand', () => {
   const scenario = flyDrawnApproach(503, 'full-stop', { roll: { end: 'stopped' } });
   const { approaches, views } = eventsOf(scenario, { seed: 503 });
@@ -208,13 +258,14 @@ describe('[TO1] a run that begins rolling', () => {
 
 describe('[TO4] half the TORA', () => {
   test('[TO4] counts from the end of the strip, also where the threshold is displaced', () => {
-    const { motion, view } = makeRun({
+    const { motion, view, startS } = makeRun({
       ...{ fromAlongM: -100, displacedM: 100, lengthS: 26, intervalS: 0.5 },
       speedMps: (t) => 2 * t,
     });
     const range = { from: 0, to: motion.length, rolling: false };
     const lift = { value: 45, low: 44, high: 46 };
-    const found = halfwayCheck(motion, view, range, lift);
+    const liftAt = (t: number) => ({ value: startS + t, low: startS + t, high: startS + t });
+    const found = halfwayCheck(motion, view, range, lift, liftAt(22.5));
     if (isUndetermined(found)) throw new Error(found.undetermined);
     // 400 m of 800 from standing at 2 m/s2: v = sqrt(2 x 2 x 400).
     expectNear(valueOf(found.groundSpeedMps), 40, 0.3);
@@ -222,6 +273,11 @@ describe('[TO4] half the TORA', () => {
     const share = bandOf(found.shareOfLiftOff);
     expectNear(share.low, half.low / 46, 1e-9);
     expectNear(share.high, half.high / 44, 1e-9);
+    // Half way is passed 20 s after the start: off the ground before, it tells nothing of the run.
+    const early = halfwayCheck(motion, view, range, lift, liftAt(19));
+    if (isUndetermined(early)) throw new Error(early.undetermined);
+    expect(early.groundSpeedMps).toEqual(found.groundSpeedMps);
+    expect(early.shareOfLiftOff).toEqual(undetermined('it was off the ground by half way'));
   });
 });
 

@@ -46,16 +46,21 @@ function airspeedRows(
 ): MeasuredRow[] {
   const gate = gates.at(-1);
   const figure = figures.at(-1);
-  if (!gate || !figure || airspeedWind === null) return [];
+  if (!gate || !figure) return [];
   const at = figureLine(heightFigure(gate.heightFt * METRES_PER_FOOT, units));
   return [
     {
       label: `airspeed at ${at}, estimated`,
       figure: speedFigure(figure.estimatedAirspeedMps, units),
       beside: '',
-      how: `Ground speed less ${airspeedWindWords(airspeedWind)}, weaker towards the ground, at the density of the day. Within ${airspeedError(units)}; it says nothing about a margin over the stall.`,
+      how: `Ground speed less ${windWords(airspeedWind)}, weaker towards the ground, at the density of the day. Within ${airspeedError(units)}; it says nothing about a margin over the stall.`,
     },
   ];
+}
+
+function windWords(from: Final['airspeedWind']): string {
+  if (from === null) return 'the wind, which neither the track nor an entry tells';
+  return airspeedWindWords(from);
 }
 
 function floatRows({ touchdown }: Approach, { float }: Final, units: PilotUnits): MeasuredRow[] {

@@ -41,6 +41,9 @@ describe('[FR1] [PG26] a final on the page', () => {
     const [airspeed, floated] = lines({ gates, float: undetermined('no heights') });
     expect(airspeed).toBe('airspeed at 50 ft, estimated: no wind was entered');
     expect(floated).toBe('float: no heights');
+    const [{ how }] = finalRows(approach, { ...final, gates, airspeedWind: null }, USUAL_UNITS);
+    expect(how).toContain('neither the track nor an entry');
+    expect(how).not.toContain('implies');
   });
 
   test('[FR2] tells the preferred path and the commit point where the strip has them', () => {
