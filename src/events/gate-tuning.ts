@@ -8,9 +8,8 @@ export const SCREEN = {
   driftSdM: 2,
   /** 50 ft is looked for until so many seconds after the latest lift-off. */
   searchS: 90,
-  /** How late a pressure sensor in a cabin is where its heights alone are read, seconds: middle and sd. */
-  pressureLagS: 0.5,
-  pressureLagSdS: 0.25,
+  /** Drift of a pressure sensor itself, m2/s. */
+  pressureDriftRate: 0.01,
   /** What the smoothed climb may miss between two fixes, m/s2 of their interval squared, one sd: climbs change by 1 to 2 m/s within a second or two after lift-off. */
   bendMps2: 0.06,
 } as const;

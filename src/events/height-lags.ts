@@ -10,6 +10,7 @@
  */
 import { logAdd } from '../numeric/posterior.ts';
 import type { HeightDelay } from '../track/height-lag.ts';
+import type { Motion } from '../track/motion.ts';
 
 /** One delay of the pressure heights behind the satellite heights, and how late both are then. */
 export interface HeightLag {
@@ -71,7 +72,8 @@ export function heightLags(
 
 /**
  * How late a log's satellite heights are behind its positions, seconds: mean and standard deviation of
- * the same prior, with what a pressure height beside them shows (null: no such height). Never fails.
+ * the same prior, with what a pressure height beside them shows. Without one most logs are in time, so
+ * they are read as that, and what they may be late is doubt. Never fails.
  */
 export function satelliteLateness(delay: HeightDelay | null): { meanS: number; sdS: number } {
   let [first, second] = [0, 0];
@@ -81,7 +83,15 @@ export function satelliteLateness(delay: HeightDelay | null): { meanS: number; s
       second += lag.weight * weight * lateS * lateS;
     }
   }
-  return { meanS: first, sdS: Math.sqrt(second - first * first) };
+  const meanS = delay === null ? 0 : first;
+  return { meanS, sdS: Math.sqrt(second - 2 * meanS * first + meanS * meanS) };
+}
+
+/** How late the heights are that a flight is measured by, seconds: mean and standard deviation. Never fails. */
+export function latenessOf({ heightDatum, noise }: Motion): { meanS: number; sdS: number } {
+  return heightDatum === 'pressure'
+    ? { meanS: PRESSURE_S, sdS: PRESSURE_SD_S }
+    : satelliteLateness(noise.pressureDelay);
 }
 
 /** Mean and standard deviation of the pressure's delay behind the satellite's: what the log shows and what both may be. */

@@ -15,6 +15,7 @@ import { GRAVITY_MPS2 } from '../units/convert.ts';
 import { firstAtOrAfter } from './arrival-data.ts';
 import { SCREEN } from './gate-tuning.ts';
 import { hasElevation } from './ground-tie.ts';
+import { latenessOf } from './height-lags.ts';
 import type { StripView } from './strip-view.ts';
 import { HEIGHT } from './tuning.ts';
 
@@ -40,8 +41,9 @@ export function runLevel(motion: Motion, view: StripView, untilS: number): RunLe
   if (rows.length < 2) return null;
   const isPressure = motion.heightDatum === 'pressure';
   const driftSdM = isPressure
-    ? Math.sqrt(HEIGHT.pressureDriftRate * SCREEN.levelS)
+    ? Math.sqrt(SCREEN.pressureDriftRate * SCREEN.levelS)
     : SCREEN.driftSdM;
+  const late = latenessOf(motion);
   const tilted = !hasElevation(view.strip);
   const last = rows[rows.length - 1];
   const [lastS, lastM] = [motion.timeS[last], view.smoothAlongM[last]];
@@ -68,8 +70,8 @@ export function runLevel(motion: Motion, view: StripView, untilS: number): RunLe
     readsM: (speedMps, alongM) => fit.valueAt(terms(speedMps, alongM, lastS)),
     sdM: (speedMps, alongM) => fit.sdAt(terms(speedMps, alongM, lastS)),
     driftSdM,
-    lagS: isPressure ? SCREEN.pressureLagS : 0,
-    lagSdS: isPressure ? SCREEN.pressureLagSdS : 0,
+    lagS: late.meanS,
+    lagSdS: late.sdS,
   };
 }
 

@@ -16,9 +16,8 @@
 import { JERK_POWER, VERTICAL_JERK_POWER, type Motion } from '../track/motion.ts';
 import { thirdDifferenceSd } from '../track/white-noise.ts';
 import { valueAt } from './arrival-data.ts';
-import { FINAL } from './gate-tuning.ts';
+import { FINAL, SCREEN } from './gate-tuning.ts';
 import type { StripView } from './strip-view.ts';
-import { HEIGHT } from './tuning.ts';
 
 /** Standard deviations of smoothed speeds at a time, m/s. */
 export interface SpeedErrors {
@@ -58,7 +57,7 @@ export function speedErrors(
     VERTICAL_JERK_POWER,
     verticalSdM,
     {
-      driftM2Ps: isPressure ? HEIGHT.pressureDriftRate : FINAL.heightDriftMps * verticalSdM,
+      driftM2Ps: isPressure ? SCREEN.pressureDriftRate : FINAL.heightDriftMps * verticalSdM,
     },
   );
   const sdOf = (

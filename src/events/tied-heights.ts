@@ -9,9 +9,8 @@ import { undetermined, Z90, type Measured } from '../result.ts';
 import type { Motion } from '../track/motion.ts';
 import { GRAVITY_MPS2 } from '../units/convert.ts';
 import { valueAt } from './arrival-data.ts';
-import { SCREEN } from './gate-tuning.ts';
 import { hasElevation, type TiedOffset } from './ground-tie.ts';
-import { satelliteLateness } from './height-lags.ts';
+import { latenessOf } from './height-lags.ts';
 import type { StripView } from './strip-view.ts';
 import { HEIGHT } from './tuning.ts';
 
@@ -27,10 +26,7 @@ export class TiedHeights {
     this.#motion = motion;
     this.#view = view;
     this.#offsetAt = offsetAt;
-    this.#late =
-      motion.heightDatum === 'pressure'
-        ? { meanS: SCREEN.pressureLagS, sdS: SCREEN.pressureLagSdS }
-        : satelliteLateness(motion.noise.pressureDelay);
+    this.#late = latenessOf(motion);
   }
 
   /** Height at a time; never below the ground. */
