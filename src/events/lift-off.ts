@@ -158,7 +158,7 @@ class LiftOffModel {
       for (let x = 0; x < shared; x++) this.#climb[x] = columns.tailLead(ramp, x);
       const withData = terms.reduce(this.#climb, columns.tailLead(ramp, data));
       const square = terms.left(columns.tailSquare(ramp), this.#climb, this.#climb);
-      let evidence = climbEvidence(terms.dataSquare, withData, square);
+      total = logAdd(total, climbEvidence(terms.dataSquare, withData, square) - common);
       if (ground) {
         const withBow = ground.withColumn(terms, columns.tailLead(ramp, bow), this.#climb);
         const overBow = climbEvidence(
@@ -166,9 +166,8 @@ class LiftOffModel {
           ground.left(withData, withBow, ground.data),
           ground.left(square, withBow, withBow),
         );
-        evidence = logAdd(evidence + ground.logWithout, overBow + ground.logWith);
+        total = logAdd(total, overBow + ground.logOdds - common);
       }
-      total = logAdd(total, evidence - common);
     }
     return total;
   }

@@ -57,7 +57,11 @@ export function weighHeights(
     const filters = rates.map((rate) => filterUnder(rate, stack, HEIGHT.wanderSdMps));
     for (let c = 0; c < wideS.length; c++) {
       model.setTouchdown(wideS[c]);
-      for (const filter of filters) model.addEvidence(filter, onTime, c * shapeCount);
+      filters.forEach((filter, f) => {
+        // Ground that bows is weighed under the quietest drift alone, standing for all: a restless one follows the bow itself.
+        const bowWeight = f === 0 ? filters.length : 0;
+        model.addEvidence(filter, onTime, c * shapeCount, bowWeight);
+      });
     }
     const averaged = averageOverLate(onTime, shapeCount, candidateS.length, stepS, late);
     averaged.forEach((value, k) => {
@@ -162,8 +166,12 @@ class CandidateModel {
     this.#steps.setContact(this.#u);
   }
 
-  /** Adds the evidence of every shape under the drifts of one filter, as logarithms. */
-  addEvidence(filter: HeightFilter, total: Float64Array, slot: number): void {
+  /**
+   * Adds the evidence of every shape under the drifts of one filter, as logarithms.
+   *
+   * @param bowWeight for how many filters the evidence over ground that bows counts here; 0: not at all.
+   */
+  addEvidence(filter: HeightFilter, total: Float64Array, slot: number, bowWeight: number): void {
     filter.prepare(this.#steps);
     const columns = this.#columns;
     columns.whiten(filter);
@@ -179,7 +187,7 @@ class CandidateModel {
     for (let x = 0; x < shared; x++) this.#before[x] = columns.leads(before, x);
     const beforeData = terms.reduce(this.#before, columns.leads(before, data));
     const beforeSquare = terms.left(columns.leads(before, before), this.#before, this.#before);
-    const ground = this.#bow;
+    const ground = bowWeight > 0 ? this.#bow : null;
     const bow = shared + 2;
     ground?.set(
       terms,
@@ -189,6 +197,7 @@ class CandidateModel {
     );
     const bowBefore = ground?.withColumn(terms, columns.leads(before, bow), this.#before) ?? 0;
     const common = terms.halfLogDet + filter.halfLogDet;
+    const bowCommon = common - (ground?.logOdds ?? 0) - Math.log(bowWeight);
     for (let g = 0; g < GEOMETRIES.length; g++) {
       for (let x = 0; x < shared; x++) this.#steady[x] = columns.tailLead(g, x);
       const steadyData = terms.reduce(this.#steady, columns.tailLead(g, data));
@@ -207,12 +216,11 @@ class CandidateModel {
       const overBow = ground && lessBow(left, ground, bowBefore - bowSteady, bowSteady);
       const { from, to } = GEOMETRIES[g];
       for (let k = from; k < to; k++) {
-        let evidence = sinkEvidence(left, HEIGHT_SHAPES[k]);
-        if (overBow) {
-          const withBow = sinkEvidence(overBow, HEIGHT_SHAPES[k]) + ground.logWith;
-          evidence = logAdd(evidence + ground.logWithout, withBow);
-        }
-        total[slot + k] = logAdd(total[slot + k], evidence - common);
+        const even = sinkEvidence(left, HEIGHT_SHAPES[k]) - common;
+        total[slot + k] = logAdd(total[slot + k], even);
+        if (!overBow) continue;
+        const bowed = sinkEvidence(overBow, HEIGHT_SHAPES[k]) - bowCommon;
+        total[slot + k] = logAdd(total[slot + k], bowed);
       }
     }
   }

@@ -12,13 +12,12 @@ import type { EliminatedTerms } from './eliminated-terms.ts';
 
 /** A term with a normal prior about zero that a share of all models has. */
 export class OptionalTerm {
-  /** What having the term, and not having it, adds to a model's log evidence. */
-  logWith = NaN;
-  readonly logWithout: number;
+  /** What having the term adds to a model's log evidence, its odds and its prior's spread. */
+  logOdds = NaN;
   /** Product of the term with the data less the prior mean, as the other terms leave it. */
   data = NaN;
   readonly #sd: number;
-  readonly #share: number;
+  readonly #priorLogOdds: number;
   readonly #solved: Float64Array;
   #precision = NaN;
 
@@ -30,8 +29,7 @@ export class OptionalTerm {
   constructor(count: number, sd: number, share: number) {
     this.#solved = new Float64Array(count);
     this.#sd = sd;
-    this.#share = share;
-    this.logWithout = Math.log(1 - share);
+    this.#priorLogOdds = Math.log(share / (1 - share));
   }
 
   /** Sets the term's column by its products with each of the eliminated terms, with the data and with itself. */
@@ -44,7 +42,7 @@ export class OptionalTerm {
     for (let a = 0; a < this.#solved.length; a++) this.#solved[a] = withTerm(a);
     this.data = terms.reduce(this.#solved, withData);
     this.#precision = terms.left(square, this.#solved, this.#solved) + 1 / this.#sd ** 2;
-    this.logWith = Math.log(this.#share) - Math.log(this.#precision * this.#sd ** 2) / 2;
+    this.logOdds = this.#priorLogOdds - Math.log(this.#precision * this.#sd ** 2) / 2;
   }
 
   /** Product of another column with this term, as the eliminated terms leave it; that column's products `solved` as they solve them. */

@@ -60,7 +60,7 @@ describe('[LE3] a linear model with a term that three models in ten have', () =>
   });
 
   test('[LE3] costs the evidence what it adds to the determinants, and its odds', () => {
-    expectNear(term.logWith - Math.log(SHARE), sureTerms.halfLogDet - whole.halfLogDet, 1e-9);
-    expectNear(Math.exp(term.logWithout), 1 - SHARE, 1e-12);
+    const priorLogOdds = Math.log(SHARE / (1 - SHARE));
+    expectNear(term.logOdds - priorLogOdds, sureTerms.halfLogDet - whole.halfLogDet, 1e-9);
   });
 });
