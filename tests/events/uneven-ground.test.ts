@@ -50,13 +50,15 @@ describe('[GT8] ground between the ends that nobody entered', () => {
   for (const [name, strip] of [
     ['a hollow of 4 m', bowed(-4)],
     ['a crest of 4 m', bowed(4)],
-    ['a hollow of 2 m before a crest', waved(-2)],
-    ['a crest of 2 m before a hollow', waved(2)],
+    ['a hollow of 1.5 m before a crest', waved(-1.5)],
+    ['a crest of 1.5 m before a hollow', waved(1.5)],
   ] as const) {
-    test(`[GT8] bands of touchdowns hold over ${name}`, () => {
+    test(`[GT8] bands of touchdowns hold over ${name}, and none is off by far`, () => {
       const { held, worstM } = judge(strip, { profile: null });
       console.log(`${name}: bands hold ${held} of 30, worst ${worstM.toFixed(0)} m`);
       expect(held).toBeGreaterThanOrEqual(23);
+      // Some five times the usual error; with the sensor's own drift alone 113 to 210 m in three of the four.
+      expect(worstM).toBeLessThan(110);
     });
   }
 });
