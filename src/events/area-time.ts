@@ -9,7 +9,7 @@
  */
 import { createLocalFrame } from '../geo/local-frame.ts';
 import { distanceToLineM, type PlaneLine } from '../geo/polyline-distance.ts';
-import { isUndetermined, undetermined, Z90, type Measured } from '../result.ts';
+import { isUndetermined, undetermined, Z90, type Measured, type Undetermined } from '../result.ts';
 import { insideAvoidArea } from '../strips/avoid-area.ts';
 import type { AvoidArea } from '../strips/strip.ts';
 import type { Motion } from '../track/motion.ts';
@@ -61,11 +61,13 @@ function areaTime(
   const sum = { value: 0, low: 0, high: 0 };
   let firstTimeS: number | null = null;
   let lowest: Measured = undetermined('the log has no heights');
+  let heightless: Undetermined | null = null;
   let perhapsLowM = Infinity;
   for (let i = 0; i < motion.length; i++) {
     const near = edgeM[i] < doubtM;
     if (inside[i] === 0 && !near) continue;
     const height = mslAt(i);
+    if (isUndetermined(height)) heightless ??= height;
     const below = belowLimit(height, area.belowMslM);
     const shareS = secondsOf(motion, i);
     if (inside[i] === 1 && below.value) {
@@ -102,6 +104,8 @@ function areaTime(
       : sum;
   if (!isUndetermined(lowest)) {
     lowest = { ...lowest, low: Math.min(lowest.low, perhapsLowM) };
+  } else if (heightless) {
+    lowest = heightless;
   } else if (motion.hasHeight && firstTimeS === null) {
     lowest = undetermined('it may only have been touched');
   }
@@ -118,6 +122,13 @@ interface OverHole {
   readonly lowest: Measured;
 }
 
+const NOT_OVER: OverHole = {
+  valueS: 0,
+  highS: 0,
+  firstTimeS: Infinity,
+  lowest: undetermined('the line over the hole does not meet it'),
+};
+
 /** The hole before fix `i`: nothing where the straight line over it does not meet the area. */
 function overHole(
   motion: Motion,
@@ -131,11 +142,12 @@ function overHole(
   const line = (column: Float64Array): Float64Array =>
     shares.map((share) => column[i - 1] + share * (column[i] - column[i - 1]));
   const inside = insideAvoidArea(area, line(motion.latDeg), line(motion.lonDeg));
+  if (!inside.includes(1)) return NOT_OVER;
   const [before, after] = [mslAt(i - 1), mslAt(i)];
   let valueS = 0;
   let highS = 0;
   let firstTimeS = Infinity;
-  let lowest: Measured = undetermined('the line over the hole does not meet it');
+  let { lowest } = NOT_OVER;
   for (let k = 0; k <= count; k++) {
     const height = between(before, after, shares[k]);
     const below = belowLimit(height, area.belowMslM);

@@ -12,9 +12,7 @@ import {
   isUndetermined,
   normalEstimate,
   undetermined,
-  type Estimate,
   type Measured,
-  type Undetermined,
 } from '../result.ts';
 import { placeSdM } from '../strips/place-error.ts';
 import type { Motion } from '../track/motion.ts';
@@ -88,7 +86,7 @@ export function describeCircuit(
   const base = find('base');
   const final = find('final');
   const known = view.stripId !== null;
-  const before = (atS: number | undefined, moment: Moment, why: string): Estimate | Undetermined =>
+  const before = (atS: number | undefined, moment: Moment, why: string): Measured =>
     !known || atS === undefined
       ? undetermined(known ? why : 'no strip is known here')
       : beforeThreshold(motion, view, atS, moment, placeSd);
@@ -159,6 +157,9 @@ interface Moment {
   readonly sdPerStep: number;
 }
 
+/** Beside a hole of the log longer than this nobody knows when a turn began, seconds. */
+const HOLE_S = 10;
+
 /** How far before the threshold the aircraft was at a moment; the moment is known as the fixes around it tell. */
 function beforeThreshold(
   motion: Motion,
@@ -166,8 +167,11 @@ function beforeThreshold(
   foundS: number,
   { lateS, latePerStep, sdS, sdPerStep }: Moment,
   placeSdM: number,
-): Estimate {
+): Measured {
   const stepS = stepAt(motion.timeS, foundS);
+  if (stepS > HOLE_S) {
+    return undetermined(`the log has a hole of ${stepS.toFixed(0)} s there`);
+  }
   const atS = foundS + lateS + latePerStep * stepS;
   const alongM = valueAt(motion.timeS, view.smoothAlongM, atS);
   const speedMps = valueAt(motion.timeS, view.forwardMps, atS);

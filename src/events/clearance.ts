@@ -6,12 +6,12 @@
  * wheels were over its top then, and the slant distance, each with a band.
  *
  * The ground beyond the strip counts as level with the strip's end, unless the obstacle's top is
- * given above sea level or above the threshold (definition). The band holds the log's errors and the
- * strip's own; how exactly the obstacle itself was entered nobody knows.
+ * given above sea level or above the nearer threshold (definition). The band holds the log's errors and
+ * the strip's own; how exactly the obstacle itself was entered nobody knows.
  */
 import { distanceToLineM, type PlaneLine } from '../geo/polyline-distance.ts';
 import { isUndetermined, undetermined, Z90, type Measured } from '../result.ts';
-import { nearerThresholdM } from '../strips/nearer-threshold.ts';
+import { nearerThresholdM, standsAlongM } from '../strips/nearer-threshold.ts';
 import { placeSdM } from '../strips/place-error.ts';
 import type { Obstacle } from '../strips/strip.ts';
 import type { Motion } from '../track/motion.ts';
@@ -40,9 +40,9 @@ const HOLE_S = 10;
 /**
  * Clearances over the fixes from `from` to `to` (exclusive), in the order passed.
  *
- * Units: metres, UTC seconds. Obstacles of other strips, those of no strip, and those that lay behind all the time or were not
- * reached, are left out. Never
- * fails: heights that cannot be had are undetermined with the reason.
+ * Units: metres, UTC seconds. Obstacles of other strips, those of no strip, and those that lay behind
+ * all the time or were not reached, are left out. Never fails: heights that cannot be had are
+ * undetermined with the reason.
  */
 export function clearancesOf(
   motion: Motion,
@@ -147,11 +147,7 @@ function topOverSurface(view: StripView, obstacle: Obstacle, hereM: number): num
   const { frame } = view;
   const level = Number.isNaN(hereM);
   if (obstacle.topMslM !== null) return obstacle.topMslM - hereM;
-  const stands = frame.toAlongCross(
-    Float64Array.of(obstacle.latDeg[0]),
-    Float64Array.of(obstacle.lonDeg[0]),
-  );
-  const [alongM] = stands.alongM;
+  const alongM = standsAlongM(frame, obstacle);
   if (obstacle.topAboveThresholdM !== null) {
     const riseM = level ? 0 : frame.elevationMslM(nearerThresholdM(view, alongM)) - hereM;
     return obstacle.topAboveThresholdM + riseM;

@@ -39,8 +39,8 @@ export interface HeightStack {
 /**
  * Stacks rows of both kinds in the order of time.
  *
- * @param lagS delay of the pressure heights behind the satellite heights, seconds; negative: before them. Either kind may be null; with both null the
- * stack is empty. Never fails.
+ * @param lagS delay of the pressure heights behind the satellite heights, seconds; negative: before
+ * them. Either kind may be null; with both null the stack is empty. Never fails.
  */
 export function stackRows(
   satellite: HeightRows | null,

@@ -134,7 +134,7 @@ export function fullStopRoll(
   // The remaining length is skewed: bands from the deceleration's own bands.
   const least = Math.max(deceleration - 1.645 * sd, LEAST_SLOWING_MPS2);
   const far = (speed * speed) / (2 * least);
-  const near = (speed * speed) / (2 * (deceleration + 1.645 * sd));
+  const near = (speed * speed) / (2 * Math.max(deceleration + 1.645 * sd, LEAST_SLOWING_MPS2));
   const spreadSd = (far - near) / (2 * 1.645);
   const rolled = rollTo(posterior, view.smoothAlongM[lastIndex], 0.5);
   const roll = rollTo(posterior, view.smoothAlongM[lastIndex] + remaining, 0.5);

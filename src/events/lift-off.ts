@@ -59,8 +59,8 @@ const RISE = 0;
 
 /**
  * One stack's model, set to one candidate after the other. Leading columns: the antenna's rise, levels
- * of both kinds, the static error of a pressure height, an unknown slope, the data, the bow of the ground if it may have one; behind them
- * one climb a ramp.
+ * of both kinds, the static error of a pressure height, an unknown slope, the data, the bow of the
+ * ground if it may have one; behind them one climb a ramp.
  */
 class LiftOffModel {
   readonly #stack: HeightStack;

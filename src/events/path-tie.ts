@@ -4,9 +4,9 @@
  * A pilot flies the descent at a place on the strip, so its straight continuation meets the ground
  * there: at 3 degrees a hundred metres of doubt about that place are 5 m of height, far less than
  * the doubt about what a log's heights count from. In: motion, strip view, the pass and its lowest
- * fix, the offset known so far. Out: the offset, sharpened, and what it cannot exceed: at the lowest fix the
- * wheels were not below the ground. Only where nothing ties the heights: a
- * contact elsewhere in the flight is as good, and simulated flights gained nothing from both.
+ * fix, the offset known so far. Out: the offset, sharpened, and what it cannot exceed: at the lowest
+ * fix the wheels were not below the ground. Only where nothing ties the heights: a contact elsewhere
+ * in the flight is as good, and simulated flights gained nothing from both.
  *
  * Source: Bayes' rule for normal mixtures; that approaches are flown at an aiming point is common
  * practice, no source; numbers in untied-tuning.ts.

@@ -107,13 +107,15 @@ function stoppedAt(
   }
   const stepS = stepAt(timeS, atS);
   return {
-    timeS: seen ? atS - STOP_LATE_PER_STEP * stepS : atS,
+    timeS: seen ? atS - STOP_LATE_PER_STEP * Math.min(stepS, STOP_LATE_STEP_S) : atS,
     timeSdS: Math.hypot(STOP_SD_S, STOP_SD_PER_STEP * stepS),
   };
 }
 
 /** Smoothing draws out the end of the slowing: so much too late, and one sd, for each second between fixes; found on simulated landings that judge nothing. */
 const STOP_LATE_PER_STEP = 0.4;
+/** A longer step is a hole, over which nothing was smoothed. */
+const STOP_LATE_STEP_S = 5;
 const STOP_SD_PER_STEP = 0.4;
 const STOP_SD_S = 0.4;
 
@@ -196,7 +198,7 @@ function taxiesFrom(
     if (turnsOff(motion, view, mostM, k, limit)) return false;
     slowest = Math.min(slowest, motion.speedMps[k]);
   }
-  // Below 5 kt free rolling on grass still loses a fifth of a metre a second each second.
+  // Free rolling on grass goes on slowing; a steady taxi does not.
   return slowest > Math.max(speed - ROLL.taxiSlowingMps2 * ROLL.taxiS, ROLL.stoppedMps * 2);
 }
 

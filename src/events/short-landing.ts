@@ -35,18 +35,24 @@ export function wellShortProbability(
   return total > 0 ? short / total : 0;
 }
 
-/** A note for each landing that the log alone has well before its strip. */
+/** A note for each direction of a strip before which the log alone has landings well short. */
 export function shortLandingNotes(
   landings: readonly { readonly approach: Approach; readonly frame: StripFrame }[],
 ): Problem[] {
-  return landings.flatMap(({ approach: { strip, direction, posterior }, frame }) => {
-    if (strip === null || posterior === null) return [];
-    if (wellShortProbability(posterior, frame) < NOTE_FROM) return [];
-    return problem(
+  const counts = new Map<string, number>();
+  for (const { approach, frame } of landings) {
+    const { strip, direction, posterior } = approach;
+    if (strip === null || posterior === null) continue;
+    if (wellShortProbability(posterior, frame) < NOTE_FROM) continue;
+    const where = `strip ${strip}${direction === null ? '' : `, ${direction}`}`;
+    counts.set(where, (counts.get(where) ?? 0) + 1);
+  }
+  return [...counts].map(([where, count]) =>
+    problem(
       'touched-short',
       'note',
-      `strip ${strip}${direction === null ? '' : `, ${direction}`}`,
-      'by the log alone the wheels touched before the strip as it was entered begins; expected a touchdown on it. If they did not, this end is drawn too far in',
-    );
-  });
+      where,
+      `by the log alone the wheels touched before the strip as entered begins${count > 1 ? `, in ${count} landings` : ''}; expected a touchdown on it. If they did not, this end is drawn too far in`,
+    ),
+  );
 }

@@ -49,6 +49,7 @@ export function fitWind(motion: Motion): FittedWind | Undetermined {
     return undetermined('the flight turns too little to tell the wind');
   }
   const speedMps = typicalSpeed(motion);
+  if (!(speedMps > 0)) return undetermined('the log has no flight in it');
   const habit = usualGain(samples, speedMps);
   const blind = motion.smoothHeightM.every(Number.isNaN);
   const rateSd = blind ? WIND.blindRateSdMps2 : WIND.rateSdMps2;

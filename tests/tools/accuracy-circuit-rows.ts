@@ -22,7 +22,9 @@ export function share(right: number, all: number): string {
 
 export function at(list: readonly number[], p: number): string {
   if (list.length === 0) return '-';
-  return list.toSorted((a, b) => a - b)[Math.floor(p * (list.length - 1))].toFixed(1);
+  const value = list.toSorted((a, b) => a - b)[Math.floor(p * (list.length - 1))];
+  // No minus before a nought.
+  return (Math.round(10 * value) / 10 + 0).toFixed(1);
 }
 
 export function held(list: readonly (Against | null)[]): string {

@@ -5,7 +5,7 @@
  * landing threshold, heights in metres above it. Beyond the strip the ground counts as level.
  */
 import type { StripPlace } from '../../debrief/strip-place.ts';
-import { nearerThresholdM } from '../../strips/nearer-threshold.ts';
+import { nearerThresholdM, standsAlongM } from '../../strips/nearer-threshold.ts';
 import type { Obstacle, StripBook } from '../../strips/strip.ts';
 import { heightFigure, figureValue, numberText, NBSP, type PilotUnits } from '../figure-text.ts';
 
@@ -122,7 +122,7 @@ function obstaclePicture(
       Math.abs(crossM[i]) < NEAR.crossM,
   );
   if (!isNear) return [];
-  const middleM = alongM.reduce((sum, along) => sum + along, 0) / alongM.length;
+  const middleM = standsAlongM(frame, obstacle);
   const groundM = frame.elevationMslM(middleM) - frame.elevationMslM(0);
   const topM = topAboveThreshold(obstacle, groundM, view, middleM);
   const heightM = obstacle.heightM ?? topM - groundM;

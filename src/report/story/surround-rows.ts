@@ -23,7 +23,7 @@ export function clearanceRows(clearances: readonly Clearance[], units: PilotUnit
       label: `height over ${obstacle}`,
       figure: heightFigure(verticalM, units),
       beside: hasFigure(slant) ? `slant ${figureLine(slant)}` : '',
-      how: 'From the wheels to the top of the obstacle where the track passed nearest beside it; negative is below the top. The ground beyond the strip counts as level unless the top was entered above the threshold or the sea. How exactly the obstacle was entered is not in the band.',
+      how: 'From the wheels to the top of the obstacle where the track passed nearest beside it; negative is below the top. The ground beyond the strip counts as level unless the top was entered above the nearer threshold or the sea. How exactly the obstacle was entered is not in the band.',
     };
   });
 }
