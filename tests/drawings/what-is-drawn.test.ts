@@ -166,7 +166,7 @@ describe('a strip ruler', () => {
       expect(templateText(inside)).toContain('class="hurdle"');
       expect(templateText(inside)).toContain('class="hatch-caution"');
       const words = labels.flatMap(({ parts }) => parts.map(({ text }) => text)).join(' ');
-      expect(words.replaceAll('\u00a0', ' ')).toMatch(/201 m too long/);
+      expect(words.replaceAll('\u00a0', ' ')).toMatch(/210 m too long/);
     }
   });
 

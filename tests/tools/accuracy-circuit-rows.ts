@@ -10,16 +10,19 @@ import type { Against, FlightScore } from '../synthetic/circuit-score.ts';
 import { SIZES, type SizeScore } from '../synthetic/circuit-sizes.ts';
 import { tableRow } from './accuracy-tally.ts';
 
+/** Joins in the order of the table. */
 export const JOINS = ['overhead', 'crosswind', 'downwind', 'base', 'straight-in', 'none'];
 
 const FIVE_KNOTS_MPS = 5 * MPS_PER_KNOT;
 
+/** A share in percent with its standard error. */
 export function share(right: number, all: number): string {
   const part = right / all;
   const doubt = Math.sqrt((part * (1 - part)) / all);
   return `${(100 * part).toFixed(1)} % ± ${(100 * doubt).toFixed(1)}`;
 }
 
+/** The value below which a share `p` of a list lies, to a tenth; a dash for none. */
 export function at(list: readonly number[], p: number): string {
   if (list.length === 0) return '-';
   const value = list.toSorted((a, b) => a - b)[Math.floor(p * (list.length - 1))];
@@ -27,11 +30,13 @@ export function at(list: readonly number[], p: number): string {
   return (Math.round(10 * value) / 10 + 0).toFixed(1);
 }
 
+/** How many of those known lie in their band. */
 export function held(list: readonly (Against | null)[]): string {
   const known = list.filter((each) => each !== null);
   return known.length === 0 ? '-' : share(known.filter((each) => each.held).length, known.length);
 }
 
+/** Legs, joins and bank at one interval. */
 export function legRow(intervalS: number, list: readonly FlightScore[]): string {
   const circuits = list.flatMap((score) => score.circuits);
   const borders = circuits.flatMap(({ borderErrorsS }) => borderErrorsS);
@@ -56,6 +61,7 @@ export function legRow(intervalS: number, list: readonly FlightScore[]): string 
   ]);
 }
 
+/** Sizes and speeds of one kind of log, a row each. */
 export function sizeRows(log: string, list: readonly SizeScore[]): string[] {
   return SIZES.map((name) => {
     const scores = list.filter(({ figure }) => figure === name);
@@ -73,6 +79,7 @@ export function sizeRows(log: string, list: readonly SizeScore[]): string[] {
   });
 }
 
+/** Winds, errors in m/s. */
 export function windRow(name: string, list: readonly FlightScore[]): string {
   const winds = list.map(({ wind }) => wind);
   const errors = winds.flatMap(({ errorMps }) => (errorMps === null ? [] : [errorMps]));
@@ -95,6 +102,7 @@ export function windRow(name: string, list: readonly FlightScore[]): string {
   ]);
 }
 
+/** Airspeeds at gates by one wind, errors in m/s. */
 export function airspeedRow(
   wind: string,
   intervalS: number,
@@ -117,6 +125,7 @@ export function airspeedRow(
   ]);
 }
 
+/** Why circuits were not right, the most frequent first. */
 export function misses(list: readonly FlightScore[]): string[] {
   const counts = new Map<string, number>();
   for (const { circuits } of list) {
@@ -136,6 +145,7 @@ function kindOfMiss(why: string): string {
   return why === 'missed' ? 'not found at all' : why;
 }
 
+/** Joins as flown against joins as found. */
 export function confusion(list: readonly FlightScore[]): string[] {
   const joins = list.flatMap((score) => score.joins);
   return JOINS.filter((kind) => joins.some((join) => join.kind === kind)).map((kind) =>
