@@ -47,7 +47,7 @@ function figures(motion: Motion, view: StripView, named: readonly NamedLeg[]) {
   return describeCircuit(motion, view, heights, { named, side: 'left', orbits: [], end });
 }
 
-describe('[CI5] a leg between two turns whose moments are doubtful', () => {
+describe('[CI10] a leg between two turns whose moments are doubtful', () => {
   const named = [leg('downwind', 0, 10, 16), leg('base', 16, 20, 30), leg('final', 30, 34, 40)];
   /** Downwind with a column that grows by so much a second through it. */
   const flown = (slope: number) => {
@@ -63,14 +63,14 @@ describe('[CI5] a leg between two turns whose moments are doubtful', () => {
     return Math.SQRT2 * ((3 * Math.abs(slope)) / 6) * momentS;
   };
 
-  test.each([0, 2, -2])('[CI5] has a mean speed as doubtful as its ends, at %d m/s2', (slope) => {
+  test.each([0, 2, -2])('[CI10] has a mean speed as doubtful as its ends, at %d m/s2', (slope) => {
     const { value, low, high } = bandOf(flown(slope).legs[0].groundSpeedMps);
     expectNear(value, 35, 1e-9);
     const sdMps = Math.hypot(LEG.speedSdMps, LEG.speedSdPerStep, endsSd(slope));
     expectNear(high - low, 2 * Z90 * sdMps, 0.01);
   });
 
-  test.each([0, 2, -2])('[CI4] and a spacing too, %d times 20 m askew a second', (slope) => {
+  test.each([0, 2, -2])('[CI10] and a spacing too, %d times 20 m askew a second', (slope) => {
     const { value, low, high } = bandOf(flown(slope).downwindSpacingM);
     expectNear(value, 700, 1e-9);
     const sdM = Math.hypot(2, placeSdM(VIEW.strip), endsSd(20 * slope));

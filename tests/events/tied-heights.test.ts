@@ -71,8 +71,8 @@ describe('[GT9] a height over what another moment says the ground cannot be abov
   });
 });
 
-describe('[PH7] heights that may be late', () => {
-  test('[PH7] are as doubtful in a descent as it sinks in that time', () => {
+describe('[PH8] heights that may be late', () => {
+  test('[PH8] are as doubtful in a descent as it sinks in that time', () => {
     const { motion, view, startS } = sinking(5);
     const heights = new TiedHeights(motion, view, () => offsetOf(normal(0, 1e-3), true));
     const { value, low, high } = bandOf(heights.aboveAt(startS + 30));
@@ -84,7 +84,7 @@ describe('[PH7] heights that may be late', () => {
     expectNear(heights.lateSdS, 0.49, 0.01);
   });
 
-  test('[PH7] count for nothing in level flight', () => {
+  test('[PH8] count for nothing in level flight', () => {
     const { motion, view, startS } = sinking(0);
     const heights = new TiedHeights(motion, view, () => offsetOf(normal(0, 1e-3), true));
     const { low, high } = bandOf(heights.aboveAt(startS + 30));
