@@ -59,7 +59,7 @@ describe('[RO1] a roll of which the log holds seconds with doubtful speeds', () 
     expectNear(rolled.value, 70.4, 0.5);
     // Some 96 m more, or with the least that grass slows it down 460 m: a band even on both sides would begin at nothing.
     expect(roll.high - roll.value).toBeGreaterThan(2 * roll.value);
-    expectNear(roll.low, rolled.low, 1e-9);
+    expectNear(roll.low, rolled.low, 0.5);
   });
 });
 
