@@ -147,3 +147,41 @@ test('[OC3] where the log contradicts the elevations entered, the lowest height 
   // Of 8 bands that hold nine times in ten, fewer than 5 hold once in 200 draws (binomial).
   expect(held).toBeGreaterThanOrEqual(5);
 });
+
+test('[OC1] of a lonely pass whose first heights are missing the clearance is still a number', () => {
+  let told = 0;
+  for (const seed of SEEDS) {
+    const scenario = flyDrawnApproach(seed, 'go-around');
+    const { strip } = scenario;
+    const direction = strip.directions.find(({ designator }) => designator === scenario.designator);
+    if (!direction) throw new Error('the simulated pass has no direction');
+    const top = createStripFrame(strip, direction).pointAt(-150, 0);
+    const obstacle: Obstacle = {
+      ...{ strip: strip.id, name: 'a pole', latDeg: [top.latDeg], lonDeg: [top.lonDeg] },
+      ...{ topMslM: null, topAboveThresholdM: 5, heightM: null, properties: {} },
+    };
+    const book = { ...EMPTY_STRIP_BOOK, strips: [strip], obstacles: [obstacle] };
+    const found = (untilS: number) => {
+      const recorded = record(scenario, { seed });
+      const heightM = recorded.heightM.map((each, i) => (recorded.timeS[i] <= untilS ? NaN : each));
+      const holed = { ...recorded, heightM };
+      const motion = computeMotion(applyCleaning(holed, cleanTrack(holed)));
+      const events = detectEvents(motion, book);
+      const [approach] = events.approaches;
+      return {
+        fromS: motion.timeS[approach.from],
+        missing: Number.isNaN(motion.smoothHeightM[approach.from]),
+        clearances: surroundingsOf(motion, events, book).approaches[0],
+      };
+    };
+    const whole = found(-Infinity);
+    const holed = found(whole.fromS + 2);
+    expect(holed.missing, `seed ${seed}`).toBe(true);
+    if (whole.clearances.length === 0) continue;
+    told++;
+    const was = bandOf(whole.clearances[0].verticalM);
+    const is = bandOf(holed.clearances[0].verticalM);
+    expect(Math.abs(is.value - was.value)).toBeLessThan(was.high - was.low);
+  }
+  expect(told).toBeGreaterThan(4);
+});

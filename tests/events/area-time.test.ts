@@ -2,6 +2,7 @@
 import { expect, test } from 'vitest';
 import { areaTimes, type AreaTime } from '../../src/events/area-time.ts';
 import { valueAt } from '../../src/events/arrival-data.ts';
+import { Z90 } from '../../src/result.ts';
 import { expectNear } from '../expect-near.ts';
 import { makeRun, type MadeRun } from './made-motion.ts';
 import { bandOf } from './simulated.ts';
@@ -76,4 +77,26 @@ test('[OC3] a hole that begins over the field adds what may have been flown ther
 test('[OC3] a hole elsewhere adds nothing', () => {
   const { insideS } = overField({ isHole: (t) => t > 25 && t < 38 });
   expect(bandOf(insideS).high).toBeLessThan(12);
+});
+
+test('[OC3] a hole with both ends over the field counts its length', () => {
+  // At 10 m/s it is over the field for 30 s, from 30.5 to 60.5 s after the start.
+  const slow = { fromAlongM: -1205, lengthS: 80, speedMps: () => 10 };
+  const { insideS } = overField({ ...slow, isHole: (t) => t > 35 && t < 50 });
+  const whole = bandOf(overField(slow).insideS);
+  const { value, low, high } = bandOf(insideS);
+  expectNear(whole.value, 30, 0.1);
+  expectNear(value, 30, 0.1);
+  // It may have been flown elsewhere, but not longer than it lasted.
+  expectNear(value - low, 15 + (whole.value - whole.low), 0.6);
+  expectNear(high - value, whole.high - whole.value, 0.1);
+});
+
+test('[OC3] with a fix every 4 s each crossing of the edge lies anywhere in its step', () => {
+  // The edges lie 30 m from the nearest fix, further than a place is off.
+  const { value, low, high } = bandOf(overField({ fromAlongM: -1170, intervalS: 4 }).insideS);
+  // Two moments, each spread evenly over 4 s: variances of 16 / 12.
+  const halfS = Z90 * Math.sqrt((2 * 16) / 12);
+  expectNear(high - value, halfS, 0.05);
+  expectNear(value - low, halfS, 0.05);
 });

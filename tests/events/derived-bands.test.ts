@@ -4,7 +4,7 @@ import { brakeRelease } from '../../src/events/brake-release.ts';
 import { commitCheck } from '../../src/events/commit-point.ts';
 import type { Gate, GoAround, TouchdownPosterior } from '../../src/events/flight-event.ts';
 import { halfwayCheck } from '../../src/events/halfway-check.ts';
-import { fullStopRoll, noLongerThan } from '../../src/events/landing.ts';
+import { fullStopRoll } from '../../src/events/landing.ts';
 import {
   airDistance,
   landingDistance,
@@ -108,31 +108,6 @@ describe('[RO2] the roll at the hardest braking', () => {
       const speed = bandOf(touchdown.groundSpeedMps);
       const ofSpeed = 2 * Math.log(speed.high / speed.low);
       expect(Math.log(roll.high / roll.low), `seed ${seed}`).toBeGreaterThan(0.99 * ofSpeed);
-    }
-  });
-});
-
-describe('[RO2] a lower limit of a roll', () => {
-  const about = (value: number) => ({ value, low: value - 40, high: value + 60 });
-
-  test('[RO2] is cut at the roll itself, with its band', () => {
-    expect(noLongerThan(about(210), about(200))).toEqual({ value: 200, low: 160, high: 260 });
-    expect(noLongerThan(about(120), about(200))).toEqual(about(120));
-    expect(noLongerThan(about(120), undetermined('no end'))).toEqual(about(120));
-  });
-
-  test.each([1, 4])('[RO2] is never longer than the roll, unbraked, every %d s', (intervalS) => {
-    for (let seed = 520; seed < 540; seed++) {
-      const scenario = flyDrawnApproach(seed, 'full-stop', {
-        roll: { end: 'stopped', brakes: { mps2: 0 } },
-      });
-      const receiver = drawReceiver(createRandom(seed), intervalS);
-      const landing = onlyOne(eventsOf(scenario, { seed, receiver }).approaches);
-      if (isUndetermined(landing.hardestBrakingRollM)) continue;
-      if (isUndetermined(landing.fullStopRollM)) continue;
-      expect(landing.hardestBrakingRollM.value, `seed ${seed}`).toBeLessThanOrEqual(
-        landing.fullStopRollM.value,
-      );
     }
   });
 });

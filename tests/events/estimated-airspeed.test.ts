@@ -103,6 +103,29 @@ describe('[EA4] two winds of one air', () => {
     expect(far.northMps).toBeCloseTo(-6, 9);
     expect(far.varNorth).toBeCloseTo((0.5 * 32) / 4.605, 3);
   });
+
+  test('[EA4] winds whose components err together, by hand', () => {
+    // Inverses of (2 1; 1 2) and (2 -1; -1 2): (2 -1; -1 2) / 3 and (2 1; 1 2) / 3, together 4/3 of one.
+    const both = weighWinds(wind(3, 1, Math.SQRT2, 1), wind(1, 3, Math.SQRT2, -1));
+    // Pulls: (5, -1) / 3 and (5, 7) / 3.
+    expect(both.eastMps).toBeCloseTo(2.5, 9);
+    expect(both.northMps).toBeCloseTo(1.5, 9);
+    expect(both.varEast).toBeCloseTo(0.75, 9);
+    expect(both.varNorth).toBeCloseTo(0.75, 9);
+    expect(both.cov).toBeCloseTo(0, 9);
+    // 6 m/s apart in both: the inverse of (4 2; 2 4) is (4 -2; -2 4) / 12, so a misfit of 12.
+    const far = weighWinds(wind(6, 6, Math.SQRT2, 1), wind(0, 0, Math.SQRT2, 1));
+    expect(far.varEast).toBeCloseTo(12 / 4.605, 3);
+    expect(far.cov).toBeCloseTo(6 / 4.605, 3);
+  });
+
+  test('[EA4] an entered wind errs more aloft, by its share there', () => {
+    // 1.5 m/s at 10 m, and the power law with 0.15 from there to 100 m; a calm has no error by its speed.
+    const calm = windAloftEntered(0, 0);
+    expect(calm.varEast).toBeCloseTo((1.5 * 10 ** 0.15) ** 2, 9);
+    expect(calm.varNorth).toBeCloseTo((1.5 * 10 ** 0.15) ** 2, 9);
+    expect(calm.cov).toBe(0);
+  });
 });
 
 describe('[EA3] at the gates of simulated circuits, by the wind from the track', () => {
