@@ -135,7 +135,7 @@ export const WIND = {
   freedom: 4,
   /** Gauss-Newton steps at most; they end where one moves the wind by less than this, m/s. */
   passes: 10,
-  settledMps: 0.01,
+  settledMps: 0.05,
   /** Turning slower than this is flying straight, degrees a second: a gust turns the track too. */
   straightDegPs: 0.7,
   /** A longer hole tells nothing of how the turn within it was flown, seconds. */

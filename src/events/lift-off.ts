@@ -40,7 +40,10 @@ export function weighLiftOff(
     const filters = rates.map((rate) => filterUnder(rate, stack, TAKE_OFF.wanderSdMps));
     const weigh = (liftOffS: number, under: readonly HeightFilter[]): number => {
       model.setLiftOff(liftOffS);
-      const each = under.map((filter) => model.evidence(filter) - Math.log(under.length));
+      // Ground that bows is weighed under the first drift alone, standing for all.
+      const each = under.map(
+        (filter, k) => model.evidence(filter, k === 0 ? under.length : 0) - Math.log(under.length),
+      );
       return each.reduce(logAdd);
     };
     const middle = [filters[filters.length >> 1]];
@@ -131,8 +134,12 @@ class LiftOffModel {
     this.#steps.setContact(this.#u);
   }
 
-  /** Evidence of the candidate under the drifts of one filter, all ramps together. */
-  evidence(filter: HeightFilter): number {
+  /**
+   * Evidence of the candidate under the drifts of one filter, all ramps together.
+   *
+   * @param bowWeight for how many filters the evidence over ground that bows counts here; 0: not at all.
+   */
+  evidence(filter: HeightFilter, bowWeight: number): number {
     filter.prepare(this.#steps);
     const columns = this.#columns;
     columns.whiten(filter);
@@ -144,7 +151,7 @@ class LiftOffModel {
       (x) => columns.leads(x, data),
       columns.leads(data, data),
     );
-    const ground = this.#bow;
+    const ground = bowWeight > 0 ? this.#bow : null;
     const bow = shared + 1;
     ground?.set(
       terms,
@@ -166,7 +173,7 @@ class LiftOffModel {
           ground.left(withData, withBow, ground.data),
           ground.left(square, withBow, withBow),
         );
-        total = logAdd(total, overBow + ground.logOdds - common);
+        total = logAdd(total, overBow + ground.logOdds + Math.log(bowWeight) - common);
       }
     }
     return total;
