@@ -146,19 +146,11 @@ class LiftOffModel {
     const terms = this.#terms;
     const shared = this.#shared;
     const data = shared;
-    terms.eliminate(
-      (x, y) => columns.leads(x, y),
-      (x) => columns.leads(x, data),
-      columns.leads(data, data),
-    );
+    const leads = (x: number, y: number): number => columns.leads(x, y);
+    terms.eliminate(leads, (x) => columns.leads(x, data), columns.leads(data, data));
     const ground = bowWeight > 0 ? this.#bow : null;
     const bow = shared + 1;
-    ground?.set(
-      terms,
-      (x) => columns.leads(x, bow),
-      columns.leads(bow, data),
-      columns.leads(bow, bow),
-    );
+    ground?.set(terms, leads, bow, data);
     const common = terms.halfLogDet + filter.halfLogDet;
     let total = -Infinity;
     for (let ramp = 0; ramp < TAKE_OFF.rampsS.length; ramp++) {

@@ -179,22 +179,14 @@ class CandidateModel {
     const shared = this.#shared;
     const data = shared;
     const before = shared + 1;
-    terms.eliminate(
-      (x, y) => columns.leads(x, y),
-      (x) => columns.leads(x, data),
-      columns.leads(data, data),
-    );
+    const leads = (x: number, y: number): number => columns.leads(x, y);
+    terms.eliminate(leads, (x) => columns.leads(x, data), columns.leads(data, data));
     for (let x = 0; x < shared; x++) this.#before[x] = columns.leads(before, x);
     const beforeData = terms.reduce(this.#before, columns.leads(before, data));
     const beforeSquare = terms.left(columns.leads(before, before), this.#before, this.#before);
     const ground = bowWeight > 0 ? this.#bow : null;
     const bow = shared + 2;
-    ground?.set(
-      terms,
-      (x) => columns.leads(x, bow),
-      columns.leads(bow, data),
-      columns.leads(bow, bow),
-    );
+    ground?.set(terms, leads, bow, data);
     const bowBefore = ground?.withColumn(terms, columns.leads(before, bow), this.#before) ?? 0;
     const common = terms.halfLogDet + filter.halfLogDet;
     const bowCommon = common - (ground?.logOdds ?? 0) - Math.log(bowWeight);

@@ -32,16 +32,21 @@ export class OptionalTerm {
     this.#priorLogOdds = Math.log(share / (1 - share));
   }
 
-  /** Sets the term's column by its products with each of the eliminated terms, with the data and with itself. */
+  /**
+   * Takes the term's column from among others.
+   *
+   * @param product of two columns; those of the eliminated terms come first.
+   * @param own, data places of the term's column and of the data among them.
+   */
   set(
     terms: EliminatedTerms,
-    withTerm: (a: number) => number,
-    withData: number,
-    square: number,
+    product: (a: number, b: number) => number,
+    own: number,
+    data: number,
   ): void {
-    for (let a = 0; a < this.#solved.length; a++) this.#solved[a] = withTerm(a);
-    this.data = terms.reduce(this.#solved, withData);
-    this.#precision = terms.left(square, this.#solved, this.#solved) + 1 / this.#sd ** 2;
+    for (let a = 0; a < this.#solved.length; a++) this.#solved[a] = product(a, own);
+    this.data = terms.reduce(this.#solved, product(own, data));
+    this.#precision = terms.left(product(own, own), this.#solved, this.#solved) + 1 / this.#sd ** 2;
     this.logOdds = this.#priorLogOdds - Math.log(this.#precision * this.#sd ** 2) / 2;
   }
 

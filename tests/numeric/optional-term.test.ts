@@ -27,7 +27,8 @@ describe('[LE3] a linear model with a term that three models in ten have', () =>
     dot(data, data),
   );
   const term = new OptionalTerm(2, SD, SHARE);
-  term.set(sureTerms, (a) => dot(sure[a], maybe), dot(maybe, data), dot(maybe, maybe));
+  const columns = [...sure, maybe, data];
+  term.set(sureTerms, (a, b) => dot(columns[a], columns[b]), 2, 3);
 
   const all = [...sure, maybe];
   const whole = new EliminatedTerms([0.5, -0.2, 0], [Infinity, 0.7, SD]);
