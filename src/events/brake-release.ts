@@ -13,7 +13,8 @@ import type { StripView } from './strip-view.ts';
 export interface DepartureRange {
   readonly from: number;
   readonly to: number;
-  readonly rolling: boolean;
+  /** Rolling on after a touch: the moment of the touch, seconds. Else null. */
+  readonly rollingSinceS: number | null;
 }
 
 /** Start of the run; the place without receiver drift and the strip's own error. */

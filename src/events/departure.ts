@@ -9,7 +9,8 @@ import { seenBetween } from './height-gaps.ts';
 import type { Pass } from './passes.ts';
 import { typicalSpeed } from './passes.ts';
 import type { StripView } from './strip-view.ts';
-import { PASS, TAKE_OFF } from './tuning.ts';
+import { TAKE_OFF } from './take-off-tuning.ts';
+import { PASS } from './tuning.ts';
 
 /**
  * Kind of a departing pass.

@@ -86,7 +86,7 @@ export function detectEvents(
   passes.forEach((viewed, k) => {
     const { view, pass } = viewed;
     const seen = seenBetween(motion, view, pass.from, pass.to);
-    const run = { from: pass.from, to: pass.to, rolling: false };
+    const run = { from: pass.from, to: pass.to, rollingSinceS: null };
     if (kinds[k] === 'take-off') {
       takeOffs.push(measureTakeOff(seen.motion, seen.view, run));
     } else if (kinds[k] === 'rejected') {
@@ -113,7 +113,8 @@ export function detectEvents(
     arrivals.push(arrival);
     if (arrival.tie) ties.push(arrival.tie);
     if (arrival.powerIndex === null) continue;
-    const range = { from: arrival.powerIndex, to: pass.to, rolling: true };
+    const rollingSinceS = touchedS(arrival, motion.timeS[arrival.powerIndex]);
+    const range = { from: arrival.powerIndex, to: pass.to, rollingSinceS };
     takeOffs.push(measureTakeOff(seen.motion, seen.view, range));
   }
   const approaches = withHeights(arrivals, ties, usedPlaces(passes, kinds, arrivals));
@@ -135,6 +136,15 @@ export function detectEvents(
     views: allViews,
   };
 }
+
+/** When the wheels touched in a touch-and-go, at the likeliest; where nobody can tell, some seconds before the power. */
+function touchedS({ approach: { touchdown } }: MeasuredApproach, powerS: number): number {
+  const none = isUndetermined(touchdown) || isUndetermined(touchdown.timeS);
+  return none ? powerS - LEAST_ROLL_S : Math.min(powerS, touchdown.timeS.value);
+}
+
+/** What a touch-and-go rolls at the least between touch and power, seconds (common practice, no source). */
+const LEAST_ROLL_S = 3;
 
 /** Slower logs than this are walks, m/s: no aeroplane lands slower in still air. */
 const LEAST_FLYING_MPS = 7;

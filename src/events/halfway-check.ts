@@ -28,7 +28,7 @@ export function halfwayCheck(
   liftTimeS: Estimate,
 ): HalfwayCheck | Undetermined {
   if (view.stripId === null) return undetermined('no strip is known here');
-  if (range.rolling) return undetermined('the run began rolling, after a touch');
+  if (range.rollingSinceS !== null) return undetermined('the run began rolling, after a touch');
   const halfM = view.frame.nearEndAlongM + view.direction.toraM / 2;
   for (let i = range.from + 1; i < range.to; i++) {
     if (view.smoothAlongM[i - 1] < halfM && view.smoothAlongM[i] >= halfM) {
@@ -46,7 +46,7 @@ export function halfwayCheck(
       return {
         groundSpeedMps: { value: speed, low, high },
         shareOfLiftOff:
-          timeS > liftTimeS.value
+          timeS > liftTimeS.high
             ? undetermined('it was off the ground by half way')
             : {
                 value: speed / liftSpeed.value,

@@ -17,7 +17,8 @@ import { ContactColumns } from './contact-columns.ts';
 import { filterUnder, type HeightFilter } from './height-filter.ts';
 import { averageOverLate, withLateCandidates } from './height-lags.ts';
 import { stackRows, type HeightStack } from './height-stack.ts';
-import { HEIGHT, TAKE_OFF } from './tuning.ts';
+import { TAKE_OFF } from './take-off-tuning.ts';
+import { HEIGHT } from './tuning.ts';
 import { WanderSteps } from './wander-steps.ts';
 
 /**

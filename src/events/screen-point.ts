@@ -14,7 +14,7 @@ import type { Release } from './brake-release.ts';
 import { SCREEN } from './gate-tuning.ts';
 import { runLevel, type RunLevel } from './run-level.ts';
 import type { StripView } from './strip-view.ts';
-import { TAKE_OFF } from './tuning.ts';
+import { TAKE_OFF } from './take-off-tuning.ts';
 
 /** 50 ft over the surface: the level of the run carried through the first seconds of flight. */
 export function screenPoint(

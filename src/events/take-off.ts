@@ -18,7 +18,7 @@ import {
 import { placeSdM } from '../strips/place-error.ts';
 import type { Motion } from '../track/motion.ts';
 import { firstAtOrAfter, heightsBetween, valueAt } from './arrival-data.ts';
-import { brakeRelease, firstIndex, type DepartureRange } from './brake-release.ts';
+import { brakeRelease, firstIndex, type DepartureRange, type Release } from './brake-release.ts';
 import { tooFarApart } from './coarse-log.ts';
 import type { TakeOff } from './flight-event.ts';
 import { halfwayCheck } from './halfway-check.ts';
@@ -26,11 +26,12 @@ import { weighLiftOff } from './lift-off.ts';
 import { percentile } from './passes.ts';
 import { screenPoint } from './screen-point.ts';
 import type { StripView } from './strip-view.ts';
-import { ALONG, TAKE_OFF } from './tuning.ts';
+import { TAKE_OFF } from './take-off-tuning.ts';
+import { ALONG } from './tuning.ts';
 
 /** Measures one departure that left the ground. */
 export function measureTakeOff(motion: Motion, view: StripView, range: DepartureRange): TakeOff {
-  const release = range.rolling ? null : brakeRelease(motion, view, range);
+  const release = range.rollingSinceS === null ? brakeRelease(motion, view, range) : null;
   const base = {
     kind: 'take-off',
     launch: null,
@@ -66,7 +67,7 @@ export function measureTakeOff(motion: Motion, view: StripView, range: Departure
       halfway: none,
     };
   }
-  const lift = liftOff(motion, view, range, release?.timeS ?? motion.timeS[range.from]);
+  const lift = liftOff(motion, view, range, release);
   const rollFrom = release ?? null;
   const groundRollM = rollFrom
     ? cutBelow(
@@ -153,16 +154,17 @@ function liftOff(
   motion: Motion,
   view: StripView,
   range: DepartureRange,
-  releaseS: number,
+  release: Release | null,
 ): LiftOffPosterior {
   const candidateS = liftOffCandidates(motion, view, range);
   const last = candidateS[candidateS.length - 1];
-  const fromS = releaseS - 3;
-  const toS = last + TAKE_OFF.afterS;
-  const heights = heightsBetween(motion, view, fromS, toS);
-  const weight = heights
-    ? weighLiftOff(heights, candidateS)
-    : weighBySpeed(motion, view, range, candidateS);
+  // The ground's level: all of the run, and some standing before it.
+  const groundFromS = release ? release.timeS - STANDING_S : motion.timeS[range.from];
+  const fromS = Math.min(groundFromS, range.rollingSinceS ?? groundFromS);
+  const heights = heightsBetween(motion, view, fromS, last + TAKE_OFF.afterS);
+  const fromHeights = heights && weighLiftOff(heights, candidateS);
+  const fromSpeed = weighBySpeed(motion, view, range, candidateS);
+  const weight = fromHeights ? fromHeights.map((each, k) => each + fromSpeed[k]) : fromSpeed;
   if (!weight.some((value) => Number.isFinite(value))) weight.fill(0);
   normaliseLogWeights(weight);
   const alongM = candidateS.map((t) => valueAt(motion.timeS, view.smoothAlongM, t));
@@ -183,7 +185,10 @@ function liftOff(
   };
 }
 
-/** Without heights only the usual lift-off speed can tell, as a share of the speed in the first climb. */
+/** Seconds of standing before the run whose heights count. */
+const STANDING_S = 3;
+
+/** Log weight of every candidate by the usual lift-off speed, as a share of the speed in the first climb. */
 function weighBySpeed(
   motion: Motion,
   view: StripView,
@@ -207,17 +212,15 @@ function liftOffSpan(motion: Motion, view: StripView, range: DepartureRange): Es
   return { value: (low + high) / 2, low, high };
 }
 
-/** Candidate times: from a share of the top speed to where the aircraft is surely in the air. */
+/** Candidate times: from a share of the top speed, or from about the power of a touch-and-go, to where the aircraft is surely in the air. */
 function liftOffCandidates(motion: Motion, view: StripView, range: DepartureRange): Float64Array {
   let fastest = 0;
   for (let i = range.from; i < range.to; i++) fastest = Math.max(fastest, view.forwardMps[i]);
-  const early = range.rolling
-    ? range.from
-    : firstIndex(
-        range.from,
-        range.to,
-        (i) => view.forwardMps[i] > TAKE_OFF.earliestShare * fastest,
-      );
+  const leastMps = TAKE_OFF.earliestShare * fastest;
+  const early =
+    range.rollingSinceS === null
+      ? firstIndex(range.from, range.to, (i) => view.forwardMps[i] > leastMps)
+      : range.from;
   // Without heights: at the latest where the speed of the first climb is reached.
   const climbMps = percentile(view.forwardMps.slice(range.from, range.to), 0.8);
   let late = firstIndex(early, range.to, (i) => view.forwardMps[i] >= climbMps);
@@ -227,8 +230,29 @@ function liftOffCandidates(motion: Motion, view: StripView, range: DepartureRang
     level /= early - range.from + 1;
     late = firstIndex(early, range.to, (i) => view.smoothAboveM[i] > level + TAKE_OFF.screenM);
   }
-  const firstS = motion.timeS[early];
+  const firstS =
+    range.rollingSinceS === null
+      ? passesSpeedS(motion, view, Math.max(early, range.from + 1), leastMps)
+      : slowestFromS(motion, range.from, range.rollingSinceS);
   const lastS = Math.min(motion.timeS[late], firstS + 60);
   const count = Math.max(2, Math.floor((lastS - firstS) / TAKE_OFF.stepS) + 1);
   return Float64Array.from({ length: count }, (_, k) => firstS + k * TAKE_OFF.stepS);
 }
+
+/** When a speed was passed in the step up to a fix, seconds, by a straight line; the fix itself where it was not passed there. */
+function passesSpeedS(motion: Motion, view: StripView, i: number, speedMps: number): number {
+  const [before, after] = [view.forwardMps[i - 1], view.forwardMps[i]];
+  if (!(before < speedMps && after >= speedMps)) return motion.timeS[i];
+  const share = (speedMps - before) / (after - before);
+  return motion.timeS[i - 1] + share * (motion.timeS[i] - motion.timeS[i - 1]);
+}
+
+/** From when on a touch-and-go may have left the ground: its slowest fix, or between it and the one before, but not before it touched. */
+function slowestFromS(motion: Motion, slowest: number, touchedS: number): number {
+  const slowestS = motion.timeS[slowest];
+  const doubtS = Math.max(LEAST_DOUBT_S, motion.medianIntervalS);
+  return Math.min(slowestS, Math.max(touchedS, slowestS - doubtS));
+}
+
+/** How well the slowest moment is known, seconds, in however fast a log. */
+const LEAST_DOUBT_S = 1;

@@ -15,7 +15,9 @@ import type { HeightEvidence } from './touchdown-height.ts';
 import { TOUCHDOWN } from './tuning.ts';
 
 /**
- * Multiplies the evidences with the ties and priors, and collapses them on to the candidates.
+ * Multiplies the evidences with the ties and priors, and collapses them on to the candidates. What the
+ * log and the pilot's manner say together counts a little more than once: models that allow for every
+ * kind of receiver and ground are too careful on the whole.
  *
  * Units: seconds, metres, m/s. Shapes: columns of one value a candidate. Never fails; without
  * heights the positions decide, and what the round-outs let expect of the float.
@@ -40,8 +42,8 @@ export function combineEvidence(
       const height = shapes ? shapes.weigh(f) : floatLog[f];
       for (let b = 0; b < along.brakeCount; b++) {
         const slot = (c * along.floatCount + f) * along.brakeCount + b;
-        weight[slot] =
-          along.logEvidence[slot] + height + brakeLog[b] + place(along.positionM[slot], view);
+        const evidence = along.logEvidence[slot] + height + brakeLog[b];
+        weight[slot] = TOUCHDOWN.evidencePower * evidence + place(along.positionM[slot], view);
       }
     }
   }

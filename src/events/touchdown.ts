@@ -20,7 +20,8 @@ import type { StripView } from './strip-view.ts';
 import { weighAlong } from './touchdown-along.ts';
 import { weighHeights } from './touchdown-height.ts';
 import { combineEvidence } from './touchdown-posterior.ts';
-import { TAKE_OFF, TOUCHDOWN } from './tuning.ts';
+import { TAKE_OFF } from './take-off-tuning.ts';
+import { TOUCHDOWN } from './tuning.ts';
 
 /** One arriving pass, and how its pilot arrives. */
 export interface Arriving {

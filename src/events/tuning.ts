@@ -89,6 +89,8 @@ export const TOUCHDOWN = {
   /** The float's deceleration begins about when the round-out does: sd in seconds, and a floor for flights that do otherwise. */
   tieSdS: 3,
   tieFloor: 0.02,
+  /** The evidence is raised to this power: without it bands of 90 % hold 91.6 % of drawn landings that judge nothing (docs/decisions/0072). */
+  evidencePower: 1.08,
   /** Landing well short of the threshold is rare: logistic middle and width, metres, and a share that lands further before it, thinning out over metres. Nothing says where on the strip. */
   shortShare: 0.02,
   shortReachM: 50,
@@ -257,35 +259,6 @@ export const TIE = {
   elevationSdM: 3,
   /** An entered elevation this far off the tied one is worth a note, metres. */
   noteM: 8,
-} as const;
-
-/** Take-offs. */
-export const TAKE_OFF = {
-  /** Climb after lift-off: mean and sd, m/s, and how long it takes to build up, seconds: at once, or after gathering speed just above the ground. */
-  climbMps: 2.8,
-  climbSdMps: 1.2,
-  rampsS: [0.6, 1.5, 3, 6, 10],
-  /** Vertical speed that the model leaves out, after lift-off only. */
-  wanderSdMps: 0.8,
-  wanderTimeS: 4,
-  /** Antenna rising as the gear unloads and the nose comes up before lift-off, metres. */
-  riseM: 0.2,
-  riseSdM: 0.15,
-  riseS: 1.5,
-  stepS: 0.4,
-  /** Candidates that weigh less than this share of the likeliest in a rough look are not looked at closely. */
-  negligibleShare: 1e-4,
-  /** Candidates: from this share of the speed at the far end of the search on. */
-  earliestShare: 0.45,
-  /** Seconds of flight used after the last candidate. */
-  afterS: 14,
-  /** Without heights: lift-off speed as a share of the greatest speed of the run and first climb, mean and sd. */
-  speedShare: 0.8,
-  speedShareSd: 0.1,
-  /** A run faster than this share of the lift-off or approach speed that ends on the strip is a rejected take-off. */
-  rejectedShare: 0.45,
-  /** 50 ft in metres (definition). */
-  screenM: 15.24,
 } as const;
 
 /** A low pass: over this share of the strip and for seconds, rising by less than metres, or a share of its height up to a limit, or slowly. */

@@ -209,7 +209,7 @@ describe('[TO1] a run that begins rolling', () => {
           return taxiMps + 2 * (since - opening) + (opensS > 0 ? opening ** 2 / opensS : 0);
         },
       });
-      const range = { from: 0, to: motion.length, rolling: false };
+      const range = { from: 0, to: motion.length, rollingSinceS: null };
       const { alongM, alongSdM } = brakeRelease(motion, view, range);
       return { offM: alongM - trueAlongM(10.3), halfM: Z90 * alongSdM };
     });
@@ -237,7 +237,7 @@ describe('[TO4] half the TORA', () => {
       ...{ fromAlongM: -100, displacedM: 100, lengthS: 26, intervalS: 0.5 },
       speedMps: (t) => 2 * t,
     });
-    const range = { from: 0, to: motion.length, rolling: false };
+    const range = { from: 0, to: motion.length, rollingSinceS: null };
     const lift = { value: 45, low: 44, high: 46 };
     const liftAt = (t: number) => ({ value: startS + t, low: startS + t, high: startS + t });
     const found = halfwayCheck(motion, view, range, lift, liftAt(22.5));

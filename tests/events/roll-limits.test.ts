@@ -72,7 +72,7 @@ describe('[TO4] half the TORA of a strip whose place is doubtful', () => {
       });
       const lift = { value: 45, low: 44, high: 46 };
       const never = { value: Infinity, low: Infinity, high: Infinity };
-      const range = { from: 0, to: motion.length, rolling: false };
+      const range = { from: 0, to: motion.length, rollingSinceS: null };
       const found = halfwayCheck(motion, view, range, lift, never);
       if (isUndetermined(found)) throw new Error(found.undetermined);
       const { low, high } = bandOf(found.groundSpeedMps);
