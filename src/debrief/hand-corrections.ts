@@ -14,6 +14,7 @@ import { arrivalAt } from '../events/manner.ts';
 import { viewOfEvent } from '../events/view-of-event.ts';
 import type { StripView } from '../events/strip-view.ts';
 import { SAME_LANDING_S } from './landing-limits.ts';
+import { crossingAt } from '../numeric/crossing.ts';
 import { cutBelow, isUndetermined, type Measured, type Undetermined } from '../result.ts';
 import { placeSdM } from '../strips/place-error.ts';
 import type { Motion } from '../track/motion.ts';
@@ -92,9 +93,9 @@ function timedPlace(
   const endS = placeIn(approach.rollEnd)?.timeS ?? timeS[approach.to - 1];
   for (let i = approach.from + 1; i < timeS.length && timeS[i - 1] <= endS; i++) {
     const [before, here] = [along[i - 1], along[i]];
-    if (!(before <= alongM && alongM <= here) || here === before) continue;
-    const share = (alongM - before) / (here - before);
-    return { timeS: timeS[i - 1] + share * (timeS[i] - timeS[i - 1]), alongM };
+    if (!(before < here)) continue;
+    const passedS = crossingAt(alongM, [timeS[i - 1], before], [timeS[i], here]);
+    if (passedS !== null) return { timeS: passedS, alongM };
   }
   return null;
 }

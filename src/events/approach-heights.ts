@@ -6,6 +6,7 @@
  *
  * Source: definitions in docs/spec/measuring.md.
  */
+import { crossingAt } from '../numeric/crossing.ts';
 import {
   isUndetermined,
   normalEstimate,
@@ -205,8 +206,8 @@ function goAround({ motion, view, lowPart }: MeasuredApproach, heights: TiedHeig
 function levelS({ timeS, verticalSpeedMps: upMps, length }: Motion, lowest: number): number {
   const other = upMps[lowest] < 0 ? lowest + 1 : lowest - 1;
   if (other < 0 || other >= length) return timeS[lowest];
-  const share = upMps[lowest] / (upMps[lowest] - upMps[other]);
-  return timeS[lowest] + (share > 0 && share < 1 ? share * (timeS[other] - timeS[lowest]) : 0);
+  const beside = [timeS[other], upMps[other]] as const;
+  return crossingAt(0, [timeS[lowest], upMps[lowest]], beside) ?? timeS[lowest];
 }
 
 /** What a moment of the height's course may be off by, one sd, seconds: more where fixes there lie far apart. */

@@ -7,6 +7,7 @@
  * Source: bank from tan(bank) = speed x rate of turn / g, the coordinated turn (any flight mechanics
  * text); definitions in docs/spec/measuring.md.
  */
+import { crossingAt, type Reading } from '../numeric/crossing.ts';
 import {
   cutBelow,
   isUndetermined,
@@ -184,10 +185,10 @@ function linedUpS(motion: Motion, view: StripView, final: Stretch, end: number):
   const offDeg = (i: number): number => Math.abs(trackDeg(view, i));
   let from = end;
   while (from > final.from && offDeg(from - 1) < LEG.linedUpDeg) from--;
-  const [before, after] = [offDeg(Math.max(0, from - 1)), offDeg(from)];
-  if (from === 0 || before < LEG.linedUpDeg || after >= LEG.linedUpDeg) return motion.timeS[from];
-  const share = (before - LEG.linedUpDeg) / (before - after);
-  return motion.timeS[from - 1] + share * (motion.timeS[from] - motion.timeS[from - 1]);
+  const reading = (i: number): Reading => [motion.timeS[i], offDeg(i)];
+  const after = reading(from);
+  if (from === 0 || after[1] >= LEG.linedUpDeg) return motion.timeS[from];
+  return crossingAt(LEG.linedUpDeg, reading(from - 1), after) ?? motion.timeS[from];
 }
 
 /** Mean ground speed over the straight part; where one turn runs into the next, the speed between them. */

@@ -9,7 +9,7 @@ import { isUndetermined, type Undetermined } from '../result.ts';
 import type { Motion } from '../track/motion.ts';
 import { firstAtOrAfter } from './arrival-data.ts';
 import type { TouchdownPosterior } from './flight-event.ts';
-import { hasElevation, type Tie } from './ground-tie.ts';
+import { hasElevation, tiePlaceId, type Tie } from './ground-tie.ts';
 import { timeMixture } from './landing.ts';
 import type { StripView } from './strip-view.ts';
 import { TIE } from './tuning.ts';
@@ -49,7 +49,7 @@ export function tieBetween(
     timeS: (fromS + toS) / 2,
     offsetM: sum / count,
     sdM,
-    stripId: view.stripId ?? '',
+    placeId: tiePlaceId(view),
     elevationKnown: hasElevation(view.strip),
   };
 }

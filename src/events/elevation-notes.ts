@@ -47,7 +47,7 @@ export function elevationsOff(
 ): ElevationOff[] {
   const expectedM = NOTE_M[datum];
   return book.strips.flatMap(({ id, latDeg, lonDeg }) => {
-    const here = ties.filter((tie) => tie.stripId === id && tie.elevationKnown);
+    const here = ties.filter((tie) => tie.placeId === id && tie.elevationKnown);
     if (here.length === 0) return [];
     const mean = here.reduce((sum, tie) => sum + tie.offsetM - TIE.antennaM, 0) / here.length;
     const geoidM = geoidHeightM(latDeg[0], lonDeg[0]);

@@ -6,6 +6,7 @@
  *
  * Source: definitions in docs/spec/measuring.md.
  */
+import { crossingAt, type Reading } from '../numeric/crossing.ts';
 import { normalEstimate, undetermined, type Undetermined } from '../result.ts';
 import { placeSdM } from '../strips/place-error.ts';
 import type { Motion } from '../track/motion.ts';
@@ -50,8 +51,7 @@ function crossingTime(motion: Motion, view: StripView, pass: Pass): number | nul
     const before = view.smoothAlongM[i - 1];
     const after = view.smoothAlongM[i];
     if (before < 0 && after >= 0) {
-      const share = -before / (after - before);
-      return motion.timeS[i - 1] + share * (motion.timeS[i] - motion.timeS[i - 1]);
+      return crossingAt(0, [motion.timeS[i - 1], before], [motion.timeS[i], after]);
     }
   }
   return null;
@@ -76,10 +76,10 @@ export function gates(
     const heightM = heightFt * METRES_PER_FOOT;
     for (let i = lowest; i > pass.from; i--) {
       const after = heights.middleAt(i);
-      const before = heights.middleAt(i - 1);
-      if (!(before >= heightM && after < heightM)) continue;
-      const share = (before - heightM) / (before - after);
-      const timeS = motion.timeS[i - 1] + share * (motion.timeS[i] - motion.timeS[i - 1]);
+      if (!(after < heightM)) continue;
+      const before: Reading = [motion.timeS[i - 1], heights.middleAt(i - 1)];
+      const timeS = crossingAt(heightM, before, [motion.timeS[i], after]);
+      if (timeS === null) continue;
       found.push(gateAt(motion, view, heights, errors, heightFt, timeS));
       break;
     }

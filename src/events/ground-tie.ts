@@ -23,9 +23,15 @@ export interface Tie {
   /** Recorded height less the strip's elevation, wheels on the ground, metres. */
   readonly offsetM: number;
   readonly sdM: number;
-  readonly stripId: string;
+  /** See `tiePlaceId`. */
+  readonly placeId: string;
   /** False where the strip has no elevation: the tie then serves that strip alone. */
   readonly elevationKnown: boolean;
+}
+
+/** Where a contact was: the id of a known strip; that of a place nobody has kept behind a blank, which no strip's begins with. */
+export function tiePlaceId({ stripId, strip }: StripView): string {
+  return stripId ?? ` ${strip.id}`;
 }
 
 /** Offset of the recorded height at one time: one normal where contacts tie it, else a mixture over the datums it may have. */
@@ -63,10 +69,10 @@ export function offsetAtView(
   ties: readonly Tie[],
   datum: HeightReference,
 ): (timeS: number) => TiedOffset {
-  const id = view.stripId ?? '';
+  const id = tiePlaceId(view);
   const { latDeg, lonDeg } = view.strip;
   const levelKnown = view.stripId !== null && hasElevation(view.strip);
-  const usable = ties.filter((tie) => tie.stripId === id || (tie.elevationKnown && levelKnown));
+  const usable = ties.filter((tie) => tie.placeId === id || (tie.elevationKnown && levelKnown));
   if (usable.length === 0 && view.stripId !== null && !levelKnown) return () => ANY_LEVEL;
   return tieHeights(usable, { datum, geoidM: geoidHeightM(latDeg[0], lonDeg[0]) }, id);
 }
@@ -75,13 +81,13 @@ export function offsetAtView(
  * Prepares the offset of one flight.
  *
  * @param origin what the heights count from, used where there is no tie.
- * @param atStrip id of the strip whose elevation the answers count from.
+ * @param atPlace `tiePlaceId` of the strip or place whose elevation the answers count from.
  * @returns a function from UTC seconds to the offset.
  */
 export function tieHeights(
   ties: readonly Tie[],
   origin: HeightOrigin,
-  atStrip: string,
+  atPlace: string,
 ): (timeS: number) => TiedOffset {
   if (ties.length === 0) {
     const offset = untied(origin);
@@ -93,8 +99,8 @@ export function tieHeights(
   const K = new Float64Array(n * n);
   for (let i = 0; i < n; i++) {
     for (let j = 0; j <= i; j++) {
-      const sameStrip = ties[i].stripId === ties[j].stripId;
-      const elevationVar = sameStrip && ties[i].stripId !== atStrip ? TIE.elevationSdM ** 2 : 0;
+      const samePlace = ties[i].placeId === ties[j].placeId;
+      const elevationVar = samePlace && ties[i].placeId !== atPlace ? TIE.elevationSdM ** 2 : 0;
       K[i * n + j] =
         constantVar +
         driftVar * correlation(ties[i].timeS - ties[j].timeS) +

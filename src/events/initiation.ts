@@ -3,6 +3,7 @@
  *
  * In: motion and the lowest fix of a pass. Out: UTC seconds.
  */
+import { crossingAt } from '../numeric/crossing.ts';
 import type { Motion } from '../track/motion.ts';
 import { percentile } from './passes.ts';
 
@@ -21,8 +22,7 @@ export function initiation(motion: Motion, lowest: number): number {
     if (!(upMps[i] <= steady / 2)) continue;
     if (i === lowest) return timeS[i];
     // Between this fix and the next the sinking fell below it.
-    const share = (steady / 2 - upMps[i]) / (upMps[i + 1] - upMps[i]);
-    return timeS[i] + (share > 0 ? share * (timeS[i + 1] - timeS[i]) : 0);
+    return crossingAt(steady / 2, [timeS[i], upMps[i]], [timeS[i + 1], upMps[i + 1]]) ?? timeS[i];
   }
   return timeS[lowest];
 }

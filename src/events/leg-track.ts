@@ -12,6 +12,7 @@
  *
  * Source: dynamic programming over hidden states, standard.
  */
+import { crossingAt } from '../numeric/crossing.ts';
 import type { Motion } from '../track/motion.ts';
 import { LEG } from './circuit-tuning.ts';
 import type { OrbitSpan } from './orbit.ts';
@@ -197,15 +198,12 @@ function edgeOfTurn(
   }
   if (straightFrom === null) return atFix(motion, best);
   const turning = straightFrom - step;
+  if (turning < 0 || turning >= motion.length) return atFix(motion, straightFrom);
+  const [outsideS, insideS] = [motion.timeS[straightFrom], motion.timeS[turning]];
   const [outside, inside] = [sign * rates[straightFrom], sign * rates[turning]];
-  const share = Math.min(1, (LEG.turnBeganShare * peak - outside) / (inside - outside));
-  const stepS = motion.timeS[turning] - motion.timeS[straightFrom];
+  const passedS = crossingAt(LEG.turnBeganShare * peak, [outsideS, outside], [insideS, inside]);
   // The first of all looked at may be slower already than the share: then that is all there is.
-  const isPassed = turning >= 0 && turning < motion.length && inside > outside;
-  return {
-    fix: straightFrom,
-    timeS: motion.timeS[straightFrom] + (isPassed ? share * stepS : 0),
-  };
+  return { fix: straightFrom, timeS: passedS ?? (inside > outside ? insideS : outsideS) };
 }
 
 function differenceDeg(a: number, b: number): number {

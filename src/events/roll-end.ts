@@ -6,6 +6,7 @@
  *
  * Source: definitions in docs/spec/measuring.md.
  */
+import { crossingAt } from '../numeric/crossing.ts';
 import { MPS_PER_KNOT } from '../units/convert.ts';
 import type { Motion } from '../track/motion.ts';
 import { stepAt } from './arrival-data.ts';
@@ -102,8 +103,8 @@ function stoppedAt(
   let atS = timeS[i];
   if (seen) {
     const before = Math.max(k - 1, 0);
-    const share = (speedMps[before] - ROLL.stoppedMps) / (speedMps[before] - speedMps[k]);
-    atS = share > 0 && share < 1 ? timeS[before] + share * (timeS[k] - timeS[before]) : timeS[k];
+    const slowed = [timeS[k], speedMps[k]] as const;
+    atS = crossingAt(ROLL.stoppedMps, [timeS[before], speedMps[before]], slowed) ?? timeS[k];
   }
   const stepS = stepAt(timeS, atS);
   return {

@@ -9,6 +9,7 @@
  * Source: Bayesian change-point analysis on a grid with linear models inside; models and priors in
  * touchdown-along.ts, touchdown-height.ts and tuning.ts.
  */
+import { crossingAt } from '../numeric/crossing.ts';
 import { isUndetermined, undetermined, type Undetermined } from '../result.ts';
 import type { Motion } from '../track/motion.ts';
 import { alongRows, firstAtOrAfter, heightsBetween } from './arrival-data.ts';
@@ -183,10 +184,8 @@ function slowDownTime(motion: Motion, view: StripView, pass: Pass, roll: RollCon
   for (let i = roll.slowIndex; i > pass.from; i--) {
     const before = view.forwardMps[i - 1];
     if (before >= limit) {
-      const after = view.forwardMps[i];
-      const share =
-        after < before ? Math.min(1, Math.max(0, (before - limit) / (before - after))) : 1;
-      return motion.timeS[i - 1] + share * (motion.timeS[i] - motion.timeS[i - 1]);
+      const after = [motion.timeS[i], view.forwardMps[i]] as const;
+      return crossingAt(limit, [motion.timeS[i - 1], before], after) ?? motion.timeS[i];
     }
   }
   return motion.timeS[pass.from];

@@ -206,3 +206,24 @@ test('[PG27] holds a final against limits typed in: in, out, or cannot tell', as
   expect(await page.getByLabel('Path, most').inputValue()).toBe('30');
   expectQuiet(watched);
 });
+
+test('[PG28] shows the float, the commit point, where a go-around was begun, and the path kept to', async () => {
+  const watched = await openPage();
+  const { page } = watched;
+  const textsWith = async (word: string): Promise<string> => {
+    const figures = page.locator('wr-figure', { hasText: word });
+    await figures.first().waitFor();
+    const texts = await figures.locator('svg text').allTextContents();
+    return texts.join(' ').replace(/\s+/g, ' ');
+  };
+  await openDebrief(page, '18 May 2025', '12:28');
+  const wentAround = await textsWith('commit point');
+  expect(wentAround).toMatch(/commit point.* begun \d+ m before/);
+  expect(wentAround).toMatch(/preferred path (not )?kept to/);
+  await page
+    .getByRole('button', { name: /full stop, / })
+    .first()
+    .click();
+  expect(await textsWith('float')).toMatch(/float ?\d+/);
+  expectQuiet(watched);
+});

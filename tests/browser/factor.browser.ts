@@ -64,3 +64,25 @@ test('[PG42] never holds a roll against the published factor', async () => {
   await page.getByText('Never plan a length of strip with a roll alone.').waitFor();
   expectQuiet(watched);
 });
+
+test('[PG43] shows where the wheels touched, and the length that 95 of 100 short landings need', async () => {
+  const watched = await openPage({ hash: '#/factor/marram-160/landing-from-50-ft' });
+  const { page } = watched;
+  const touched = page.locator('wr-figure', { has: page.locator('.ellipse-next') }).first();
+  await touched.waitFor();
+  const place = touched.locator('xpath=..');
+  const [, count] = /, (\d+) touchdowns/.exec(await place.locator('h3').innerText()) ?? [];
+  expect(Number(count)).toBeGreaterThanOrEqual(5);
+  expect(await touched.locator('circle.dot').count()).toBe(Number(count));
+  expect(await place.locator('p.quiet').innerText()).toMatch(/^along: middle −?\d+\s\S+ −?\d+–/);
+  const needed = page.locator('table.figures', { hasText: 'needed' }).locator('tbody tr');
+  expect(await needed.count()).toBeGreaterThan(0);
+  expect(await needed.first().innerText()).toMatch(/as on \d+ \w+ \d{4}/);
+  const [length, lda, left] = (await needed.first().locator('td').allInnerTexts()).map((text) =>
+    parseFloat(text.replace('−', '-')),
+  );
+  expect(length).toBeGreaterThan(100);
+  // Three figures rounded to whole metres.
+  expect(Math.abs(lda - length - left)).toBeLessThanOrEqual(1);
+  expectQuiet(watched);
+});

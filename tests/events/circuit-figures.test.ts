@@ -78,6 +78,27 @@ describe('[CI10] a leg between two turns whose moments are doubtful', () => {
   });
 });
 
+describe('[CI10] a turn beside a hole of the log', () => {
+  /** How far before the threshold base was turned on to, with a step of so many seconds there. */
+  const baseTurn = (stepS: number) => {
+    const timeS = everyS(41).map((t) => (t < 17 ? t : t + stepS - 1));
+    const legAt = (name: LegName, from: number, settled: number, to: number): NamedLeg => {
+      const { leg: named, stretch } = leg(name, from, settled, to);
+      const [fromS, settledS, toS] = [from, settled, to].map((i) => timeS[i]);
+      return { leg: named, stretch: { ...stretch, fromS, settledS, toS } };
+    };
+    const legs = [legAt('downwind', 0, 10, 16), legAt('base', 16, 20, 30)];
+    const motion = motionOf(timeS, { speedMps: timeS.map(() => 35) });
+    return figures(motion, VIEW, [...legs, legAt('final', 30, 34, 40)]).baseTurnPastThresholdM;
+  };
+
+  test('[CI10] of ten seconds is still placed, of more nobody knows where it began', () => {
+    // Made to fly from 900 m before the threshold at 30 m/s.
+    expectNear(bandOf(baseTurn(10)).value, 900 - 30 * 16, 60);
+    expect(baseTurn(10.5)).toEqual({ undetermined: 'the log has a hole of 11 s there' });
+  });
+});
+
 describe('[CI4] the steepest bank in a log that skips moments', () => {
   /** A turn that is steepest, 30 degrees, half-way through its 40 s, seen at these times. */
   const steepest = (times: readonly number[]) => {

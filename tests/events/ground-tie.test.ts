@@ -1,7 +1,13 @@
 /** The height offset between contacts, against Gaussian conditioning by hand; rules in docs/spec/measuring.md. */
 import { describe, expect, test } from 'vitest';
+import { tieBetween } from '../../src/events/contact-tie.ts';
 import { elevationNotes } from '../../src/events/elevation-notes.ts';
-import { tieHeights, type Tie, type TiedOffset } from '../../src/events/ground-tie.ts';
+import {
+  offsetAtView,
+  tieHeights,
+  type Tie,
+  type TiedOffset,
+} from '../../src/events/ground-tie.ts';
 import { TIE } from '../../src/events/tuning.ts';
 import { UNTIED } from '../../src/events/untied-tuning.ts';
 import { geoidHeightM } from '../../src/geo/geoid.ts';
@@ -11,13 +17,14 @@ import type { HeightReference } from '../../src/track/motion-heights.ts';
 import { expectNear } from '../expect-near.ts';
 import { gateTruths } from '../synthetic/gate-truth.ts';
 import { flyDrawnApproach } from '../synthetic/scenarios.ts';
+import { makeRun } from './made-motion.ts';
 import { eventsOf, holds, valueOf } from './simulated.ts';
 
-const at = (timeS: number, offsetM: number, stripId = 'here'): Tie => ({
+const at = (timeS: number, offsetM: number, placeId = 'here'): Tie => ({
   timeS,
   offsetM,
   sdM: TIE.tieSdM,
-  stripId,
+  placeId,
   elevationKnown: true,
 });
 
@@ -55,6 +62,32 @@ describe('[GT1] heights between contacts', () => {
     const here = tieHeights([at(0, 40)], UNSTATED, 'here')(0).sdM;
     const there = tieHeights([at(0, 40, 'there')], UNSTATED, 'here')(0).sdM;
     expectNear(Math.sqrt(there ** 2 - here ** 2), TIE.elevationSdM, 0.1);
+  });
+
+  test('[GT1] a place nobody has kept is tied by its own contacts, not by those of another', () => {
+    const { motion, view } = makeRun({ fromAlongM: 0, lengthS: 900, speedMps: () => 0.1 });
+    const startS = motion.timeS[0];
+    // The second place lies 80 m higher.
+    const flown = {
+      ...motion,
+      noise: { ...motion.noise, verticalSdM: 1 },
+      sourceHeightM: motion.timeS.map((t) => (t < startS + 600 ? 47 : 127)),
+    };
+    const placeOf = (id: string) => ({
+      ...{ ...view, stripId: null, groundM: new Float64Array(motion.length) },
+      strip: { ...view.strip, id, elevationM: null, profile: null },
+    });
+    const [low, high] = [placeOf('place-1'), placeOf('place-2')];
+    const ties = [tieBetween(flown, low, startS, startS + 10)].concat(
+      tieBetween(flown, high, startS + 700, startS + 710),
+    );
+    const known = ties.filter((tie) => tie !== null);
+    expect(known).toHaveLength(2);
+    expectNear(offsetAtView(low, known, 'unstated')(startS + 600).offsetM, 47, 1e-9);
+    expectNear(offsetAtView(high, known, 'unstated')(startS + 100).offsetM, 127, 1e-9);
+    // A known strip that happens to have the place's name is another.
+    const named = { ...view, stripId: 'place-1', strip: { ...view.strip, id: 'place-1' } };
+    expect(offsetAtView(named, known, 'unstated')(startS).tied).toBe(false);
   });
 
   test('[GT2] without a contact: by the declared datum, the geoid over the ellipsoid, or both', () => {

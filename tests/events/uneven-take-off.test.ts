@@ -74,29 +74,78 @@ describe('[GT8] a take-off over ground between the ends that nobody entered', ()
     expect(rowsAt({ ...strip, profile: null, elevationM: null })?.satellite?.bow).toBeNull();
   });
 
-  test('[GT8] lift-off is weighed with the bow that the ground may have', () => {
-    const random = createRandom(8);
+  /** Heights at 2 m/s2 from standing; off the ground after 20 s and 400 m, then climbing 1 m/s faster each second. */
+  function rowsOver(offM: number, seed: number): { rows: HeightRows; bow: Float64Array } {
+    const random = createRandom(seed);
     const timeS = Float64Array.from({ length: 27 }, (_, k) => k);
-    // At 2 m/s2 from standing; off the ground after 20 s and 400 m, then climbing 1 m/s faster each second.
     const bow = timeS.map((t) => Math.sin((Math.PI * Math.min(t * t, LENGTH_M)) / LENGTH_M) ** 2);
     const noiseM = timeS.map(() => 0.15 * random.normal());
-    const rows = (offM: number, known: boolean): HeightRows => ({
-      ...{ timeS, speedMps: timeS.map((t) => 2 * t), tiltedM: null, bow: known ? bow : null },
+    const rows = {
+      ...{ timeS, speedMps: timeS.map((t) => 2 * t), tiltedM: null, bow: null },
       heightM: timeS.map((t, k) => offM * bow[k] + Math.max(0, t - 20) ** 2 / 2 + noiseM[k]),
       noiseSdM: new Float64Array(timeS.length).fill(0.15),
-    });
-    const candidateS = Float64Array.from({ length: 46 }, (_, k) => 8 + k / 3);
-    const lags = [{ pressureBehindS: 0, weight: 1, late: [{ lateS: 0, weight: 1 }] }];
+    };
+    return { rows, bow };
+  }
+
+  const candidateS = Float64Array.from({ length: 46 }, (_, k) => 8 + k / 3);
+  const lags = [{ pressureBehindS: 0, weight: 1, late: [{ lateS: 0, weight: 1 }] }];
+
+  test('[GT8] lift-off is weighed with the bow that the ground may have', () => {
     const weighed = (satellite: HeightRows) => {
       const log = weighLiftOff({ satellite, pressure: null, lags }, candidateS);
       const best = log.indexOf(Math.max(...log));
       return { total: log.reduce(logAdd), atS: candidateS[best] };
     };
     for (const offM of [-3, 3]) {
-      const [told, untold] = [true, false].map((known) => weighed(rows(offM, known)));
+      const { rows, bow } = rowsOver(offM, 8);
+      const [told, untold] = [{ ...rows, bow }, rows].map(weighed);
       // So many times likelier than level ground with a drift that happens to look like it: e to the 4th.
       expect(told.total - untold.total).toBeGreaterThan(4);
       expectNear(told.atS, 20, 0.7);
     }
+  });
+
+  /** Log weight of each candidate over ground that surely bows: level ground under heights freed of every bow, by its chance. */
+  function surelyBowed(rows: HeightRows, bow: Float64Array, kind: 'satellite' | 'pressure') {
+    const partM = 0.05;
+    const parts = Array.from({ length: 401 }, (_, k) => (k - 200) * partM);
+    const total = new Float64Array(candidateS.length).fill(-Infinity);
+    for (const offM of parts) {
+      const freed = { ...rows, heightM: rows.heightM.map((each, k) => each - offM * bow[k]) };
+      const level = weighLiftOff({ ...NONE, lags, [kind]: freed }, candidateS);
+      // Off its line by 1.3 m, one sd (GT8).
+      const chance = ((offM / 1.3) ** 2 + Math.log(2 * Math.PI)) / -2 + Math.log(partM / 1.3);
+      level.forEach((value, c) => {
+        total[c] = logAdd(total[c], value + chance);
+      });
+    }
+    return total;
+  }
+
+  const NONE = { satellite: null, pressure: null };
+  /** Three strips in ten bow (GT8). */
+  const ODDS = 0.3 / 0.7;
+
+  test.each([-3, 0, 0.6])(
+    '[GT8] ground off by %d m is weighed as all bows that it may have, by their chance',
+    (offM) => {
+      const { rows, bow } = rowsOver(offM, 9);
+      const told = weighLiftOff({ ...NONE, lags, pressure: { ...rows, bow } }, candidateS);
+      const level = weighLiftOff({ ...NONE, lags, pressure: rows }, candidateS);
+      const bowed = surelyBowed(rows, bow, 'pressure');
+      told.forEach((value, c) => {
+        expectNear(value, logAdd(level[c], Math.log(ODDS) + bowed[c]), 1e-6);
+      });
+    },
+  );
+
+  test('[GT8] the bow under one drift of the satellite heights stands for all three', () => {
+    const { rows, bow } = rowsOver(-3, 9);
+    const told = weighLiftOff({ ...NONE, lags, satellite: { ...rows, bow } }, candidateS);
+    const bowed = surelyBowed(rows, bow, 'satellite');
+    const best = told.indexOf(Math.max(...told));
+    // Ground so far off bows surely, and heights that stay have the least drift: a third by its chance.
+    expectNear(told[best], Math.log(ODDS) + bowed[best] + Math.log(3), 0.05);
   });
 });

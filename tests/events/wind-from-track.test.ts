@@ -8,88 +8,9 @@ import { windSamples } from '../../src/events/wind-samples.ts';
 import { windShare } from '../../src/events/wind-share.ts';
 import { createRandom } from '../../src/numeric/random.ts';
 import { isUndetermined } from '../../src/result.ts';
-import type { Motion } from '../../src/track/motion.ts';
 import { expectNear } from '../expect-near.ts';
+import { circuit, fitted, flownInWind, SLOWING, WIND_ALOFT, type Moment } from './made-wind.ts';
 import { bandOf, holds, valueOf } from './simulated.ts';
-
-/** One moment of a flight through the air. */
-interface Moment {
-  readonly headingDeg: number;
-  readonly airspeedMps: number;
-  readonly aboveM: number;
-}
-
-/** Towards east and north at 100 m, m/s: 7 m/s, a headwind of 6.9 on a landing to the north. */
-const WIND_ALOFT = { east: 1, north: -6.93 };
-
-/** The flight as a log without noise would show it, once a second. */
-function flownInWind(moments: readonly Moment[], wind = WIND_ALOFT): Motion {
-  const n = moments.length;
-  const east = new Float64Array(n);
-  const north = new Float64Array(n);
-  moments.forEach(({ headingDeg, airspeedMps, aboveM }, i) => {
-    const rad = (headingDeg * Math.PI) / 180;
-    east[i] = airspeedMps * Math.sin(rad) + windShare(aboveM) * wind.east;
-    north[i] = airspeedMps * Math.cos(rad) + windShare(aboveM) * wind.north;
-  });
-  const slopes = (of: Float64Array): Float64Array =>
-    of.map((_, i) => {
-      const [from, to] = [Math.max(0, i - 1), Math.min(n - 1, i + 1)];
-      return (of[to] - of[from]) / (to - from);
-    });
-  const heights = Float64Array.from(moments, ({ aboveM }) => aboveM);
-  return {
-    ...{ length: n, medianIntervalS: 1, timeS: Float64Array.from(moments, (_, i) => i) },
-    ...{ velocityEastMps: east, velocityNorthMps: north },
-    ...{ accelerationEastMps2: slopes(east), accelerationNorthMps2: slopes(north) },
-    speedMps: east.map((each, i) => Math.hypot(each, north[i])),
-    speedSdMps: new Float64Array(n).fill(0.2),
-    ...{ smoothHeightM: heights, verticalSpeedMps: slopes(heights) },
-  } as unknown as Motion;
-}
-
-/** A left-hand circuit, landing to the north: legs and turns with the airspeed and height at their ends. */
-function circuit(speeds: Readonly<Record<string, readonly [number, number]>>): Moment[] {
-  const plan: [string, number, number, number, number][] = [
-    // Name, seconds, degrees turned, height at its beginning and end.
-    ['climb-out', 25, 0, 5, 100],
-    ['to crosswind', 10, -90, 100, 140],
-    ['crosswind', 15, 0, 140, 200],
-    ['to downwind', 10, -90, 200, 240],
-    ['downwind', 50, 0, 240, 240],
-    ['to base', 10, -90, 240, 210],
-    ['base', 15, 0, 210, 170],
-    ['to final', 10, -90, 170, 130],
-    ['final', 35, 0, 130, 5],
-  ];
-  let headingDeg = 360;
-  return plan.flatMap(([name, seconds, turnDeg, fromM, toM]) => {
-    const [fromMps, toMps] = speeds[name];
-    const begin = headingDeg;
-    headingDeg += turnDeg;
-    return Array.from({ length: seconds }, (_, k) => {
-      const part = k / seconds;
-      return {
-        headingDeg: begin + turnDeg * part,
-        airspeedMps: fromMps + (toMps - fromMps) * part,
-        aboveM: fromM + (toM - fromM) * part,
-      };
-    });
-  });
-}
-
-/** As real pilots do: quicker while climbing, a third slower from downwind to short final, in straights and turns alike. */
-const SLOWING = circuit({
-  'climb-out': [31, 34],
-  'to crosswind': [34, 36],
-  crosswind: [36, 39],
-  'to downwind': [39, 42],
-  downwind: [42, 38],
-  'to base': [38, 35],
-  base: [35, 32],
-  'to final': [32, 29],
-  final: [29, 27],
-});
 
 /** The error of the mean wind's speed. */
 function tooStrong(moments: readonly Moment[]): { errorMps: number; held: boolean; width: number } {
@@ -151,12 +72,6 @@ describe('[WI5] the wind from a circuit in which the pilot changes speed', () =>
     expect(round.width).toBeLessThan(0.7 * tooStrong(SLOWING).width);
   });
 });
-
-function fitted(motion: Motion): FittedWind {
-  const found = fitWind(motion);
-  if (isUndetermined(found)) throw new Error(found.undetermined);
-  return found;
-}
 
 const STEADY = SLOWING.map((moment) => ({ ...moment, airspeedMps: 34 }));
 /** All of it as low as the lowest of the flight, which counts as its ground. */

@@ -102,6 +102,22 @@ describe('[PH6] how late the pressure height is', () => {
     expectNear(found.delayS, 0.5, Math.max(0.1, 3 * found.sdS));
   });
 
+  test('[PH6] after a hole of more than half a minute the heights may stand anywhere to each other', () => {
+    const withJumps = (jumpM: number) => {
+      const clean = made({ lateS: 0.5 });
+      const circuit = clean.timeS.map((t) => Math.floor(t / CIRCUIT_S));
+      return heightDelay({
+        ...clean,
+        timeS: clean.timeS.map((t, i) => t + 31 * circuit[i]),
+        satelliteM: clean.satelliteM.map((height, i) => height + jumpM * circuit[i]),
+      });
+    };
+    const [level, jumped] = [0, 60].map(withJumps);
+    if (!level || !jumped) throw new Error('no delay found');
+    expectNear(jumped.delayS, level.delayS, 1e-6);
+    expectNear(jumped.sdS, level.sdS, 1e-6);
+  });
+
   test('[PH6] a static error that is as large as a cabin has is none', () => {
     for (const staticError of [-0.12, 0.12]) {
       const found = heightDelay(made({ lateS: 0.5, staticError }));

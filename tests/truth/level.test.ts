@@ -36,7 +36,7 @@ test('[GT6] no gate is told where nobody knows how high the strip lies', () => {
 test('[GT6] a tie at another strip tells nothing of one without elevation', () => {
   const elsewhere = {
     ...{ timeS: motion.timeS[0], offsetM: 47, sdM: 0.5 },
-    ...{ stripId: 'elsewhere', elevationKnown: true },
+    ...{ placeId: 'elsewhere', elevationKnown: true },
   };
   const tied = (view: typeof known): boolean =>
     offsetAtView(view, [elsewhere], 'unstated')(motion.timeS[lowest]).tied;

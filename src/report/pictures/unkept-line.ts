@@ -8,7 +8,7 @@
 import type { Flight } from '../../debrief/debrief.ts';
 import { valueAt } from '../../events/arrival-data.ts';
 import type { Approach, TakeOff } from '../../events/flight-event.ts';
-import type { Tie } from '../../events/ground-tie.ts';
+import { tiePlaceId, type Tie } from '../../events/ground-tie.ts';
 import { viewOfEvent } from '../../events/view-of-event.ts';
 import { viewsOf, type StripView } from '../../events/strip-view.ts';
 import { isUndetermined, undetermined, type Estimate, type Undetermined } from '../../result.ts';
@@ -25,8 +25,6 @@ export interface SeenApproach {
 
 /** The line goes on at least so far from its zero: what has no length has no direction, metres. */
 const LEAST_LINE_M = 100;
-/** Wheels farther away from a place than this were not on it, metres. */
-const BESIDE_M = 60;
 
 /** How an approach is seen: from its strip, or along its own line. Undetermined where neither can be had. */
 export function seenApproach(flight: Flight, index: number): SeenApproach | Undetermined {
@@ -41,7 +39,7 @@ export function seenApproach(flight: Flight, index: number): SeenApproach | Unde
   return {
     approach: onLine(approach),
     view: lineFrom(flight, place, zeroS),
-    ties: tiesOn(flight, place),
+    ties: ties.filter(({ placeId }) => placeId === tiePlaceId(place)),
     isKept: false,
   };
 }
@@ -142,13 +140,3 @@ function onLine(approach: Approach): Approach {
 }
 
 const ZERO: Estimate = { value: 0, low: 0, high: 0 };
-
-/** Contacts of other places nobody has kept say nothing of the level here: they lie at another height. */
-function tiesOn({ events, motion }: Flight, place: StripView): Tie[] {
-  const { smoothAlongM, smoothCrossM } = place;
-  return events.ties.filter(({ timeS, stripId }) => {
-    if (stripId !== '') return true;
-    const alongM = valueAt(motion.timeS, smoothAlongM, timeS);
-    return awayFrom(place, alongM, valueAt(motion.timeS, smoothCrossM, timeS)) < BESIDE_M;
-  });
-}

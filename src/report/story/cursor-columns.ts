@@ -6,6 +6,7 @@
  */
 import type { Flight } from '../../debrief/debrief.ts';
 import type { StripView } from '../../events/strip-view.ts';
+import { crossingAt } from '../../numeric/crossing.ts';
 
 /** Slots belong together. `alongM` is NaN throughout where no strip is known. */
 export interface CursorColumns {
@@ -38,8 +39,9 @@ export function timeAtPlace({ timeS, alongM, from, to }: CursorColumns, atM: num
   for (let i = from + 1; i < to; i++) {
     const before = alongM[i - 1];
     const here = alongM[i];
-    if (!(before <= atM && atM <= here) || here === before) continue;
-    return timeS[i - 1] + ((atM - before) / (here - before)) * (timeS[i] - timeS[i - 1]);
+    if (!(before < here)) continue;
+    const passedS = crossingAt(atM, [timeS[i - 1], before], [timeS[i], here]);
+    if (passedS !== null) return passedS;
   }
   return atM < alongM[from] ? timeS[from] : timeS[Math.max(from, to - 1)];
 }

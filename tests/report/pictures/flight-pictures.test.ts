@@ -214,6 +214,21 @@ describe('the plan', () => {
   });
 });
 
+describe('the line of a flight', () => {
+  test('[PICT12] is broken where the log has a hole of more than half a minute', () => {
+    const heights = (stepS: number): Float64Array => {
+      const timeS = Float64Array.from({ length: 60 }, (_, i) => (i < 40 ? i : i + stepS - 1));
+      const motion = { ...flight.motion, length: 60, timeS };
+      const events = { ...flight.events, approaches: [], takeOffs: [] };
+      const circuits = { ...flight.circuits, circuits: [] };
+      return flightLinePicture({ ...flight, motion, events, circuits }, USUAL_UNITS).heightM;
+    };
+    expect(heights(30).some(Number.isNaN)).toBe(false);
+    expect(Array.from(heights(31), Number.isNaN).indexOf(true)).toBe(40);
+    expect(heights(31).filter(Number.isNaN)).toHaveLength(1);
+  });
+});
+
 describe('every model of a flight', () => {
   test('[PICT9] is plain data that a store and another thread can hold', () => {
     const models = {
