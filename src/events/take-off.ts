@@ -6,6 +6,7 @@
  *
  * Source: definitions in docs/spec/measuring.md.
  */
+import { crossingAt, type Reading } from '../numeric/crossing.ts';
 import { mixtureEstimate, normaliseLogWeights, type Mixture } from '../numeric/posterior.ts';
 import {
   cutBelow,
@@ -232,8 +233,8 @@ function liftOffCandidates(motion: Motion, view: StripView, range: DepartureRang
   }
   const firstS =
     range.rollingSinceS === null
-      ? passesSpeedS(motion, view, Math.max(early, range.from + 1), leastMps)
-      : slowestFromS(motion, range.from, range.rollingSinceS);
+      ? passesSpeedS(motion, view, early, leastMps)
+      : Math.max(range.rollingSinceS, motion.timeS[range.from] - SLOWEST_DOUBT_S);
   const lastS = Math.min(motion.timeS[late], firstS + 60);
   const count = Math.max(2, Math.floor((lastS - firstS) / TAKE_OFF.stepS) + 1);
   return Float64Array.from({ length: count }, (_, k) => firstS + k * TAKE_OFF.stepS);
@@ -241,18 +242,11 @@ function liftOffCandidates(motion: Motion, view: StripView, range: DepartureRang
 
 /** When a speed was passed in the step up to a fix, seconds, by a straight line; the fix itself where it was not passed there. */
 function passesSpeedS(motion: Motion, view: StripView, i: number, speedMps: number): number {
-  const [before, after] = [view.forwardMps[i - 1], view.forwardMps[i]];
-  if (!(before < speedMps && after >= speedMps)) return motion.timeS[i];
-  const share = (speedMps - before) / (after - before);
-  return motion.timeS[i - 1] + share * (motion.timeS[i] - motion.timeS[i - 1]);
+  if (i === 0) return motion.timeS[0];
+  const before: Reading = [motion.timeS[i - 1], view.forwardMps[i - 1]];
+  const after: Reading = [motion.timeS[i], view.forwardMps[i]];
+  return crossingAt(speedMps, before, after) ?? motion.timeS[i];
 }
 
-/** From when on a touch-and-go may have left the ground: its slowest fix, or between it and the one before, but not before it touched. */
-function slowestFromS(motion: Motion, slowest: number, touchedS: number): number {
-  const slowestS = motion.timeS[slowest];
-  const doubtS = Math.max(LEAST_DOUBT_S, motion.medianIntervalS);
-  return Math.min(slowestS, Math.max(touchedS, slowestS - doubtS));
-}
-
-/** How well the slowest moment is known, seconds, in however fast a log. */
-const LEAST_DOUBT_S = 1;
+/** How well the slowest moment of a touch-and-go is known, seconds. */
+const SLOWEST_DOUBT_S = 1;

@@ -89,7 +89,7 @@ export const TOUCHDOWN = {
   /** The float's deceleration begins about when the round-out does: sd in seconds, and a floor for flights that do otherwise. */
   tieSdS: 3,
   tieFloor: 0.02,
-  /** The evidence is raised to this power: without it bands of 90 % hold 91.6 % of drawn landings that judge nothing (docs/decisions/0072). */
+  /** The evidence is raised to this power: without it bands of 90 % hold 91.6 % of drawn landings that judge nothing (docs/decisions/0073). */
   evidencePower: 1.08,
   /** Landing well short of the threshold is rare: logistic middle and width, metres, and a share that lands further before it, thinning out over metres. Nothing says where on the strip. */
   shortShare: 0.02,

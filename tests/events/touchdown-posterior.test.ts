@@ -4,7 +4,7 @@ import { HEIGHT_SHAPES } from '../../src/events/height-shapes.ts';
 import { COMMON_MANNER } from '../../src/events/manner.ts';
 import type { StripView } from '../../src/events/strip-view.ts';
 import { weighAlong } from '../../src/events/touchdown-along.ts';
-import { combineEvidence } from '../../src/events/touchdown-posterior.ts';
+import { combineEvidence, placeLogPrior } from '../../src/events/touchdown-posterior.ts';
 import { expectNear } from '../expect-near.ts';
 
 describe('[TD7] a log without heights', () => {
@@ -26,5 +26,37 @@ describe('[TD7] a log without heights', () => {
     });
     expect(Math.max(...without.weight)).toBeLessThan(0.95);
     expect(without.arrival?.shapes).toBeNull();
+  });
+});
+
+describe('[TD10] evidence in the weight of a touchdown', () => {
+  test('[TD10] counts to the power of 1.08, and where on the strip once', () => {
+    const timeS = Float64Array.from({ length: 24 }, (_, i) => i);
+    const alongM = timeS.map((t) => (t < 11 ? 24 * t : 264 + 24 * (t - 11) - 0.6 * (t - 11) ** 2));
+    const candidateS = Float64Array.of(9.5, 11);
+    const along = weighAlong(timeS, alongM, new Float64Array(24).fill(0.5), candidateS);
+    if (!along) throw new Error('the positions have evidence');
+    const shapeCount = HEIGHT_SHAPES.length;
+    const heights = (more: number) => ({
+      shapeCount,
+      logEvidence: Float64Array.from({ length: 2 * shapeCount }, (_, k) =>
+        k < shapeCount ? 0 : more,
+      ),
+    });
+    const oddsWith = (more: number, view: StripView): number => {
+      const { weight } = combineEvidence(candidateS, along, heights(more), view, COMMON_MANNER);
+      return weight[1] / weight[0];
+    };
+    const nowhere = { stripId: null } as StripView;
+    const ratio = oddsWith(1, nowhere) / oddsWith(0, nowhere);
+    expectNear(Math.log(ratio), 1.08, 1e-9, 'a unit of log evidence for the second candidate');
+    // The first candidate lies 36 m before the near end, the second on it: the odds of that, as they are.
+    const frame = { nearEndAlongM: 264, farEndAlongM: 700 } as StripView['frame'];
+    const somewhere = { stripId: 'a', frame } as StripView;
+    const prior =
+      placeLogPrior(along.positionM[along.positionM.length - 1], frame) -
+      placeLogPrior(along.positionM[0], frame);
+    const odds = Math.log(oddsWith(0, somewhere) / oddsWith(0, nowhere));
+    expectNear(odds, prior, 0.05, 'places of one candidate differ little between floats');
   });
 });

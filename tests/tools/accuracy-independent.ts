@@ -5,8 +5,7 @@
  * as such flights are kept before they are copied there. Out: a cell for each of some logs, with
  * what was misnamed, missed or invented. Events are matched by time.
  */
-import { existsSync, readFileSync } from 'node:fs';
-import { gunzipSync } from 'node:zlib';
+import { existsSync } from 'node:fs';
 import { detectEvents, type FlightEvents } from '../../src/events/detect-events.ts';
 import type { Approach, TakeOff } from '../../src/events/flight-event.ts';
 import { COMMON_MANNER, type Manner } from '../../src/events/manner.ts';
@@ -22,6 +21,7 @@ import {
   type TruthEvent,
   type TruthFlight,
 } from '../truth/read-truth.ts';
+import { readRuns } from '../truth/read-runs.ts';
 import { openCell, type Cell } from './accuracy-cells.ts';
 import { logFlown, LOGS } from './accuracy-logs.ts';
 
@@ -140,11 +140,9 @@ function countEvents(
       if (!found || !RIGHT[kind]?.includes(outcome ?? '')) {
         wrong.push(`${flight.name} ${kind}: ${outcome ?? 'missed'}`);
       } else countApproach(event, found, cell);
-    } else if (event.type === 'liftoff') {
+    } else if (event.type === 'liftoff' || event.type === 'liftoff_tg') {
       events++;
-      const found = takeNearest(liftsLeft, startS + numberOf(event, 't'), ({ liftOff }) =>
-        isUndetermined(liftOff) ? NaN : valueOf(liftOff.timeS),
-      );
+      const found = takeNearest(liftsLeft, startS + numberOf(event, 't'), liftOffTimeOf);
       if (!found || isUndetermined(found.liftOff)) wrong.push(`${flight.name} take-off: missed`);
       else countTakeOff(event, climbAfter(flight, event), found, found.liftOff.alongM, cell);
     }
@@ -153,6 +151,10 @@ function countEvents(
     wrong.push(`${flight.name}: invented ${isUndetermined(outcome) ? 'approach' : outcome}`);
   }
   return events;
+}
+
+function liftOffTimeOf({ liftOff }: TakeOff): number {
+  return isUndetermined(liftOff) ? NaN : valueOf(liftOff.timeS);
 }
 
 /** The climb through 50 ft after a lift-off; null where the flight holds none. */
@@ -167,6 +169,10 @@ function countTakeOff(
   liftOffM: Measured,
   { tallies }: Cell,
 ): void {
+  if (event.type === 'liftoff_tg') {
+    tallies['lift-off again'].add(liftOffM, numberOf(event, 'x'));
+    return;
+  }
   const releaseM = numberOf(event, 'release_x');
   tallies['lift-off'].add(liftOffM, numberOf(event, 'x'));
   tallies.release.add(isUndetermined(brakeRelease) ? brakeRelease : brakeRelease.alongM, releaseM);
@@ -227,69 +233,4 @@ function valueOf(measured: Measured): number {
 
 function approachOf(event: TruthEvent): unknown {
   return event['approach_index'];
-}
-
-/** A run of `truth.json`, as far as it is used. */
-interface Run {
-  readonly name: string;
-  readonly file: string;
-  readonly klass: string;
-  readonly braking: string | null;
-  readonly events: readonly TruthEvent[];
-  readonly strip: Readonly<Record<string, number>> & { readonly surface: string };
-  readonly wind: { readonly dir_true: number; readonly speed_kt_10m: number };
-}
-
-const COLUMNS = {
-  t: 't',
-  lat: 'lat',
-  lon: 'lon',
-  alt: 'alt_m',
-  agl: 'agl_m',
-  gs: 'gs',
-  tas: 'tas',
-};
-
-function readRuns(folder: string): TruthFlight[] {
-  const { runs } = JSON.parse(readFileSync(`${folder}/truth.json`, 'utf8')) as { runs: Run[] };
-  return runs.map(({ name, file, klass, braking, events, strip, wind }) => ({
-    name,
-    klass,
-    braking,
-    events,
-    strip: {
-      thresholdLatDeg: strip['thr_lat'],
-      thresholdLonDeg: strip['thr_lon'],
-      farLatDeg: strip['far_lat'],
-      farLonDeg: strip['far_lon'],
-      bearingDeg: strip['true_bearing'],
-      lengthM: strip['length_m'],
-      elevationThresholdM: strip['elev_thr_m'],
-      elevationFarM: strip['elev_far_m'],
-      surface: strip.surface,
-    },
-    wind: { fromDeg: wind.dir_true, speedKt10M: wind.speed_kt_10m },
-    columns: readColumns(`${folder}/data/${file}`),
-  }));
-}
-
-function readColumns(path: string): TruthFlight['columns'] {
-  const [head, ...rows] = gunzipSync(readFileSync(path)).toString('utf8').trim().split(/\r?\n/);
-  const names = head.split(',');
-  const cells = rows.map((row) => row.split(','));
-  const column = (name: string): number[] => {
-    const at = names.indexOf(name);
-    if (at < 0) throw new Error(`${path} has no column ${name}, only ${head}`);
-    return cells.map((row) => Number(row[at]));
-  };
-  const { t, lat, lon, alt, agl, gs, tas } = COLUMNS;
-  return {
-    t: column(t),
-    lat: column(lat),
-    lon: column(lon),
-    alt: column(alt),
-    agl: column(agl),
-    gs: column(gs),
-    tas: column(tas),
-  };
 }

@@ -78,9 +78,9 @@ Bands of a class can hold more or less often than nine times in ten although the
 
 ## The other quantities
 
-The ground speed at touchdown, the roll of full stops that ended in a standstill, the place where it ended, lift-off from a standing start, and the lowest height of a go-around (flown in one approach with nothing else that ties the heights: harder than in a whole flight).
+The ground speed at touchdown, the roll of full stops that ended in a standstill, the place where it ended, lift-off from a standing start and out of a touch-and-go, and the lowest height of a go-around (flown in one approach with nothing else that ties the heights: harder than in a whole flight).
 
-${quantityTables(byLog, ['speed', 'roll', 'stop', 'lift-off', 'lowest'])}
+${quantityTables(byLog, ['speed', 'roll', 'stop', 'lift-off', 'lift-off again', 'lowest'])}
 
 ## The final, and whole distances
 
@@ -139,6 +139,7 @@ const NAMES: Readonly<Record<QuantityName, string>> = {
   roll: 'ground roll',
   stop: 'stop',
   'lift-off': 'lift-off',
+  'lift-off again': 'lift-off of a touch-and-go',
   lowest: 'lowest height of a go-around',
   'threshold height': 'height over the threshold',
   'threshold speed': 'ground speed at the threshold',

@@ -6,7 +6,12 @@
  * was undetermined. Gates give several of a kind.
  */
 import type { Approach, TakeOff } from '../../src/events/flight-event.ts';
-import { isUndetermined, type Measured, type Undetermined } from '../../src/result.ts';
+import {
+  isUndetermined,
+  undetermined,
+  type Measured,
+  type Undetermined,
+} from '../../src/result.ts';
 import { alongOfRows } from '../synthetic/flown-along.ts';
 import { gateTruths } from '../synthetic/gate-truth.ts';
 import { flyDrawnApproach, flyDrawnTakeOff, type Scenario } from '../synthetic/scenarios.ts';
@@ -41,7 +46,7 @@ export interface TrialResult {
 }
 
 export const QUANTITIES = [
-  ...(['touchdown', 'speed', 'roll', 'stop', 'lift-off', 'lowest'] as const),
+  ...(['touchdown', 'speed', 'roll', 'stop', 'lift-off', 'lift-off again', 'lowest'] as const),
   ...(['threshold height', 'threshold speed', 'gate speed', 'gate descent', 'gate place'] as const),
   ...(['landing distance', 'release', '50 ft'] as const),
 ] as const;
@@ -78,7 +83,7 @@ function approachIn(
   forBound: boolean,
 ): TrialResult {
   const logged = logScenario(scenario, seed, LOGS[log]);
-  const { approaches } = logged.events;
+  const { approaches, takeOffs } = logged.events;
   const [truth] = scenario.flown.truth.approaches;
   const found = approaches.map(({ outcome }) =>
     isUndetermined(outcome) ? 'undetermined' : outcome,
@@ -89,7 +94,12 @@ function approachIn(
     log,
     truth: truth.outcome,
     found: found.length === 0 ? 'none' : found.join(' and '),
-    quantities: right ? approachQuantities(approaches[0], truth, gateAt) : {},
+    quantities: right
+      ? {
+          ...approachQuantities(approaches[0], truth, gateAt),
+          ...liftOffAgain(takeOffs, scenario.flown.truth.takeOffs),
+        }
+      : {},
     classes,
     sample:
       right && forBound && truth.touchdown
@@ -111,6 +121,17 @@ function takeOffIn(scenario: Scenario, seed: number, log: number): TrialResult {
     classes: { brakes: -1, size: -1, arrival: -1 },
     sample: null,
   };
+}
+
+/** The lift-off of a touch-and-go, against its truth. */
+function liftOffAgain(takeOffs: readonly TakeOff[], truths: readonly TakeOffTruth[]): Quantities {
+  const truth = truths.at(0);
+  if (!truth?.power || !truth.liftOff) return {};
+  const measured =
+    takeOffs.length === 1
+      ? partOf(takeOffs[0].liftOff, 'alongM', truth.liftOff.alongM)
+      : quantityOf(undetermined('no take-off, or two'), truth.liftOff.alongM);
+  return { 'lift-off again': [measured] };
 }
 
 type GateAt = ReturnType<typeof gateTruths>;

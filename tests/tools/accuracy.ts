@@ -49,6 +49,8 @@ const OTHER_FLIGHTS = {
   'stop-and-go': 450_000,
   'low-pass': 500_000,
 } as const;
+/** Of these every log is judged, of the others the usual one. */
+const EVERY_LOG: readonly string[] = ['go-around', 'take-off', 'touch-and-go'];
 /** First seeds of the passes whose contact probability is judged: alone in their log, and in a whole flight. */
 const PASSES_ALONE = 600_000;
 const PASSES_TIED = 700_000;
@@ -135,7 +137,7 @@ function judgedTrials(count: number): Trial[] {
     const landing: Trial = { seed: JUDGED + k, flies: 'full-stop', logs: all, forBound: true };
     if (k % OTHERS_EVERY !== 0) return [landing];
     const other = others.map(([flies, first]): Trial => {
-      const everyLog = flies === 'go-around' || flies === 'take-off';
+      const everyLog = EVERY_LOG.includes(flies);
       const seed = first + k / OTHERS_EVERY;
       return { seed, flies, logs: everyLog ? all : [USUAL_LOG], forBound: false };
     });

@@ -1,0 +1,75 @@
+/** Where lift-offs are found, from standing and out of touch-and-goes, over drawn flights and receivers; rules in docs/spec/measuring.md. */
+import { describe, expect, test } from 'vitest';
+import { undetermined } from '../../src/result.ts';
+import { independentCells, readFolder } from '../tools/accuracy-independent.ts';
+import { Tally } from '../tools/accuracy-tally.ts';
+import { runTrial, type QuantityName } from '../tools/accuracy-trials.ts';
+
+const GPX_1_S = 1;
+const GPX_4_S = 3;
+const IGC_1_S = 5;
+const FIRST = 1_500_000;
+const FLIGHTS = 160;
+
+/** The lift-offs of so many drawn flights in one log, counted up. */
+function tallyOf(flies: 'take-off' | 'touch-and-go', log: number, flights: number): Tally {
+  const name: QuantityName = flies === 'take-off' ? 'lift-off' : 'lift-off again';
+  const tally = new Tally();
+  for (let seed = FIRST; seed < FIRST + flights; seed++) {
+    for (const { quantities } of runTrial({ seed, flies, logs: [log], forBound: false })) {
+      for (const [value, low, high, truth] of quantities[name] ?? []) {
+        const found = Number.isNaN(value) ? undetermined('not found') : { value, low, high };
+        tally.add(found, truth);
+      }
+    }
+  }
+  return tally;
+}
+
+describe('[TO6] the usual speed of a lift-off', () => {
+  test('[TO6] narrows the bands of take-offs, and they hold', () => {
+    const tally = tallyOf('take-off', GPX_1_S, FLIGHTS);
+    expect(tally.count).toBe(FLIGHTS);
+    expect(tally.coverage().value).toBeGreaterThan(0.95);
+    // By heights alone, any speed as likely as any other: 149 and 97 m.
+    expect(tally.penalty()).toBeLessThan(125);
+    expect(tally.width()).toBeLessThan(90);
+  });
+
+  test('[TO6] and where fixes are 4 s apart the search begins between them', () => {
+    const tally = tallyOf('take-off', GPX_4_S, FLIGHTS);
+    expect(tally.count).toBe(FLIGHTS);
+    // Beginning at the first fix above the least speed: 93 %; any speed as likely: 182.
+    expect(tally.coverage().value).toBeGreaterThan(0.955);
+    expect(tally.penalty()).toBeLessThan(160);
+  });
+});
+
+describe('[TO7] the lift-off of a touch-and-go', () => {
+  test('[TO7] has a band that holds', () => {
+    const tally = tallyOf('touch-and-go', GPX_1_S, FLIGHTS);
+    expect(tally.count).toBeGreaterThan(140);
+    expect(tally.coverage().value).toBeGreaterThan(0.97);
+    // From the slowest fix on, by the last three seconds of the roll alone: 107 and 34 m.
+    expect(tally.penalty()).toBeLessThan(102);
+    expect(tally.error(0.9).value).toBeLessThan(31);
+  });
+
+  test('[TO7] may lie before the slowest fix, which shows where fixes are 4 s apart', () => {
+    const tally = tallyOf('touch-and-go', GPX_4_S, FLIGHTS);
+    // From the slowest fix on: 94 %, 174.
+    expect(tally.coverage().value).toBeGreaterThan(0.955);
+    expect(tally.penalty()).toBeLessThan(155);
+  });
+
+  test('[TO7] has the ground of the whole roll as its level, which an independent flight shows', () => {
+    const flights = readFolder('tests/truth').filter(({ events }) =>
+      events.some(({ type }) => type === 'liftoff_tg'),
+    );
+    expect(flights).toHaveLength(1);
+    const [{ tallies }] = independentCells(flights, [IGC_1_S]);
+    expect(tallies['lift-off again'].count).toBe(8);
+    // By the last three seconds of the roll alone: 211.
+    expect(tallies['lift-off again'].penalty()).toBeLessThan(160);
+  });
+});
