@@ -106,13 +106,16 @@ export function shapeWeights(
       const slot = c * perCandidate + f * along.brakeCount;
       let total = 0;
       for (let b = 0; b < along.brakeCount; b++) total += weight[slot + b];
-      if (total < TOUCHDOWN.negligibleShare) continue;
+      if (total < NEXT_TO_NOTHING) continue;
       if (shapes.weigh(f) === -Infinity) continue;
       for (let k = 0; k < shapeCount; k++) out[c * shapeCount + k] += total * shapes.shares[k];
     }
   }
   return out;
 }
+
+/** A candidate and float that weigh less than this have no shares: there are hundreds. */
+const NEXT_TO_NOTHING = 1e-4;
 
 /** Column of each shape's hold-off in `HEIGHT.holdOffsS`. */
 const HOLD_OFF_COLUMN = HEIGHT_SHAPES.map(({ holdOffS }) =>

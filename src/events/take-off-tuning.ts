@@ -15,7 +15,7 @@ export const TAKE_OFF = {
   riseS: 1.5,
   stepS: 0.4,
   /** Candidates that weigh less than this share of the likeliest in a rough look are not looked at closely. */
-  negligibleShare: 1e-4,
+  negligibleShare: 1e-3,
   /** Candidates: from this share of the greatest speed on. */
   earliestShare: 0.4,
   /** Seconds of flight used after the last candidate. */

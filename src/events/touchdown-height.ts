@@ -12,6 +12,7 @@
  */
 import { EliminatedTerms } from '../numeric/eliminated-terms.ts';
 import { OptionalTerm } from '../numeric/optional-term.ts';
+import { LogSums } from '../numeric/log-sums.ts';
 import { logAdd } from '../numeric/posterior.ts';
 import { GRAVITY_MPS2 } from '../units/convert.ts';
 import type { Heights } from './arrival-data.ts';
@@ -51,17 +52,20 @@ export function weighHeights(
   const rates = look === 'close' ? driftRates : [driftRates[driftRates.length >> 1]];
   const logEvidence = new Float64Array(candidateS.length * shapeCount).fill(-Infinity);
   for (const { pressureBehindS, weight, late } of used) {
-    const onTime = new Float64Array(wideS.length * shapeCount).fill(-Infinity);
+    const onTime = new Float64Array(wideS.length * shapeCount);
     const stack = stackRows(satellite, pressure, pressureBehindS, 'latest first');
     const model = new CandidateModel(stack);
     const filters = rates.map((rate) => filterUnder(rate, stack, HEIGHT.wanderSdMps));
+    const sums = new LogSums(shapeCount);
     for (let c = 0; c < wideS.length; c++) {
       model.setTouchdown(wideS[c]);
+      sums.clear();
       filters.forEach((filter, f) => {
         // Ground that bows is weighed under the quietest drift alone, standing for all: a restless one follows the bow itself.
         const bowWeight = f === 0 ? filters.length : 0;
-        model.addEvidence(filter, onTime, c * shapeCount, bowWeight);
+        model.addEvidence(filter, sums, bowWeight);
       });
+      for (let k = 0; k < shapeCount; k++) onTime[c * shapeCount + k] = sums.logOf(k);
     }
     const averaged = averageOverLate(onTime, shapeCount, candidateS.length, stepS, late);
     averaged.forEach((value, k) => {
@@ -167,11 +171,11 @@ class CandidateModel {
   }
 
   /**
-   * Adds the evidence of every shape under the drifts of one filter, as logarithms.
+   * Adds the evidence of every shape under the drifts of one filter to the shape's sum.
    *
    * @param bowWeight for how many filters the evidence over ground that bows counts here; 0: not at all.
    */
-  addEvidence(filter: HeightFilter, total: Float64Array, slot: number, bowWeight: number): void {
+  addEvidence(filter: HeightFilter, sums: LogSums, bowWeight: number): void {
     filter.prepare(this.#steps);
     const columns = this.#columns;
     columns.whiten(filter);
@@ -208,11 +212,8 @@ class CandidateModel {
       const overBow = ground && lessBow(left, ground, bowBefore - bowSteady, bowSteady);
       const { from, to } = GEOMETRIES[g];
       for (let k = from; k < to; k++) {
-        const even = sinkEvidence(left, HEIGHT_SHAPES[k]) - common;
-        total[slot + k] = logAdd(total[slot + k], even);
-        if (!overBow) continue;
-        const bowed = sinkEvidence(overBow, HEIGHT_SHAPES[k]) - bowCommon;
-        total[slot + k] = logAdd(total[slot + k], bowed);
+        addSinks(left, HEIGHT_SHAPES[k], -common, sums, k);
+        if (overBow) addSinks(overBow, HEIGHT_SHAPES[k], -bowCommon, sums, k);
       }
     }
   }
@@ -245,8 +246,14 @@ function lessBow(
   };
 }
 
-/** Log evidence of a shape's two sinks: Bayesian linear regression of two terms, written out. */
-function sinkEvidence(left: LeftProducts, { sinkMps, sinkSdMps }: HeightShape): number {
+/** Adds the evidence of a shape's two sinks to a sum, times exp(`common`): Bayesian linear regression of two terms, written out. */
+function addSinks(
+  left: LeftProducts,
+  { sinkMps, sinkSdMps }: HeightShape,
+  common: number,
+  sums: LogSums,
+  slot: number,
+): void {
   const steadyMps = HEIGHT.steadySinkMps;
   const steadySd = HEIGHT.steadySinkSdMps;
   const contactFit = sinkMps * left.contact + steadyMps * left.contactSteady;
@@ -265,9 +272,9 @@ function sinkEvidence(left: LeftProducts, { sinkMps, sinkSdMps }: HeightShape): 
       2 * contactGap * steadyGap * left.contactSteady +
       steadyGap * steadyGap * contact) /
     determinant;
-  // Roots of the determinants of posterior and prior, under one logarithm.
+  // Determinants of posterior and prior.
   const spread = determinant * (sinkSdMps * steadySd) ** 2;
-  return -(residual - explained) / 2 - Math.log(spread) / 2;
+  sums.add(slot, common - (residual - explained) / 2, spread);
 }
 
 const WANDER = {

@@ -78,7 +78,7 @@ export const TOUCHDOWN = {
   searchAfterS: 0.3,
   /** A first, rough look goes in these steps, seconds; the close one only where it weighs more than this share of the likeliest. */
   roughStepS: 1.32,
-  negligibleShare: 1e-4,
+  negligibleShare: 1e-3,
   /** Where the last candidate of the rough look weighs more than this, it goes on by so many seconds, so often. */
   edgeWeight: 0.05,
   furtherS: 4,
