@@ -5,7 +5,7 @@
  * acceleration, on the strip's own line.
  */
 import type { Motion } from '../track/motion.ts';
-import { valueAt } from './arrival-data.ts';
+import { firstAtOrAfter, valueAt } from './arrival-data.ts';
 import { slope } from './roll-end.ts';
 import type { StripView } from './strip-view.ts';
 
@@ -25,15 +25,23 @@ export interface Release {
   readonly alongSdM: number;
 }
 
-/** Start of the continuous acceleration: where the line through the early speeds meets the speed before. */
+/**
+ * Start of the continuous acceleration: where the line through the early speeds meets the speed
+ * before, or out of a taxi where the speed turns up.
+ */
 export function brakeRelease(motion: Motion, view: StripView, range: DepartureRange): Release {
   let fastest = 0;
   for (let i = range.from; i < range.to; i++) fastest = Math.max(fastest, view.forwardMps[i]);
+  const slowLimit = Math.max(1, 0.04 * fastest);
+  const taxi = taxiBefore(motion, view, range, fastest, slowLimit);
+  if (taxi) {
+    const timeS = kneeTime(motion.timeS, motion.speedMps, taxi.from, taxi.to, taxi.knownBy);
+    return rollingRelease(motion, view, timeS, motion.speedMps[taxi.from]);
+  }
   // The last fix, going back from a third of the top speed, after which the speed only rose.
   const third = firstIndex(range.from, range.to, (i) => view.forwardMps[i] > fastest / 3);
   let start = third;
-  const slowLimit = Math.max(1, 0.04 * fastest);
-  while (start > 0 && motion.timeS[third] - motion.timeS[start] < 25) {
+  while (start > 0 && motion.timeS[third] - motion.timeS[start] < LONGEST_RISE_S) {
     if (view.forwardMps[start] < slowLimit) break;
     if (view.forwardMps[start - 1] > view.forwardMps[start] + 0.3) break;
     start--;
@@ -44,17 +52,82 @@ export function brakeRelease(motion: Motion, view: StripView, range: DepartureRa
     mean += Math.abs(view.forwardMps[i]);
     count++;
   }
-  const before = mean / count < slowLimit ? 0 : view.forwardMps[start];
-  const timeS =
-    before > 0 ? kneeTime(motion, view, start, third) : standingTime(motion, view, start, third);
+  if (!(mean / count < slowLimit) && view.forwardMps[start] > 0) {
+    // A few fixes of the run itself, or nothing tells a knee from noise.
+    const to = Math.min(third + 3, motion.length);
+    const timeS = kneeTime(motion.timeS, view.forwardMps, start, to, third);
+    return rollingRelease(motion, view, timeS, view.forwardMps[start]);
+  }
+  const timeS = standingTime(motion, view, start, third);
   return {
     timeS,
-    timeSdS: Math.max(before > 0 ? ROLLING_SD_S : 0.6, 0.5 * motion.medianIntervalS),
+    timeSdS: Math.max(0.6, 0.5 * motion.medianIntervalS),
     alongM: standingAlong(motion, view, start, timeS),
-    alongSdM: Math.hypot(
-      motion.noise.horizontalSdM,
-      before > 0 ? before * Math.max(ROLLING_SD_S, 0.5 * motion.medianIntervalS) : 0.6,
-    ),
+    alongSdM: Math.hypot(motion.noise.horizontalSdM, 0.6),
+  };
+}
+
+/** Longest time over which the speed rises from the taxi, or from standing, to a third of the top speed, seconds. */
+const LONGEST_RISE_S = 25;
+
+/** The end of a taxi that a run goes on from, and the run's first fixes. */
+interface TaxiIntoRun {
+  readonly from: number;
+  readonly to: number;
+  /** Fix by which the throttle had been opened. */
+  readonly knownBy: number;
+}
+
+/**
+ * The last seconds of the taxi before a run, null where it began from standing: there the speed was
+ * gathered much slower than in the run after it. Ground speeds tell it: in a turn on to the strip
+ * the speed along it rises without any throttle.
+ */
+function taxiBefore(
+  motion: Motion,
+  view: StripView,
+  range: DepartureRange,
+  fastest: number,
+  slowLimit: number,
+): TaxiIntoRun | null {
+  const { timeS, speedMps, length } = motion;
+  const half = firstIndex(range.from, range.to, (i) => view.forwardMps[i] > fastest / 2);
+  const later = firstIndex(half, length, (i) => timeS[i] >= timeS[half] + GATHER_S);
+  let runMps2 = gatheredMps2(motion, later);
+  for (let i = half; i > 0 && timeS[half] - timeS[i] < LONGEST_RISE_S; i--) {
+    const from = secondsBefore(motion, i);
+    if (speedMps[from] < slowLimit || timeS[i] - timeS[from] > LONGEST_RISE_S) return null;
+    const mps2 = gatheredMps2(motion, i);
+    runMps2 = Math.max(runMps2, mps2);
+    if (mps2 > TAXI_SHARE * runMps2) continue;
+    const enough = speedMps[i] + (fastest - speedMps[i]) / 3;
+    const knownBy = firstIndex(i, half + 1, (k) => speedMps[k] > enough);
+    return { from, to: Math.min(knownBy + 2, length), knownBy };
+  }
+  return null;
+}
+
+/** Speed gathered in the seconds before a fix, m/s2. */
+function gatheredMps2(motion: Motion, i: number): number {
+  const from = secondsBefore(motion, i);
+  return (motion.speedMps[i] - motion.speedMps[from]) / (motion.timeS[i] - motion.timeS[from]);
+}
+
+function secondsBefore({ timeS }: Motion, i: number): number {
+  return Math.min(firstAtOrAfter(timeS, timeS[i] - GATHER_S), i - 1);
+}
+
+/** Over so many seconds a taxi gathers less than this share of what the run does: open throttles give 1.2 m/s2 and more, a taxi takes at most half of it and mostly nothing (common practice, no source). */
+const GATHER_S = 4;
+const TAXI_SHARE = 0.4;
+
+function rollingRelease(motion: Motion, view: StripView, timeS: number, taxiMps: number): Release {
+  const timeSdS = Math.max(ROLLING_SD_S, 0.5 * motion.medianIntervalS);
+  return {
+    timeS,
+    timeSdS,
+    alongM: valueAt(motion.timeS, view.smoothAlongM, timeS),
+    alongSdM: Math.hypot(motion.noise.horizontalSdM, taxiMps * timeSdS),
   };
 }
 
@@ -77,14 +150,17 @@ function standingTime(motion: Motion, view: StripView, start: number, third: num
  * steady speed is followed by a steady acceleration; a line through all of it would meet the taxi's
  * speed seconds too early.
  */
-function kneeTime(motion: Motion, view: StripView, start: number, third: number): number {
-  // A few fixes of the run itself, or nothing tells a knee from noise.
-  const to = Math.min(third + 3, motion.length);
-  const endS = motion.timeS[third];
-  let knee = motion.timeS[start];
+function kneeTime(
+  timeS: Float64Array,
+  speedMps: Float64Array,
+  from: number,
+  to: number,
+  knownBy: number,
+): number {
+  let knee = timeS[from];
   let least = Infinity;
-  for (let atS = motion.timeS[start]; atS <= endS; atS += KNEE_STEP_S) {
-    const left = squaresLeft(motion.timeS, view.forwardMps, start, to, atS);
+  for (let atS = timeS[from]; atS <= timeS[knownBy]; atS += KNEE_STEP_S) {
+    const left = squaresLeft(timeS, speedMps, from, to, atS);
     if (left < least) [knee, least] = [atS, left];
   }
   return knee;

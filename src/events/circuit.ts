@@ -54,7 +54,7 @@ export function findCircuits(
     if (flown === null) continue;
     const legs = start.outside ? fromJoining(motion, view, flown, orbits) : flown;
     if (start.outside) {
-      const join = joinOf(motion, view, legs.named, legs.side);
+      const join = joinOf(motion, view, legs.named, legs.side, start.index);
       if (join) joins.push(join);
     }
     if (legs.named.some(({ leg }) => leg === 'downwind')) {
@@ -80,7 +80,10 @@ function endOf(view: StripView, approach: Approach): number {
   return approach.to - 1;
 }
 
-/** Where the circuit began: the last lift-off or go-around here, or coming within reach. */
+/**
+ * Where the circuit began: the last lift-off or go-around here, or coming within reach; where the last
+ * lift-off was elsewhere, not before it: what was there before was flown, or rolled, at another strip.
+ */
 function startOf(
   motion: Motion,
   view: StripView,
@@ -89,25 +92,28 @@ function startOf(
   takeOffs: readonly TakeOff[],
   approach: Approach,
 ): { index: number; outside: boolean } {
-  let index = 0;
+  let here = 0;
+  let anywhere = 0;
   for (const other of takeOffs) {
     if (other.from >= approach.from || isUndetermined(other.liftOff)) continue;
     const { timeS } = other.liftOff;
-    if (isUndetermined(timeS) || other.strip !== approach.strip) continue;
-    index = Math.max(index, firstAtOrAfter(motion.timeS, timeS.value));
+    if (isUndetermined(timeS)) continue;
+    const index = firstAtOrAfter(motion.timeS, timeS.value);
+    anywhere = Math.max(anywhere, index);
+    if (other.strip === approach.strip) here = Math.max(here, index);
   }
   for (const other of approaches) {
     if (other === approach || other.to > approach.from || other.strip !== approach.strip) continue;
-    index = Math.max(index, lowestOf(view, other));
+    here = Math.max(here, lowestOf(view, other));
   }
-  const here = index;
-  for (let i = end; i > here; i--) {
+  const earliest = Math.max(here, anywhere);
+  for (let i = end; i > earliest; i--) {
     const outside = Math.hypot(view.smoothAlongM[i], view.smoothCrossM[i]) > LEG.reachM;
     if (outside || motion.timeS[end] - motion.timeS[i] > LEG.longestS) {
       return { index: i + 1, outside: true };
     }
   }
-  return { index: here, outside: here === 0 };
+  return { index: earliest, outside: here === 0 || anywhere > here };
 }
 
 /** Fix of the lowest height of another pass, after which the next circuit begins. */

@@ -20,12 +20,17 @@ export interface Join {
   readonly timeS: number;
 }
 
-/** The joining of one circuit from outside; null where no leg was flown. */
+/**
+ * The joining of one circuit from outside; null where no leg was flown.
+ *
+ * @param earliest fix from which the aircraft was on its way here.
+ */
 export function joinOf(
   motion: Motion,
   view: StripView,
   legs: readonly NamedLeg[],
   side: 'left' | 'right',
+  earliest = 0,
 ): Join | null {
   if (legs.length === 0) return null;
   const first = legs[0];
@@ -37,7 +42,7 @@ export function joinOf(
   };
   if (first.leg === 'final') return { ...place, kind: 'straight-in' };
   if (first.leg === 'base') return { ...place, kind: 'base' };
-  if (cameOverhead(motion, view, legs, side)) {
+  if (cameOverhead(motion, view, legs, side, earliest)) {
     const downwind = legs.find(({ leg }) => leg === 'downwind');
     return {
       ...place,
@@ -54,6 +59,7 @@ function cameOverhead(
   view: StripView,
   legs: readonly NamedLeg[],
   side: 'left' | 'right',
+  earliest: number,
 ): boolean {
   const downwind = legs.find(({ leg }) => leg === 'downwind')?.stretch;
   if (!downwind || !motion.hasHeight) return false;
@@ -63,7 +69,7 @@ function cameOverhead(
   }
   const dead = side === 'left' ? 1 : -1;
   let wasDead = false;
-  for (let i = downwind.from; i >= 0; i--) {
+  for (let i = downwind.from; i >= earliest; i--) {
     if (motion.timeS[downwind.from] - motion.timeS[i] > JOIN.withinS) return false;
     if (view.smoothCrossM[i] * dead > JOIN.overheadM) wasDead = true;
     const along = view.smoothAlongM[i];

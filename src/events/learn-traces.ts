@@ -15,7 +15,7 @@ import type { FlightEvents } from './detect-events.ts';
 import type { Approach, TakeOff } from './flight-event.ts';
 import type { StripView } from './strip-view.ts';
 import { BACKTRACK } from './place-tuning.ts';
-import { TIE } from './tuning.ts';
+import { ROLL, TIE } from './tuning.ts';
 import { UNTIED } from './untied-tuning.ts';
 
 /** A trace and the strip or provisional place it was drawn on. */
@@ -70,8 +70,24 @@ function landingRoll(motion: Motion, events: FlightEvents, approach: Approach): 
   if (isUndetermined(rollEnd) || isUndetermined(rollEnd.timeS)) return null;
   const turningS = rollEnd.kind === 'vacated' ? BACKTRACK.turningS : 0;
   const from = firstAtOrAfter(motion.timeS, touchdown.timeS.high + 1);
-  const to = firstAtOrAfter(motion.timeS, rollEnd.timeS.value - turningS);
+  const endedAt = firstAtOrAfter(motion.timeS, rollEnd.timeS.value - turningS);
+  const to = steadyFrom(motion, from, endedAt);
   return onGround(events, approach, 'landing', from, to);
+}
+
+/**
+ * The fix from which the aircraft no longer slowed down, however fast: the roll had become a taxi,
+ * which may lead off the strip in line with it. `to` where there is none.
+ */
+function steadyFrom({ timeS, speedMps }: Motion, from: number, to: number): number {
+  for (let i = from; i < to; i++) {
+    if (speedMps[i] > BACKTRACK.fastestMps) continue;
+    const later = firstAtOrAfter(timeS, timeS[i] + ROLL.taxiS);
+    if (later >= to) return to;
+    const slowedMps = speedMps[i] - speedMps[later];
+    if (slowedMps < ROLL.taxiSlowingMps2 * (timeS[later] - timeS[i])) return i;
+  }
+  return to;
 }
 
 function takeOffRun(motion: Motion, events: FlightEvents, takeOff: TakeOff): OnGround | null {

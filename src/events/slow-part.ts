@@ -21,8 +21,9 @@ export function slowPart(
   const untilS = motion.timeS[pass.to - 1] + watchedS(motion, pass);
   let first = -1;
   for (let i = pass.from; i < limit && motion.timeS[i] <= untilS; i++) {
-    if (!nearStrip(view, i)) continue;
     const speed = motion.speedMps[i];
+    // A roll that was slow at the strip may become a taxi further on.
+    if (first < 0 && !nearStrip(view, i) && !overruns(motion, view, pass, i)) continue;
     if (first < 0 && speed < half) first = i;
     if (first >= 0 && speed < taxi) return speedsUpAgain(view, pass, i) ? null : first;
     if (first >= 0 && speed > half * 1.4) first = -1;
@@ -86,12 +87,29 @@ function speedsUpAgain(view: StripView, pass: Pass, slow: number): boolean {
   return false;
 }
 
+/**
+ * True further past the far end, in line with the strip and going its way, or standing after it went
+ * so: where the pass is told at this strip (SC1) that is an overrun. What turned away landed elsewhere.
+ */
+function overruns(motion: Motion, view: StripView, pass: Pass, i: number): boolean {
+  const pastM = view.smoothAlongM[i] - view.frame.farEndAlongM;
+  if (pastM < 0 || pastM > PASS.reachAfterM) return false;
+  if (Math.abs(view.smoothCrossM[i]) > BESIDE_M) return false;
+  let moving = i;
+  while (moving > pass.from && motion.speedMps[moving] < ROLL.turningMps) moving--;
+  const cosLimit = Math.cos((PASS.alignedDeg * Math.PI) / 180);
+  return view.forwardMps[moving] > cosLimit * motion.speedMps[moving];
+}
+
 /** True over the strip or so close to it that a roll there is one at this strip. */
 export function nearStrip(view: StripView, i: number): boolean {
   const along = view.smoothAlongM[i];
   return (
     along > view.frame.nearEndAlongM - 100 &&
     along < view.frame.farEndAlongM + 150 &&
-    Math.abs(view.smoothCrossM[i]) < 150
+    Math.abs(view.smoothCrossM[i]) < BESIDE_M
   );
 }
+
+/** Further beside than this no roll is one at the strip, metres. */
+const BESIDE_M = 150;

@@ -29,7 +29,7 @@ import type { Strip } from './strip.ts';
 export interface LearnedStrip {
   readonly visits: number;
   readonly traces: number;
-  /** The part of the line that wheels were seen on. */
+  /** The part of the line that landing rolls and take-off runs were seen on. */
   readonly usedFromM: Estimate;
   readonly usedToM: Estimate;
   readonly usedLengthM: Estimate;
@@ -67,7 +67,7 @@ export function learnStrip(
   });
   if (long.length === 0) return undetermined('no roll is long enough to have a direction');
   const blocks = enoughBlocks(long, frame);
-  const [usedFromM, usedToM] = usedPart(long.map((trace) => extentOf(frame, trace)));
+  const [usedFromM, usedToM] = usedPart(tellingEnds(long).map((trace) => extentOf(frame, trace)));
   const middleM = (usedFromM.value + usedToM.value) / 2;
   const axis = fitAxis(blocks, middleM);
   if (isUndetermined(axis)) return axis;
@@ -128,6 +128,15 @@ function enoughBlocks(traces: readonly GroundTrace[], frame: StripFrame): TraceB
     const blocks = blocksOf(traces, frame, stepM);
     if (blocks.length <= LEARN.mostBlocks || blocks.length <= 2 * traces.length) return blocks;
   }
+}
+
+/**
+ * The traces that say how far the strip reaches: rolls and runs. An aircraft may taxi in line with a
+ * strip long before it begins; where there is nothing but taxiing it has to do.
+ */
+function tellingEnds(traces: readonly GroundTrace[]): readonly GroundTrace[] {
+  const rolls = traces.filter(({ kind }) => kind !== 'backtrack');
+  return rolls.length > 0 ? rolls : traces;
 }
 
 /** Least and greatest place on the line that wheels reached: of every trace its own, each off by the receiver's bias. */

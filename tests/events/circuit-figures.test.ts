@@ -158,6 +158,12 @@ describe('[CI2] an overhead join', () => {
     });
     expect(joinOf(motion, view, [], 'left')).toBeNull();
   });
+
+  test('[CI2] is none where the aircraft was last overhead before it took off elsewhere', () => {
+    expect(joinOf(motion, view, legs, 'left', 20)).toMatchObject({ kind: 'overhead' });
+    expect(joinOf(motion, view, legs, 'left', 45)).toMatchObject({ kind: 'crosswind' });
+  });
+
   test('[CI2] is none where it came down on the side of the circuit', () => {
     const crossed = timeS.map((t) => Math.max(-700, -15 * Math.max(0, t - 40)));
     const straight = { ...view, smoothCrossM: crossed };

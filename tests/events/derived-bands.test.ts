@@ -1,6 +1,5 @@
 /** Bands of what is derived beside the events, held against made motions and worked by hand; rules in docs/spec/measuring.md. */
 import { describe, expect, test } from 'vitest';
-import { brakeRelease } from '../../src/events/brake-release.ts';
 import { commitCheck } from '../../src/events/commit-point.ts';
 import type { Gate, GoAround, TouchdownPosterior } from '../../src/events/flight-event.ts';
 import { halfwayCheck } from '../../src/events/halfway-check.ts';
@@ -194,40 +193,6 @@ describe('[LD1] the landing distance, worked by hand', () => {
     } as const;
     const found = bandOf(landingDistance(taxied, crossingAt({ value: 12, low: 9, high: 15 })));
     expect(found.low).toBeGreaterThanOrEqual(245);
-  });
-});
-
-describe('[TO1] a run that begins rolling', () => {
-  /** Errors of the release in 60 noisy logs of a taxi that turns into a run 10.3 s later, metres, and their bands' half-widths. */
-  const releases = (taxiMps: number, opensS: number) =>
-    Array.from({ length: 60 }, (_, seed) => {
-      const { motion, view, trueAlongM } = makeRun({
-        ...{ fromAlongM: 10, lengthS: 24, noiseSdM: 0.4, seed: seed + 1 },
-        speedMps: (t) => {
-          const since = Math.max(0, t - 10.3);
-          const opening = Math.min(since, opensS);
-          return taxiMps + 2 * (since - opening) + (opensS > 0 ? opening ** 2 / opensS : 0);
-        },
-      });
-      const range = { from: 0, to: motion.length, rollingSinceS: null };
-      const { alongM, alongSdM } = brakeRelease(motion, view, range);
-      return { offM: alongM - trueAlongM(10.3), halfM: Z90 * alongSdM };
-    });
-  const heldOf = (list: ReturnType<typeof releases>): number =>
-    list.filter(({ offM, halfM }) => Math.abs(offM) < halfM).length;
-
-  // Of 60 bands that hold nine times in ten, fewer than 46 hold once in 600 draws (binomial).
-  test('[TO1] is found where the speed turns up, not where the taxi began', () => {
-    const sharp = releases(4, 0);
-    expect(heldOf(sharp)).toBeGreaterThanOrEqual(46);
-    const offM = sharp.map((each) => each.offM).toSorted((x, y) => x - y)[30];
-    // Half a second of taxi; a line through taxi and run lay 11 m before it.
-    expectNear(offM, 0, 2);
-  });
-
-  test('[TO1] is as doubtful as a throttle opened over two seconds makes it', () => {
-    expect(heldOf(releases(4, 2))).toBeGreaterThanOrEqual(46);
-    expect(heldOf(releases(0, 0))).toBeGreaterThanOrEqual(46);
   });
 });
 

@@ -26,8 +26,8 @@ function tallyOf(flies: 'take-off' | 'touch-and-go', log: number, flights: numbe
   return tally;
 }
 
-describe('[TO6] the usual speed of a lift-off', () => {
-  test('[TO6] narrows the bands of take-offs, and they hold', () => {
+describe('[TO7] the usual speed of a lift-off', () => {
+  test('[TO7] narrows the bands of take-offs, and they hold', () => {
     const tally = tallyOf('take-off', GPX_1_S, FLIGHTS);
     expect(tally.count).toBe(FLIGHTS);
     expect(tally.coverage().value).toBeGreaterThan(0.95);
@@ -36,7 +36,7 @@ describe('[TO6] the usual speed of a lift-off', () => {
     expect(tally.width()).toBeLessThan(90);
   });
 
-  test('[TO6] and where fixes are 4 s apart the search begins between them', () => {
+  test('[TO7] and where fixes are 4 s apart the search begins between them', () => {
     const tally = tallyOf('take-off', GPX_4_S, FLIGHTS);
     expect(tally.count).toBe(FLIGHTS);
     // Beginning at the first fix above the least speed: 93 %; any speed as likely: 182.
@@ -45,8 +45,8 @@ describe('[TO6] the usual speed of a lift-off', () => {
   });
 });
 
-describe('[TO7] the lift-off of a touch-and-go', () => {
-  test('[TO7] has a band that holds', () => {
+describe('[TO8] the lift-off of a touch-and-go', () => {
+  test('[TO8] has a band that holds', () => {
     const tally = tallyOf('touch-and-go', GPX_1_S, FLIGHTS);
     expect(tally.count).toBeGreaterThan(140);
     expect(tally.coverage().value).toBeGreaterThan(0.97);
@@ -55,14 +55,14 @@ describe('[TO7] the lift-off of a touch-and-go', () => {
     expect(tally.error(0.9).value).toBeLessThan(31);
   });
 
-  test('[TO7] may lie before the slowest fix, which shows where fixes are 4 s apart', () => {
+  test('[TO8] may lie before the slowest fix, which shows where fixes are 4 s apart', () => {
     const tally = tallyOf('touch-and-go', GPX_4_S, FLIGHTS);
     // From the slowest fix on: 94 %, 174.
     expect(tally.coverage().value).toBeGreaterThan(0.955);
     expect(tally.penalty()).toBeLessThan(155);
   });
 
-  test('[TO7] has the ground of the whole roll as its level, which an independent flight shows', () => {
+  test('[TO8] has the ground of the whole roll as its level, which an independent flight shows', () => {
     const flights = readFolder('tests/truth').filter(({ events }) =>
       events.some(({ type }) => type === 'liftoff_tg'),
     );

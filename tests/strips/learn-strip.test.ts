@@ -26,13 +26,19 @@ const STRIP = inventStrip(createMap(), {
 const FRAME = frameFromA(STRIP);
 
 /** A roll without any error along the line, metres right of it. */
-function exactRoll(visit: string, fromM: number, toM: number, rightM: number): GroundTrace {
+function exactRoll(
+  visit: string,
+  fromM: number,
+  toM: number,
+  rightM: number,
+  kind: GroundTrace['kind'] = 'landing',
+): GroundTrace {
   const n = 40;
   const along = Float64Array.from({ length: n }, (_, i) => fromM + ((toM - fromM) * i) / (n - 1));
   const points = Array.from(along, (at) => FRAME.pointAt(at, rightM));
   return {
     visit,
-    kind: 'landing',
+    kind,
     timeS: along.map((_, i) => i),
     latDeg: Float64Array.from(points, ({ latDeg }) => latDeg),
     lonDeg: Float64Array.from(points, ({ lonDeg }) => lonDeg),
@@ -95,6 +101,19 @@ describe('[LS1] a strip learned from exact rolls', () => {
     expect(isUndetermined(none.slopeRatio) && isUndetermined(none.elevationM)).toBe(true);
     expect(none.profile).toEqual([]);
     expectNear(valueOf(none.rightM), 0, 0.05);
+  });
+
+  test('[LS1] taxiing in line with the strip tells its axis and not its ends', () => {
+    // Taxied 250 m before the end on the way to a run: until 2026-11-26 that was proposed as strip.
+    const taxied = exactRoll('one', -250, 10, 2, 'backtrack');
+    const rolled = [exactRoll('one', 300, 60, 0), exactRoll('one', 20, 210, 0, 'take-off')];
+    const [without, withTaxi] = [learn(STRIP, rolled), learn(STRIP, [taxied, ...rolled])];
+    expectNear(valueOf(withTaxi.usedFromM), 20, 1);
+    expectNear(valueOf(withTaxi.usedToM), 300, 1);
+    expect(withTaxi.usedLengthM).toEqual(without.usedLengthM);
+    expect(valueOf(withTaxi.rightM)).toBeGreaterThan(valueOf(without.rightM) + 0.1);
+    const alone = learn(STRIP, [taxied]);
+    expectNear(valueOf(alone.usedLengthM), 260, 1);
   });
 
   test('[LS1] rolls too short to have a direction give nothing', () => {

@@ -29,7 +29,7 @@ export interface Visits {
   readonly trueTurnedDeg: number;
   /** True elevation at a distance from A along the line drawn. */
   readonly trueElevationM: (alongM: number) => number;
-  /** Least and greatest place that the traces truly reached. */
+  /** Least and greatest place that landing rolls and take-off runs truly reached; that all traces did where there are none. */
   readonly trueUsedM: readonly [number, number];
 }
 
@@ -43,8 +43,7 @@ export function visitStrip(seed: number, visits: number, format: 'gpx' | 'igc' =
   const frame = frameFromA(drawn);
   const book = { ...EMPTY_STRIP_BOOK, strips: [drawn] };
   const traces: GroundTrace[] = [];
-  let least = Infinity;
-  let most = -Infinity;
+  const reachedM: { kind: GroundTrace['kind']; placesM: [number, number] }[] = [];
   for (let k = 0; k < visits; k++) {
     const own = seed * 100 + k;
     // As far beside the middle from roll to roll as the model allows, but evenly spread.
@@ -58,20 +57,22 @@ export function visitStrip(seed: number, visits: number, format: 'gpx' | 'igc' =
     for (const trace of tracesOf(track, book, `${own}`)) {
       traces.push(trace);
       const along = trueAlong(flown, drawn, trace);
-      if (Math.max(...along) - Math.min(...along) < LEARN.leastTraceM) continue;
-      least = Math.min(least, ...along);
-      most = Math.max(most, ...along);
+      const placesM: [number, number] = [Math.min(...along), Math.max(...along)];
+      if (placesM[1] - placesM[0] >= LEARN.leastTraceM)
+        reachedM.push({ kind: trace.kind, placesM });
     }
   }
   const right = rightOf(drawn, strip);
   const trueFrame = frameFromA(strip);
+  const rolls = reachedM.filter(({ kind }) => kind !== 'backtrack');
+  const used = (rolls.length > 0 ? rolls : reachedM).flatMap(({ placesM }) => placesM);
   return {
     drawn,
     traces,
     trueRightM: (alongM) => right[0] + (alongM / frame.lengthM) * (right[1] - right[0]),
     trueTurnedDeg: (Math.atan2(right[1] - right[0], frame.lengthM) * 180) / Math.PI,
     trueElevationM: (alongM) => trueFrame.elevationMslM(alongM),
-    trueUsedM: [least, most],
+    trueUsedM: [Math.min(...used), Math.max(...used)],
   };
 }
 

@@ -38,7 +38,8 @@ export interface ScenarioWish {
   readonly aeroplane?: AeroplaneModel;
   readonly strip?: Strip;
   readonly wind?: WindDay;
-  readonly approach?: Partial<ApproachPlan>;
+  /** What is fixed of the drawn plan, as it is or going by what was drawn. */
+  readonly approach?: Partial<ApproachPlan> | ((drawn: ApproachPlan) => Partial<ApproachPlan>);
   readonly roll?: Partial<RollPlan>;
 }
 
@@ -58,11 +59,9 @@ export function flyDrawnApproach(
   const designator = strip.directions[random.integer(0, 2)].designator;
   const runway = createRunway(strip, designator, map);
   const wind = wish.wind ?? drawWind(random, (runway.bearingRad * 180) / Math.PI);
-  const approach = {
-    ...drawApproach(random, aeroplane),
-    ...endingFor(outcome, random),
-    ...wish.approach,
-  };
+  const drawn = { ...drawApproach(random, aeroplane), ...endingFor(outcome, random) };
+  const wished = typeof wish.approach === 'function' ? wish.approach(drawn) : wish.approach;
+  const approach = { ...drawn, ...wished };
   const drawnRoll = drawRoll(random);
   const roll = { ...drawnRoll, ...rollFor(outcome, random) };
   const flight = beginFlight({

@@ -145,7 +145,7 @@ for (const count of [1, 3, 10]) {
   );
 }
 lines.push(
-  'A place used is the furthest that the wheels surely were, not the end of the strip. One visit says little about a slope: the receiver drifts by metres of height while the aircraft rolls.',
+  'A place used is the furthest that rolls and runs surely reached, not the end of the strip. One visit says little about a slope: the receiver drifts by metres of height while the aircraft rolls.',
   '',
   ...independentStrips(),
 );

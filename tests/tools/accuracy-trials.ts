@@ -233,10 +233,15 @@ function brakesOf({ touchdown, brakesOn, tenKnots }: ApproachTruth): number {
 
 function arrivalOf(scenario: Scenario, { touchdown }: ApproachTruth): number {
   if (!touchdown) return -1;
-  const { flown } = scenario;
-  const { aboveM } = alongOfRows(scenario);
-  let row = flown.timeS.findIndex((t) => t >= touchdown.timeS) - 1;
-  while (row > 0 && aboveM[row] < LOW_M) row--;
-  const lowS = touchdown.timeS - flown.timeS[row];
+  const lowS = heldOffS(scenario, touchdown.timeS);
   return lowS < 2 ? 0 : lowS < 5 ? 1 : 2;
+}
+
+/** How long the wheels were below 0.7 m before they touched, seconds. */
+export function heldOffS(scenario: Scenario, touchdownS: number): number {
+  const { timeS } = scenario.flown;
+  const { aboveM } = alongOfRows(scenario);
+  let row = timeS.findIndex((t) => t >= touchdownS) - 1;
+  while (row > 0 && aboveM[row] < LOW_M) row--;
+  return touchdownS - timeS[row];
 }
