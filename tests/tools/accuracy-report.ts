@@ -26,12 +26,18 @@ export interface RunFigures {
   readonly others: number;
 }
 
+/** Tables of flights that are drawn apart from the others. */
+export interface ApartTables {
+  readonly contact: string;
+  readonly heldOff: string;
+}
+
 /** The whole of docs/accuracy.md. */
 export function accuracyText(
   byLog: readonly Cell[],
   groups: readonly { readonly heading: string; readonly cells: readonly Cell[] }[],
   judged: readonly TrialResult[],
-  contact: string,
+  tables: ApartTables,
   independent: readonly string[],
   { landings, learn, minutes, threads, logsEach, others }: RunFigures,
 ): string {
@@ -76,6 +82,12 @@ ${groups
 
 Bands of a class can hold more or less often than nine times in ten although they hold on the whole: no band can know the class. Where they hold less, read them as that much weaker.
 
+## Held off long
+
+Landings drawn apart from all others: arrived faster, flown on level within half a metre of the ground until the speed is gone. In the log such a float looks like a roll; only how seldom it happens and when the brakes come on speak of it. **It is told too early, by much, and its bands do not hold**; a quiet receiver helps little. Where the aircraft stopped, and the whole distance from 50 ft to the stop, are as right as ever; the roll comes out too long by what the touchdown is too early. Whoever floats like that should not read a touchdown or its spread from a log, and has the marks of the wheels to put in its place (\`--touchdowns\`, or by hand on the page).
+
+${tables.heldOff}
+
 ## The other quantities
 
 The ground speed at touchdown, the roll of full stops that ended in a standstill, the place where it ended, lift-off from a standing start and out of a touch-and-go, and the lowest height of a go-around (flown in one approach with nothing else that ties the heights: harder than in a whole flight).
@@ -98,7 +110,7 @@ ${confusionTable(confusionOf(judged, USUAL_LOG))}
 
 Among passes whose wheels are said to have touched with some probability, that share should have touched. Drawn passes of other seeds: touch-and-goes, some of them with the throttle opened at once; go-arounds begun 5 cm to 10 m up, of which the low ones skim the ground; low passes 0.5 to 5 m up, of which some brush it; a few higher ones. About half touch. The ± is the standard error if what is stated is right. How many of the low passes in somebody's own flying truly touch nobody knows: a probability in the middle says that the data cannot tell, not how often it happens.
 
-${contact}
+${tables.contact}
 
 ## Independent flights
 

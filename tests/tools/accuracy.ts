@@ -19,6 +19,7 @@ import { parseArgs } from 'node:util';
 import { boundOf, cellsByClass, cellsByLog, type Cell } from './accuracy-cells.ts';
 import { independentCells, readFolder, RECEIVERS } from './accuracy-independent.ts';
 import { judgePasses, reliabilityTable } from './accuracy-contact.ts';
+import { heldOffTable, judgeHeldOff } from './accuracy-held-off.ts';
 import { LOGS, USUAL_LOG } from './accuracy-logs.ts';
 import {
   drawCoverage,
@@ -32,6 +33,7 @@ import {
   accuracyText,
   independentTable,
   independentWrongs,
+  type ApartTables,
   type RunFigures,
 } from './accuracy-report.ts';
 import type { Trial, TrialResult } from './accuracy-trials.ts';
@@ -54,6 +56,8 @@ const EVERY_LOG: readonly string[] = ['go-around', 'take-off', 'touch-and-go'];
 /** First seeds of the passes whose contact probability is judged: alone in their log, and in a whole flight. */
 const PASSES_ALONE = 600_000;
 const PASSES_TIED = 700_000;
+/** First seed of the landings held off long. */
+const HELD_OFF = 800_000;
 /** A flight of each other kind for every so many landings. */
 const OTHERS_EVERY = 5;
 /** Seeds of the landings that the bound learns from. */
@@ -96,13 +100,16 @@ async function main(): Promise<void> {
       ? await learnFrom(await run('learning flights', learningTrials(learn), Infinity))
       : null;
   const judged = await run('judged flights', judgedTrials(landings), untilMs);
-  const contact = contactText(Math.ceil(landings / OTHERS_EVERY));
+  const tables = {
+    contact: contactText(Math.ceil(landings / OTHERS_EVERY)),
+    heldOff: heldOffText(Math.ceil(landings / OTHERS_EVERY)),
+  };
   const independent = folders.map(({ name, flights }) => independentText(name, flights));
   const minutes = ((Date.now() - startedMs) / 60_000).toFixed(0);
   const came = new Set(
     judged.filter(({ seed }) => seed < JUDGED + landings).map(({ seed }) => seed),
   );
-  await writeReport(judged, bound, contact, independent, {
+  await writeReport(judged, bound, tables, independent, {
     ...{ landings: came.size, learn, minutes, threads },
     ...{ logsEach: LOGS_EACH, others: Math.ceil(came.size / OTHERS_EVERY) },
   });
@@ -159,7 +166,7 @@ ${independentWrongs(cells)}`;
 async function writeReport(
   judged: readonly TrialResult[],
   bound: LearnedBound | null,
-  contact: string,
+  tables: ApartTables,
   independent: readonly string[],
   figures: RunFigures,
 ): Promise<void> {
@@ -196,7 +203,7 @@ async function writeReport(
   );
   await writeMarkdown(
     'docs/accuracy.md',
-    accuracyText(byLog, groups, judged, contact, independent, figures),
+    accuracyText(byLog, groups, judged, tables, independent, figures),
   );
 }
 
@@ -213,6 +220,12 @@ function contactText(count: number): string {
       reliabilityTable(`${name}, ${LOGS[log].name}`, judgePasses(seed, passes, alone, log)),
     )
     .join('\n\n');
+}
+
+function heldOffText(count: number): string {
+  const igc = LOGS.findIndex(({ format, intervalS }) => format === 'igc' && intervalS === 1);
+  const logs = [USUAL_LOG, igc, LOGS.findIndex((log) => log.quiet)];
+  return heldOffTable(judgeHeldOff(HELD_OFF, count, logs), logs);
 }
 
 function filled(cells: readonly Cell[]): Cell[] {
