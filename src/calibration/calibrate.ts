@@ -18,6 +18,7 @@
 
 import { isUndetermined, type Estimate, type Undetermined } from '../result.ts';
 import { UK_LEAFLET } from '../performance/factor-sets/uk-leaflet.ts';
+import { commonShareOf } from './repeated-error.ts';
 import type { ComparedQuantity, Comparison, UsedFactorSet } from './comparison.ts';
 import { groupLikelihood, type GroupLikelihood } from './group-likelihood.ts';
 import type { LogRatio } from './log-ratio.ts';
@@ -225,10 +226,11 @@ export function whyTooFew({ counted, days }: LandingCounts): string | null {
 }
 
 function asLogRatio(comparison: Comparison): LogRatio[] {
-  const { log, dayKey, role } = comparison;
+  const { log, dayKey, role, quantity } = comparison;
   if (isUndetermined(log)) return [];
   const kind = role === 'upper-bound' ? 'upper-bound' : 'value';
-  return [{ logRatio: log.value, sd: log.sd, dayKey, kind }];
+  const commonShare = commonShareOf(quantity);
+  return [{ logRatio: log.value, sd: log.sd, commonShare, dayKey, kind }];
 }
 
 function asPlainValue(landing: LogRatio): LogRatio {

@@ -14,6 +14,7 @@
  */
 import { backSolveInPlace, choleskyInPlace, forwardSolve } from '../numeric/cholesky.ts';
 import { normalCdf } from '../numeric/distributions.ts';
+import { commonVariance } from './repeated-error.ts';
 import { designOf, type Design } from './landing-design.ts';
 import type { LogRatio, Prior } from './log-ratio.ts';
 
@@ -42,9 +43,11 @@ export interface GroupLikelihood {
   readonly offset: Float64Array;
   readonly pull: Float64Array;
   readonly precision: Float64Array;
+  /** Variance of the error that all landings have in common: it is in none of the above. */
+  readonly commonVariance: number;
 }
 
-/** The likelihood of the mean of these landings. Fails: throws on what is not a number. */
+/** The likelihood of the mean of these landings, as their logs have it. Fails: throws on what is not a number. */
 export function groupLikelihood(landings: readonly LogRatio[], prior: Prior): GroupLikelihood {
   for (const { logRatio, sd } of landings) {
     if (!Number.isFinite(logRatio) || !(sd >= 0)) {
@@ -65,7 +68,8 @@ export function groupLikelihood(landings: readonly LogRatio[], prior: Prior): Gr
       precision[node] = found.precision;
     }
   }
-  return { offset, pull, precision };
+  const common = landings.map(({ sd, commonShare }) => ({ variance: sd ** 2, commonShare }));
+  return { offset, pull, precision, commonVariance: commonVariance(common) };
 }
 
 /** The linear model at one node; its arrays are used again for the next. */

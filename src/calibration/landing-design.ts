@@ -4,6 +4,8 @@
  * In: log ratios with days. Out: rows by day, and upper bounds. Coefficient 0 is the group's mean; each
  * day with an upper bound has one of its own.
  */
+import { byDay } from './by-day.ts';
+import { ownVariance } from './repeated-error.ts';
 import type { LogRatio } from './log-ratio.ts';
 
 /** A landing with the coefficients that its expectation adds up. */
@@ -29,20 +31,14 @@ export interface Design {
 
 /** Rows of every day, measured landings apart from upper bounds. */
 export function designOf(landings: readonly LogRatio[]): Design {
-  const byDay = new Map<string, LogRatio[]>();
-  for (const landing of landings) {
-    const sameDay = byDay.get(landing.dayKey);
-    if (sameDay) sameDay.push(landing);
-    else byDay.set(landing.dayKey, [landing]);
-  }
   let size = 1;
   const bounds: Row[] = [];
-  const days = [...byDay.values()].map((ofDay): Day => {
+  const days = byDay(landings).map((ofDay): Day => {
     const hasColumn = ofDay.some(({ kind }) => kind === 'upper-bound');
     const columns = hasColumn ? [0, size++] : [0];
-    const rowOf = ({ logRatio, sd }: LogRatio): Row => ({
+    const rowOf = ({ logRatio, sd, commonShare }: LogRatio): Row => ({
       y: logRatio,
-      measuringVariance: sd ** 2,
+      measuringVariance: ownVariance(sd ** 2, commonShare),
       columns,
     });
     bounds.push(...ofDay.filter(({ kind }) => kind === 'upper-bound').map(rowOf));

@@ -11,22 +11,20 @@
  * spreads, correlation and day share are integrated on a grid, none is plugged in: a rough look finds
  * where the weight lies, a fine one is laid over that.
  * Measuring errors of place and roll hang together: a touchdown found too far along is a roll found as
- * much too short, so that their sum, the stop, is known best.
+ * much too short, so that their sum, the stop, is known best. What all have in common stays in doubt.
  * Source: the normal hierarchical model in two dimensions, a textbook method, from memory; the priors
  * are ours and are stated below.
  */
 import { Z90, type Estimate } from '../result.ts';
+import { byDay } from './by-day.ts';
+import { commonErrors, ownErrors, type PairErrors } from './pair-errors.ts';
 import { WEAK_PRIOR } from './predictive.ts';
 
 /** One landing. Places in metres from the landing threshold, ratios as natural logarithms. */
-export interface LandingPair {
+export interface LandingPair extends PairErrors {
   readonly dayKey: string;
   readonly alongM: number;
   readonly rollLog: number;
-  /** Variances and covariance of the measuring errors: m2, m, 1. */
-  readonly alongVariance: number;
-  readonly covariance: number;
-  readonly rollVariance: number;
 }
 
 /** A part of the posterior, over all day shares; weights add up to 1. `along` is metres, `roll` the logarithm of the ratio. */
@@ -92,17 +90,19 @@ export function pairPosterior(landings: readonly LandingPair[]): PairPart[] {
       throw new Error('places, ratios and their errors must be numbers');
     }
   }
-  const byDay = new Map<string, LandingPair[]>();
-  for (const landing of landings) {
-    const ofDay = byDay.get(landing.dayKey);
-    if (ofDay) ofDay.push(landing);
-    else byDay.set(landing.dayKey, [landing]);
-  }
-  const days = [...byDay.values()];
+  const days = byDay(landings.map((each) => ({ ...each, ...ownErrors(each) })));
   let ranges = WHOLE;
   for (const { steps, farLog } of LOOKS)
     ranges = likelyRanges(look(days, ranges, steps), ranges, steps, farLog);
-  return weighted(look(days, ranges, FINE_STEPS));
+  const common = commonErrors(landings);
+  return weighted(look(days, ranges, FINE_STEPS)).map(({ known, ...part }) => ({
+    ...part,
+    known: {
+      along: known.along + common.alongVariance,
+      cross: known.cross + common.covariance,
+      roll: known.roll + common.rollVariance,
+    },
+  }));
 }
 
 /** Where the weight lies: the nodes near the heaviest, each with the half step around it. */

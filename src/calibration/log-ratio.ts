@@ -7,6 +7,8 @@ export interface LogRatio {
   readonly logRatio: number;
   /** Standard deviation of the measuring error of `logRatio`, 0 or more. */
   readonly sd: number;
+  /** Share of that error's variance that all landings have in common, 0 to 1; none where it is not given. */
+  readonly commonShare?: number;
   /** Landings with equal keys share a day. */
   readonly dayKey: string;
   /** `upper-bound`: the full-effort ratio is at most this. */

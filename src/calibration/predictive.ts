@@ -7,7 +7,9 @@
  *
  * Model: log ratio = pilot's mean + effect of the day + scatter within the day + measuring error.
  * `spread` is the standard deviation of day effect and scatter together, `dayShare` the share of
- * its variance that a day's landings have in common (wind, grass and mass errors of one day).
+ * its variance that a day's landings have in common (wind, grass and mass errors of one day). Of the
+ * measuring error a share may be common to all landings (repeated-error.ts): it scatters nothing and stays
+ * in doubt however many there are.
  * Mean, spread and day share are integrated over, none is plugged in. Only the measuring error of
  * the log is taken out; error in the expected figure stays in, because the next prediction has it
  * too. A coasted landing says only that the full-effort ratio lies below it (censored).
@@ -81,7 +83,7 @@ export function predictFrom(
   others: readonly GroupLikelihood[],
   prior: Prior = WEAK_PRIOR,
 ): PredictiveRatio {
-  const parts = weighted(groupPosterior(own, others, prior));
+  const parts = posteriorParts(own, others, prior);
   const next = parts.map(({ mean, meanSd, spread, weight }) => ({
     ...{ mean, weight },
     sd: Math.hypot(meanSd, spread),
@@ -118,14 +120,29 @@ export function predictiveBoundLog(
 ): number {
   const own = groupLikelihood(landings, prior);
   const rest = others.map((each) => groupLikelihood(each, prior));
-  const next = weighted(groupPosterior(own, rest, prior)).map(
-    ({ mean, meanSd, spread, weight }) => ({ mean, weight, sd: Math.hypot(meanSd, spread) }),
-  );
+  const next = posteriorParts(own, rest, prior).map(({ mean, meanSd, spread, weight }) => ({
+    mean,
+    weight,
+    sd: Math.hypot(meanSd, spread),
+  }));
   return normalPartsQuantile(next, probability);
 }
 
 /** A part of the posterior with its share of the whole; shares add up to 1. */
 type WeightedPart = Omit<Component, 'logWeight'> & { readonly weight: number };
+
+/** The posterior of the group's true mean: what all logs get wrong alike is no evidence, only doubt. */
+function posteriorParts(
+  own: GroupLikelihood,
+  others: readonly GroupLikelihood[],
+  prior: Prior,
+): WeightedPart[] {
+  const commonSd = Math.sqrt(own.commonVariance);
+  return weighted(groupPosterior(own, others, prior)).map((part) => ({
+    ...part,
+    meanSd: Math.hypot(part.meanSd, commonSd),
+  }));
+}
 
 function weighted(parts: readonly Component[]): WeightedPart[] {
   const heaviest = parts.reduce((most, { logWeight }) => Math.max(most, logWeight), -Infinity);

@@ -10,6 +10,7 @@
  */
 import { studentTQuantile } from '../numeric/distributions.ts';
 import { Z90, type Estimate } from '../result.ts';
+import { commonVariance, COMMON_SHARES } from './repeated-error.ts';
 
 /** One touchdown: alongM from the landing threshold, crossM right of the centreline. */
 export interface TouchdownPlace {
@@ -83,27 +84,21 @@ function spreadOf(values: readonly Estimate[], commonShare: number): Spread {
   const n = values.length;
   const mean = values.reduce((sum, { value }) => sum + value, 0) / n;
   const squares = values.reduce((sum, { value }) => sum + (value - mean) ** 2, 0);
-  const errors = values.reduce((sum, { low, high }) => sum + ((high - low) / (2 * Z90)) ** 2, 0);
+  const variances = values.map(({ low, high }) => ((high - low) / (2 * Z90)) ** 2);
+  const commonOf = (share: number): number =>
+    commonVariance(variances.map((each) => ({ variance: each, commonShare: share })));
   const variance = squares / (n - 1);
-  const measuringVariance = errors / n;
   const half = Math.hypot(
     studentTQuantile(MIDDLE_UPPER, n - 1) * Math.sqrt(variance / n),
-    Z90 * Math.sqrt(commonShare * measuringVariance),
+    Z90 * Math.sqrt(commonOf(commonShare)),
   );
   return {
     mean,
     sd: Math.sqrt(variance),
-    measuringSd: Math.sqrt(measuringVariance),
+    measuringSd: Math.sqrt(commonOf(1)),
     middle: { value: mean, low: mean - half, high: mean + half },
   };
 }
 
 /** Upper end of a central 90 % band. */
 const MIDDLE_UPPER = 0.95;
-
-/**
- * Share of the measuring error's variance that all touchdowns in one direction have in common. Along it is
- * half, because a pilot's habits make the log err in the same way each time (docs/accuracy-pilots.md).
- * Across it is taken as all: most of it is where the strip itself lies.
- */
-export const COMMON_SHARES = { along: 0.5, cross: 1 } as const;

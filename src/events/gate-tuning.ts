@@ -23,6 +23,8 @@ export const FINAL = {
   heightDriftMps: 0.32,
   /** In faster logs noise hangs together from fix to fix: it is judged on means of so many seconds. */
   blockS: 1.4,
+  /** A bend of the smoothed speed is told from fixes no further apart than so many times the smoother's own time: a fix every 2 s of a usual receiver tells it, one every 4 s does not and holds without. */
+  bendReaches: 2.5,
   /** Flattest descent that a height's error is carried along, m/s. */
   leastSinkMps: 0.3,
 } as const;

@@ -34,8 +34,8 @@ export function thresholdCrossing(
   const placeSd = Math.hypot(ALONG.driftSdM, placeSdM(view.strip));
   const lateSdS = placeSd / Math.max(speed, 1);
   const speedSd = Math.hypot(
-    // In the round-out the speed changes as briskly as in a turn.
-    speedErrors(motion, view, pass).levelSdMps(timeS, 1),
+    // In the round-out the speed changes as briskly as in a turn, or in one go: the throttle is closed.
+    speedErrors(motion, view, pass).bentSdMps(timeS),
     changeWithin(motion, view.forwardMps, timeS, lateSdS),
   );
   return {

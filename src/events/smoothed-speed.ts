@@ -23,6 +23,8 @@ import type { StripView } from './strip-view.ts';
 export interface SpeedErrors {
   /** Of the ground speed; `jerkShare`: 1 where the aircraft changes its speed briskly, `FINAL.jerkShare` on a steady final. */
   readonly levelSdMps: (timeS: number, jerkShare: number) => number;
+  /** Of the ground speed where the aircraft changes it briskly, and no less than the smoothed speed bends there. */
+  readonly bentSdMps: (timeS: number) => number;
   /** Of the vertical speed on a steady final; NaN without heights. */
   readonly verticalSdMps: (timeS: number) => number;
 }
@@ -72,10 +74,28 @@ export function speedErrors(
       motion.medianIntervalS,
       jerkShare,
     );
+  const levelSdMps = (timeS: number, jerkShare: number): number =>
+    sdOf(motion.speedSdMps, level, timeS, jerkShare);
   return {
-    levelSdMps: (timeS, jerkShare) => sdOf(motion.speedSdMps, level, timeS, jerkShare),
+    levelSdMps,
+    bentSdMps: (timeS) =>
+      Math.max(levelSdMps(timeS, 1), bendMps(motion, view, timeS, 1 / cutPerS(level))),
     verticalSdMps: (timeS) => sdOf(motion.verticalSpeedSdMps, upright, timeS, FINAL.jerkShare),
   };
+}
+
+/**
+ * How far the smoothed ground speed bends within a time either side of a moment, m/s.
+ *
+ * Where the speed kinks, the throttle closed or the wheels on the ground, the smoother cuts the corner.
+ * With the time in which it follows as reach, it is off by about as much as what is left of the corner
+ * bends: a change of acceleration a under a filter 1 / (1 + (w/w0)^6) leaves a / (3 w0) in the speed, and
+ * bends what comes out by a / w0 less twice that. Fixes too far apart for it show straight lines: no bend.
+ */
+function bendMps(motion: Motion, view: StripView, timeS: number, reachS: number): number {
+  if (motion.medianIntervalS > FINAL.bendReaches * reachS) return 0;
+  const at = (moment: number): number => valueAt(motion.timeS, view.forwardMps, moment);
+  return Math.abs(at(timeS + reachS) - 2 * at(timeS) + at(timeS - reachS));
 }
 
 /**
@@ -142,18 +162,23 @@ function shownDensity(motion: Motion, column: Float64Array, from: number, to: nu
   return thirdDifferenceSd(means(motion.timeS), means(column), blockS) ** 2 * blockS;
 }
 
+/** Beyond this the smoother takes changes for noise, rad/s. */
+function cutPerS({ jerkPower, takenM2S }: ColumnErrors): number {
+  return (jerkPower / takenM2S) ** (1 / 6);
+}
+
 function smoothedSdMps(
   varianceMps2: number,
-  { jerkPower, noiseSdM, takenM2S, shownM2S, driftM2Ps }: ColumnErrors,
+  errors: ColumnErrors,
   intervalS: number,
   jerkShare: number,
 ): number {
+  const { jerkPower, noiseSdM, takenM2S, shownM2S, driftM2Ps } = errors;
   const ofJerk = jerkPart((jerkPower * intervalS ** 5) / noiseSdM ** 2);
   const ofNoise = 1 - ofJerk;
-  const cutPerS = (jerkPower / takenM2S) ** (1 / 6);
   return Math.sqrt(
     varianceMps2 * ((ofNoise * shownM2S) / takenM2S + ofJerk * jerkShare) +
-      DRIFT_LEFT * driftM2Ps * cutPerS,
+      DRIFT_LEFT * driftM2Ps * cutPerS(errors),
   );
 }
 

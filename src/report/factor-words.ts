@@ -6,6 +6,7 @@
  */
 import { ownFactorText, type OwnFactor, type TooFew } from '../calibration/calibrate.ts';
 import type { ComparedQuantity } from '../calibration/comparison.ts';
+import { commonShareOf } from '../calibration/repeated-error.ts';
 import type { SurfaceClass } from '../calibration/surface-class.ts';
 import { PUBLISHED_SETS } from '../performance/factor-sets/published.ts';
 import { isUndetermined } from '../result.ts';
@@ -58,10 +59,12 @@ export function factorRestsOn(result: OwnFactor | TooFew): string | null {
   // The same bound for a pilot whose middle and scatter were known for certain.
   const wereAllKnown = typicalRatio.value * Math.exp(Z95 * spread.value);
   const forFew = factor - wereAllKnown;
+  const alike =
+    commonShareOf(result.quantity) > 0 ? ', and their logs may all be wrong in the same way,' : '';
   const few =
     forFew < 0.005
       ? 'and their number adds nothing to it'
-      : `and because ${counted} are few the factor stands ${forFew.toFixed(2)} higher than it otherwise would`;
+      : `and because ${counted} are few${alike} the factor stands ${forFew.toFixed(2)} higher than it otherwise would`;
   return `It rests on ${counted} ${what} on ${days} days: the middle one took ${middle} times the expected distance, two in three lie within ${within} of that, ${few}.`;
 }
 

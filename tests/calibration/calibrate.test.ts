@@ -11,7 +11,7 @@ import { predictNextRatio } from '../../src/calibration/predictive.ts';
 import { toleranceBound } from '../../src/calibration/tolerance.ts';
 import { studentTQuantile } from '../../src/numeric/distributions.ts';
 import { createRandom } from '../../src/numeric/random.ts';
-import { undetermined } from '../../src/result.ts';
+import { undetermined, Z90 } from '../../src/result.ts';
 import { expectNear } from '../expect-near.ts';
 
 function compared(
@@ -219,6 +219,31 @@ describe('[OWN13] the predictive bound against textbook results', () => {
     const ignored = predictNextRatio(plain(values, 0)).quantile(0.95);
     expect(believed).toBeLessThan(ignored - 0.03);
     expect(believed).toBeGreaterThan(1);
+  });
+
+  test('[OWN20] half of the measuring error of a roll stays in doubt of its middle, however many landings', () => {
+    const many = Array.from({ length: 120 }, (_, k) =>
+      compared(SIX[k % 6], `day ${k}`, 'counts', 'landing-roll'),
+    );
+    const { low, high } = ownFactor(many, 'landing-roll').typicalRatio;
+    const sd = (Math.log(high) - Math.log(low)) / (2 * Z90);
+    // 0.03 of measuring, half of its variance, and a scatter of 0.04 over the root of 120.
+    expectNear(sd, Math.hypot(0.03 * Math.SQRT1_2, 0.04 / Math.sqrt(120)), 0.001, 'doubt');
+  });
+
+  test('[OWN20] the error of a touchdown is in no whole distance, so nothing of it is common there', () => {
+    const whole = ownFactor(six());
+    const plain = predictNextRatio(
+      SIX.map((ratio, i) => ({
+        ...{ logRatio: Math.log(ratio), sd: 0.03 },
+        ...{ dayKey: DAYS[i], kind: 'value' as const },
+      })),
+    );
+    expectNear(whole.factor, plain.quantile(0.95), 1e-12, 'factor');
+    expect(whole.typicalRatio).toEqual(plain.typicalRatio);
+    const roll = ownFactor(six(1, 'landing-roll'), 'landing-roll');
+    expect(roll.factor).toBeGreaterThan(whole.factor);
+    expectNear(roll.typicalRatio.value, whole.typicalRatio.value, 0.002, 'middle');
   });
 
   test('[OWN15] without landings it is the prior: symmetric about 1, and wide', () => {

@@ -35,11 +35,15 @@ const ROLL_M = 150;
 /**
  * Flies `n` landings on three days or more, one to five a day. The touchdown is misplaced by 7 to 12 % of
  * a roll of 150 m and the roll is wrong by as much the other way; the place has 5 m of its own beside.
+ * Half of either (of the variance) is the same error at every landing.
  */
 export function flyPairs(pilot: PairPilot, n: number, random: Random): LandingPair[] {
   for (;;) {
     const landings: LandingPair[] = [];
     const days = new Set<string>();
+    const habit = random.normal();
+    const offPlace = random.normal();
+    const halfCommon = (common: number): number => Math.SQRT1_2 * (common + random.normal());
     while (landings.length < n) {
       const dayKey = `day ${days.size}`;
       days.add(dayKey);
@@ -48,10 +52,11 @@ export function flyPairs(pilot: PairPilot, n: number, random: Random): LandingPa
       for (let k = 0; k < today && landings.length < n; k++) {
         const own = scatter(pilot, Math.sqrt(1 - pilot.dayShare), random);
         const sd = 0.07 + 0.05 * random.uniform();
-        const misplaced = sd * random.normal();
+        const misplaced = sd * halfCommon(habit);
+        const offM = PLACE_SD_M * halfCommon(offPlace);
         landings.push({
           dayKey,
-          alongM: pilot.meanM + day.m + own.m + ROLL_M * misplaced + PLACE_SD_M * random.normal(),
+          alongM: pilot.meanM + day.m + own.m + ROLL_M * misplaced + offM,
           rollLog: pilot.meanLog + day.log + own.log - misplaced,
           alongVariance: (ROLL_M * sd) ** 2 + PLACE_SD_M ** 2,
           covariance: -ROLL_M * sd ** 2,

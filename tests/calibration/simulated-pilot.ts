@@ -24,15 +24,18 @@ const FEWEST_DAYS = 3;
 /**
  * Flies until `n` landings count. Days of fewer than three are flown again, as no factor is given then.
  * `measuringSd` draws the error's standard deviation; coasted and left-out landings come on top of n.
+ * `commonShare` of the error's variance is the same error at every landing, and the model knows it.
  */
 export function flyLandings(
   { mean, spread, dayShare }: Pilot,
   n: number,
   random: Random,
   measuringSd: (random: Random) => number = (r) => 0.07 + 0.05 * r.uniform(),
+  commonShare = 0,
 ): LogRatio[] {
   for (;;) {
     const landings: LogRatio[] = [];
+    const habit = commonShare > 0 ? Math.sqrt(commonShare) * random.normal() : 0;
     let counted = 0;
     const days = new Set<string>();
     for (let day = 0; counted < n; day++) {
@@ -42,15 +45,16 @@ export function flyLandings(
       for (let k = 0; k < today && counted < n; k++) {
         const truth = dayMean + spread * Math.sqrt(1 - dayShare) * random.normal();
         const sd = measuringSd(random);
-        const error = sd * random.normal();
+        const error = sd * (habit + Math.sqrt(1 - commonShare) * random.normal());
+        const known = { sd, commonShare, dayKey };
         const fate = random.uniform();
         if (fate < LEFT_OUT_SHARE) continue;
         if (fate < LEFT_OUT_SHARE + COASTED_SHARE) {
           const longer = 0.05 + 0.4 * random.uniform();
-          landings.push({ logRatio: truth + longer + error, sd, dayKey, kind: 'upper-bound' });
+          landings.push({ logRatio: truth + longer + error, ...known, kind: 'upper-bound' });
           continue;
         }
-        landings.push({ logRatio: truth + error, sd, dayKey, kind: 'value' });
+        landings.push({ logRatio: truth + error, ...known, kind: 'value' });
         counted++;
         days.add(dayKey);
       }

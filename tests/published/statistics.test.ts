@@ -118,6 +118,16 @@ describe('[STAT4] one-sided normal tolerance factors', () => {
     expectNear(toleranceFactor(6, 0.9, 0.99), 4.4111, 0.0001, 'n 6');
   });
 
+  test('[STAT4] goes on falling towards the normal quantile, however many values there are', () => {
+    const factors = [200, 220, 239, 240, 241, 243, 400, 1000, 10_000].map((n) =>
+      toleranceFactor(n, 0.95, 0.95),
+    );
+    factors.slice(1).forEach((each, k) => expect(each).toBeLessThan(factors[k]));
+    // From one way to the other the step is no larger than 0.002; of very many it is z itself.
+    expectNear(factors[4], factors[3], 0.002, 'n 241 beside n 240');
+    expectNear(toleranceFactor(1_000_000, 0.95, 0.95), 1.644854 + 0.0025, 0.001, 'very many');
+  });
+
   test('[STAT4] agrees with the referee on the non-central t quantile', () => {
     for (const n of [5, 12, 40]) {
       const shift = normalQuantile(0.95) * Math.sqrt(n);

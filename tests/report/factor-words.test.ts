@@ -166,6 +166,10 @@ describe('the words', () => {
     expect(factorRestsOn(of)).toBe(
       `It rests on 8 landings on 8 days: the middle one took ${middle.toFixed(2)} times the expected distance, two in three lie within ${(100 * (Math.exp(of.spread.value) - 1)).toFixed(0)} % of that, and because 8 are few the factor stands ${forFew.toFixed(2)} higher than it otherwise would.`,
     );
+    // What logs get wrong alike, more landings do not take off.
+    expect(factorRestsOn(own('landing-roll', LONG))).toContain(
+      'because 8 are few, and their logs may all be wrong in the same way, the factor stands',
+    );
     expect(factorRestsOn(own('take-off-roll', SHORT))).toContain('8 take-offs on 8 days');
     expect(factorRestsOn(few('landing-roll', 3))).toBeNull();
   });

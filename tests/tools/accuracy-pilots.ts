@@ -10,11 +10,13 @@
 import { resolve } from 'node:path';
 import { parseArgs } from 'node:util';
 import { MANNER } from '../../src/events/manner-tuning.ts';
-import { COMMON_SHARES, touchdownDispersion } from '../../src/calibration/touchdown-dispersion.ts';
+import { COMMON_SHARES } from '../../src/calibration/repeated-error.ts';
+import { touchdownDispersion } from '../../src/calibration/touchdown-dispersion.ts';
 import { Z90 } from '../../src/result.ts';
 import { readFolder } from './accuracy-independent.ts';
 import { HALVINGS, teachIndependent } from './taught-independent.ts';
 import { LOGS, type Log } from './accuracy-logs.ts';
+import { PilotBands } from './accuracy-pilot-bands.ts';
 import { quantileWithDoubt, tableHead, tableRow, Tally } from './accuracy-tally.ts';
 import { flyPilot, judgeTaught, MARKABLE, type Judged } from './taught-pilots.ts';
 import { writeMarkdown } from './write-markdown.ts';
@@ -97,13 +99,15 @@ function errorText(tally: Tally): string {
   return `${tally.error(0.5).value.toFixed(1)} / ${tally.error(0.9).value.toFixed(1)} m`;
 }
 
-function tableOf(log: Log, changes: boolean): string {
-  const rows = MARKED.map((marked) => ({ marked, row: new Row() }));
+/** The table of what marks teach and, where habits stay, that of the bands of what both seasons say. */
+function tablesOf(log: Log, changes: boolean): string {
+  const rows = MARKED.map((marked) => ({ marked, row: new Row(), bands: new PilotBands() }));
   for (let k = 0; k < PILOTS; k++) {
     const book = flyPilot(FIRST_SEED + k, EACH_SEASON, changes);
-    for (const { marked, row } of rows) {
+    for (const { marked, row, bands } of rows) {
       const [before, season] = judgeTaught(book, marked, log);
       row.add(before, season);
+      if (!changes) bands.add([...before, ...season], book.later);
     }
   }
   const [{ row: none }] = rows;
@@ -121,6 +125,13 @@ function tableOf(log: Log, changes: boolean): string {
     ...rows.map(({ marked, row }) =>
       tableRow([String(marked), ...row.cells(), row === none ? '' : row.againstNone(none)]),
     ),
+    ...(changes
+      ? []
+      : [
+          '',
+          tableHead(['marked', ...PilotBands.heading]),
+          ...rows.map(({ marked, bands }) => tableRow([String(marked), ...bands.cells()])),
+        ]),
   ].join('\n');
 }
 
@@ -167,6 +178,8 @@ const lines = [
   '',
   "Touchdown and roll: error, median / 90th percentile. Holds: how often the 90 % band holds the truth, with its standard error over pilots. Penalty: mean width, and 20 for every metre outside. Mean error of a pilot, and error of the drift from the first season to the second: root mean square over pilots. Middle holds: how often the 90 % band of the middle of the season's touchdowns holds it by the measuring errors alone, half of whose variance is taken as common to all. Spread: standard deviation of the measured touchdowns over that of the true ones, median. Change of a pilot: of the penalty against no marks, mean over pilots with its standard error.",
   '',
+  "Where habits stay, a second table asks what both seasons together say of the pilot, in a direction of no matter which strip, every landing on a day of its own and 150 m of roll expected of each: how often the 90 % bands hold the pilot's own figure, by 100 landings more that nobody logs, and their median width (middle touchdown of the dispersion; touchdown, roll and own 95 % length of the length needed; typical ratio of rolls). Then how many of those 100 stay within the length that 95 of 100 need and below the factor of rolls, and both figures over what the pilot truly needs, mean over pilots. Pilots with fewer than five measured rolls to a stop are left out.",
+  '',
 ];
 for (const log of LOGS.filter(({ intervalS, quiet }) => intervalS === 1 && !quiet)) {
   lines.push(
@@ -174,11 +187,11 @@ for (const log of LOGS.filter(({ intervalS, quiet }) => intervalS === 1 && !quie
     '',
     '### Habits that stay',
     '',
-    tableOf(log, false),
+    tablesOf(log, false),
     '',
     '### Other habits in the second season',
     '',
-    tableOf(log, true),
+    tablesOf(log, true),
     '',
   );
 }

@@ -2,14 +2,19 @@
  * Does the own factor hold as often as it says? `npm run calibration-proof` flies simulated pilots
  * and writes the tables of docs/calibration.md.
  *
- *   npm run calibration-proof [-- --pilots 10000] [--only prior|fixed|tolerance|length|groups|unlike] [--print]
+ *   npm run calibration-proof [-- --pilots 10000] [--only prior|common|fixed|tolerance|length|groups|unlike] [--print]
  *
  * The chance that the next true ratio on a new day stays below a pilot's bound is exact (a normal
  * probability), so only the pilots are sampled. With --print, writes nothing.
  */
 import { readFileSync } from 'node:fs';
 import { parseArgs } from 'node:util';
-import { predictiveBoundLog, WEAK_PRIOR } from '../../src/calibration/predictive.ts';
+import { COMMON_SHARES } from '../../src/calibration/repeated-error.ts';
+import {
+  predictiveBoundLog,
+  predictNextRatio,
+  WEAK_PRIOR,
+} from '../../src/calibration/predictive.ts';
 import { toleranceBound } from '../../src/calibration/tolerance.ts';
 import { normalCdf, normalQuantile } from '../../src/numeric/distributions.ts';
 import { createRandom, type Random } from '../../src/numeric/random.ts';
@@ -48,6 +53,15 @@ function drawMean(random: Random): number {
   return WEAK_PRIOR.meanLog + WEAK_PRIOR.meanLogSd * random.normal();
 }
 
+/** A pilot of the prior, the day share too. */
+function drawPilot(random: Random): Pilot {
+  return {
+    mean: drawMean(random),
+    spread: WEAK_PRIOR.spreadMedian * Math.exp(WEAK_PRIOR.spreadLogSd * random.normal()),
+    dayShare: Math.sin((Math.PI / 2) * random.uniform()) ** 2,
+  };
+}
+
 function overPrior(): string[] {
   return COUNTS.map((n) => {
     const cells = DAY_SHARES.map((dayShare) => {
@@ -59,12 +73,34 @@ function overPrior(): string[] {
       }));
     });
     const random = createRandom(SEED + n);
-    const drawn = coverage(n, random, () => ({
-      mean: drawMean(random),
-      spread: WEAK_PRIOR.spreadMedian * Math.exp(WEAK_PRIOR.spreadLogSd * random.normal()),
-      dayShare: Math.sin((Math.PI / 2) * random.uniform()) ** 2,
-    }));
+    const drawn = coverage(n, random, () => drawPilot(random));
     return row([String(n), drawn, ...cells]);
+  });
+}
+
+/** Half of the measuring error the same at every landing: taken so, and taken as each landing's own. */
+function withCommonError(): string[] {
+  return COUNTS.map((n) => {
+    const random = createRandom(SEED + n);
+    const pilots = Array.from({ length: PILOTS }, () => {
+      const pilot = drawPilot(random);
+      const landings = flyLandings(pilot, n, random, undefined, COMMON_SHARES.along);
+      return { pilot, landings, alone: landings.map((each) => ({ ...each, commonShare: 0 })) };
+    });
+    const cells = (['landings', 'alone'] as const).flatMap((taken) => {
+      const found = pilots.map(({ pilot, [taken]: landings }) => {
+        const next = predictNextRatio(landings);
+        const { low, high } = next.typicalRatio;
+        const middle = Math.exp(pilot.mean);
+        const bound = Math.log(next.quantile(0.95));
+        return {
+          held: low <= middle && middle <= high ? 100 : 0,
+          stays: 100 * normalCdf((bound - pilot.mean) / pilot.spread),
+        };
+      });
+      return [meanText(found.map(({ held }) => held)), meanText(found.map(({ stays }) => stays))];
+    });
+    return row([String(n), ...cells]);
   });
 }
 
@@ -179,6 +215,14 @@ const SECTIONS: Readonly<Record<string, () => string>> = {
     table(
       ['landings', 'day share drawn too', ...DAY_SHARES.map((d) => `day share ${d}`)],
       overPrior(),
+    ),
+  common: () =>
+    table(
+      [
+        ...['landings', 'common: middle held', 'common: next below the factor'],
+        ...["each one's own: middle held", "each one's own: next below the factor"],
+      ],
+      withCommonError(),
     ),
   fixed: () =>
     table(['landings', 'day share', ...SPREADS.map((s) => `spread ${s}`)], atFixedSpreads()),

@@ -18,6 +18,7 @@ import {
   type Pilot,
 } from '../synthetic/pilot-population.ts';
 import { flyDrawnApproach, type Scenario } from '../synthetic/scenarios.ts';
+import type { TrueLanding } from './accuracy-pilot-bands.ts';
 import { logScenario, type Log } from './accuracy-logs.ts';
 
 /** Landings of each pilot before the judged ones, of which the first so many are marked. */
@@ -41,7 +42,12 @@ interface Flown {
 export interface PilotBook {
   readonly markable: readonly Flown[];
   readonly seasons: readonly (readonly Flown[])[];
+  /** Many more that nobody logs, where habits stay. */
+  readonly later: readonly TrueLanding[];
 }
+
+/** So many landings say what a pilot's own middle is. */
+const LATER = 100;
 
 /** Lets a pilot fly `MARKABLE` landings and then two seasons; the second one by other habits if wished. */
 export function flyPilot(seed: number, eachSeason: number, changes: boolean): PilotBook {
@@ -56,6 +62,7 @@ export function flyPilot(seed: number, eachSeason: number, changes: boolean): Pi
   return {
     markable: fly(pilot, MARKABLE),
     seasons: [fly(pilot, eachSeason), fly(later, eachSeason)],
+    later: changes ? [] : fly(later, LATER).flatMap(({ scenario }) => trueLanding(scenario)),
   };
 }
 
@@ -63,6 +70,11 @@ function flyLanding(pilot: Pilot, random: Random, seed: number): Flown | null {
   const plan = drawPilotLanding(pilot, random);
   const scenario = flyDrawnApproach(seed, 'full-stop', { aeroplane: pilot.aeroplane, ...plan });
   return scenario.flown.truth.approaches[0].outcome === 'full-stop' ? { scenario, seed } : null;
+}
+
+function trueLanding({ flown }: Scenario): TrueLanding[] {
+  const [{ touchdown, groundRollM }] = flown.truth.approaches;
+  return touchdown ? [{ alongM: touchdown.alongM, rollM: groundRollM }] : [];
 }
 
 /** Both seasons measured by what the first `marked` landings taught; landings not found are left out. */
