@@ -231,6 +231,20 @@ describe('[OWN13] the predictive bound against textbook results', () => {
     expectNear(sd, Math.hypot(0.03 * Math.SQRT1_2, 0.04 / Math.sqrt(120)), 0.001, 'doubt');
   });
 
+  test('[OWN20] an error that all have in common is no scatter, so none of the scatter is taken out for it', () => {
+    const random = createRandom(78);
+    const values = Array.from({ length: 40 }, () => 0.1 * random.normal());
+    const boundOf = (commonShare: number): number =>
+      Math.log(
+        predictNextRatio(plain(values, 0.1).map((each) => ({ ...each, commonShare }))).quantile(
+          0.95,
+        ),
+      );
+    // All in common: the scatter as seen and the error beside it, 0.1 each; taken out as well: 0.1 in all.
+    expect(boundOf(1)).toBeGreaterThan(1.645 * 0.125);
+    expect(boundOf(0)).toBeLessThan(1.645 * 0.1);
+  });
+
   test('[OWN20] the error of a touchdown is in no whole distance, so nothing of it is common there', () => {
     const whole = ownFactor(six());
     const plain = predictNextRatio(
