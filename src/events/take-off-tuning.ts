@@ -20,9 +20,9 @@ export const TAKE_OFF = {
   earliestShare: 0.4,
   /** Seconds of flight used after the last candidate. */
   afterS: 14,
-  /** Lift-off speed as a share of that of the first climb, mean and sd: light aeroplanes leave the ground at 1.1 to 1.2 times their stalling speed and climb at 1.3 to 1.6 times it, some much faster (common practice, no source). */
-  speedShare: 0.8,
-  speedShareSd: 0.12,
+  /** Lift-off speed as a share of that of the first climb, mean and sd: light aeroplanes leave the ground at 1.1 to 1.2 times their stalling speed and climb at 1.25 to 1.6 times it, some much faster (common practice, no source). */
+  speedShare: 0.82,
+  speedShareSd: 0.15,
   /** A run faster than this share of the lift-off or approach speed that ends on the strip is a rejected take-off. */
   rejectedShare: 0.45,
   /** 50 ft in metres (definition). */

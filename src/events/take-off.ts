@@ -196,7 +196,10 @@ function weighBySpeed(
   range: DepartureRange,
   candidateS: Float64Array,
 ): Float64Array {
-  const fastest = percentile(view.forwardMps.slice(range.from, range.to), 0.8);
+  // The first climb may turn: its speed is looked for as long as its heights are.
+  const untilS = candidateS[candidateS.length - 1] + TAKE_OFF.afterS;
+  const to = Math.max(range.to, firstAtOrAfter(motion.timeS, untilS));
+  const fastest = percentile(motion.speedMps.slice(range.from, to), 0.8);
   return candidateS.map((t) => {
     const share = valueAt(motion.timeS, view.forwardMps, t) / fastest;
     const gap = (share - TAKE_OFF.speedShare) / TAKE_OFF.speedShareSd;
