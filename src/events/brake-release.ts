@@ -100,11 +100,29 @@ function taxiBefore(
     const mps2 = gatheredMps2(motion, i);
     runMps2 = Math.max(runMps2, mps2);
     if (mps2 > TAXI_SHARE * runMps2) continue;
+    if (ranBefore(motion, from, timeS[half] - LONGEST_RISE_S, slowLimit, runMps2)) return null;
     const enough = speedMps[i] + (fastest - speedMps[i]) / 3;
     const knownBy = firstIndex(i, half + 1, (k) => speedMps[k] > enough);
     return { from, to: Math.min(knownBy + 2, length), knownBy };
   }
   return null;
+}
+
+/**
+ * True where, before a lull, speed had been gathered as in the run: soft ground or a hump that the run
+ * rolled over, and no taxi.
+ */
+function ranBefore(
+  motion: Motion,
+  at: number,
+  sinceS: number,
+  slowMps: number,
+  runMps2: number,
+): boolean {
+  for (let i = at; i > 0 && motion.timeS[i] > sinceS && motion.speedMps[i] >= slowMps; i--) {
+    if (gatheredMps2(motion, i) > RUN_SHARE * runMps2) return true;
+  }
+  return false;
 }
 
 /** Speed gathered in the seconds before a fix, m/s2. */
@@ -117,9 +135,14 @@ function secondsBefore({ timeS }: Motion, i: number): number {
   return Math.min(firstAtOrAfter(timeS, timeS[i] - GATHER_S), i - 1);
 }
 
-/** Over so many seconds a taxi gathers less than this share of what the run does: open throttles give 1.2 m/s2 and more, a taxi takes at most half of it and mostly nothing (common practice, no source). */
+/**
+ * Over so many seconds the last of a taxi gathers at most this share of what the run does: open
+ * throttles give 1.2 m/s2 and more, a taxi takes up to half of it, but only for a moment, and mostly
+ * nothing (common practice, no source). What gathers more than half was itself the run.
+ */
 const GATHER_S = 4;
 const TAXI_SHARE = 0.4;
+const RUN_SHARE = 0.55;
 
 function rollingRelease(motion: Motion, view: StripView, timeS: number, taxiMps: number): Release {
   const timeSdS = Math.max(ROLLING_SD_S, 0.5 * motion.medianIntervalS);

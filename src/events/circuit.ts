@@ -18,6 +18,7 @@ import { joinOf, type Join } from './join.ts';
 import { stretchesOf, type NamedLeg, type Stretch } from './leg-track.ts';
 import { findOrbits, turnRates, type OrbitSpan } from './orbit.ts';
 import { trackDeg, type StripView } from './strip-view.ts';
+import { PASS } from './tuning.ts';
 import type { TiedHeights } from './tied-heights.ts';
 
 /** What happened at the strips, as far as circuits begin and end with it. */
@@ -64,14 +65,19 @@ export function findCircuits(
   return { circuits, joins };
 }
 
+/** Of places nobody has kept the one whose line the approach followed most closely. */
 function viewOf(views: readonly StripView[], approach: Approach): StripView | undefined {
-  return views.find(
-    (view) =>
-      view.stripId === approach.strip &&
-      (approach.direction === null || view.direction.designator === approach.direction) &&
-      approach.from < view.alongM.length &&
-      view.forwardMps[approach.from] > 0,
-  );
+  const last = approach.to - 1;
+  return views
+    .filter(
+      (view) =>
+        view.stripId === approach.strip &&
+        (approach.direction === null || view.direction.designator === approach.direction) &&
+        approach.from < view.alongM.length &&
+        view.forwardMps[approach.from] > 0,
+    )
+    .toSorted((a, b) => Math.abs(a.smoothCrossM[last]) - Math.abs(b.smoothCrossM[last]))
+    .at(0);
 }
 
 /** The fix at which the circuit ends: threshold, touchdown, or lowest point of a go-around before it. */
@@ -92,6 +98,8 @@ function startOf(
   takeOffs: readonly TakeOff[],
   approach: Approach,
 ): { index: number; outside: boolean } {
+  // Places that nobody has kept all go without a name: there the line tells which it was.
+  const isHere = (i: number): boolean => approach.strip !== null || isInLine(motion, view, i);
   let here = 0;
   let anywhere = 0;
   for (const other of takeOffs) {
@@ -100,11 +108,12 @@ function startOf(
     if (isUndetermined(timeS)) continue;
     const index = firstAtOrAfter(motion.timeS, timeS.value);
     anywhere = Math.max(anywhere, index);
-    if (other.strip === approach.strip) here = Math.max(here, index);
+    if (other.strip === approach.strip && isHere(index)) here = Math.max(here, index);
   }
   for (const other of approaches) {
     if (other === approach || other.to > approach.from || other.strip !== approach.strip) continue;
-    here = Math.max(here, lowestOf(view, other));
+    const lowest = lowestOf(view, other);
+    if (isHere(lowest)) here = Math.max(here, lowest);
   }
   const earliest = Math.max(here, anywhere);
   for (let i = end; i > earliest; i--) {
@@ -114,6 +123,13 @@ function startOf(
     }
   }
   return { index: earliest, outside: here === 0 || anywhere > here };
+}
+
+/** True where the aircraft moved along the line of a strip, either way. */
+function isInLine(motion: Motion, view: StripView, i: number): boolean {
+  const cosLimit = Math.cos((PASS.alignedDeg * Math.PI) / 180);
+  const inLine = Math.abs(view.forwardMps[i]) > cosLimit * motion.speedMps[i];
+  return inLine && Math.abs(view.smoothCrossM[i]) < PASS.corridorM;
 }
 
 /** Fix of the lowest height of another pass, after which the next circuit begins. */

@@ -76,8 +76,8 @@ function landingRoll(motion: Motion, events: FlightEvents, approach: Approach): 
 }
 
 /**
- * The fix from which the aircraft no longer slowed down, however fast: the roll had become a taxi,
- * which may lead off the strip in line with it. `to` where there is none.
+ * The fix from which the aircraft, no faster than a taxi may be, no longer slowed down: the roll had
+ * become a taxi, which may lead off the strip in line with it. `to` where there is none.
  */
 function steadyFrom({ timeS, speedMps }: Motion, from: number, to: number): number {
   for (let i = from; i < to; i++) {

@@ -2,8 +2,9 @@
  * When and where did the wheels leave the ground?
  *
  * In: heights over the strip through the run and the first seconds of flight, and candidate times.
- * Out: a weight for every candidate. The speed is left out on purpose: after lift-off the
- * acceleration falls over many seconds, and a model that says otherwise pushes the answer late.
+ * Out: a weight for every candidate, by the heights alone. The usual speed of a lift-off is a prior in
+ * take-off.ts. How the speed goes on after it says nothing: the acceleration falls over many seconds,
+ * and a model of that pushes the answer late.
  *
  * Source: Bayesian change-point analysis; the errors of the heights in
  * height-filter.ts; numbers in tuning.ts.

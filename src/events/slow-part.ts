@@ -23,7 +23,7 @@ export function slowPart(
   for (let i = pass.from; i < limit && motion.timeS[i] <= untilS; i++) {
     const speed = motion.speedMps[i];
     // A roll that was slow at the strip may become a taxi further on.
-    if (first < 0 && !nearStrip(view, i) && !overruns(motion, view, pass, i)) continue;
+    if (first < 0 && !isAtStrip(motion, view, pass, i)) continue;
     if (first < 0 && speed < half) first = i;
     if (first >= 0 && speed < taxi) return speedsUpAgain(view, pass, i) ? null : first;
     if (first >= 0 && speed > half * 1.4) first = -1;
@@ -32,7 +32,7 @@ export function slowPart(
   const endsOnRoll =
     limit === motion.length &&
     motion.timeS[last] - motion.timeS[pass.to - 1] <= 2 * motion.medianIntervalS &&
-    nearStrip(view, last) &&
+    isAtStrip(motion, view, pass, last) &&
     motion.speedMps[last] < ROLL.logEndShare * pass.referenceMps &&
     !climbsAway(motion, view, pass, last);
   if (!endsOnRoll) return null;
@@ -70,10 +70,10 @@ export function sameWayOn(motion: Motion, view: StripView, pass: Pass, departure
   return true;
 }
 
-/** True where the log ends on the strip before the aircraft that touched gained any speed or height again. */
+/** True where the log ends on the strip, or past its end, before the aircraft that touched gained any speed or height again. */
 export function endsInRoll(motion: Motion, view: StripView, pass: Pass, slowest: number): boolean {
   const last = motion.length - 1;
-  if (pass.to <= last || !nearStrip(view, last)) return false;
+  if (pass.to <= last || !isAtStrip(motion, view, pass, last)) return false;
   const gainedMps = view.forwardMps[last] - view.forwardMps[slowest];
   const gainedM = motion.hasHeight ? view.smoothAboveM[last] - view.smoothAboveM[slowest] : 0;
   return gainedMps < ROLL.logEndGainMps && gainedM < ROLL.logEndGainM;
@@ -85,6 +85,11 @@ function speedsUpAgain(view: StripView, pass: Pass, slow: number): boolean {
     if (view.forwardMps[i] > ROLL.againShare * pass.referenceMps) return true;
   }
   return false;
+}
+
+/** True where a slow aircraft is on its roll at this strip, or overran it. */
+function isAtStrip(motion: Motion, view: StripView, pass: Pass, i: number): boolean {
+  return nearStrip(view, i) || overruns(motion, view, pass, i);
 }
 
 /**

@@ -3,10 +3,8 @@
  * a fix every second, every four, and every one to six. The flights are drawn by seeds that chose nothing.
  */
 import { describe, expect, test } from 'vitest';
-import { findCircuits, type Circuits } from '../../src/events/circuit.ts';
+import type { Circuits } from '../../src/events/circuit.ts';
 import { detectEvents } from '../../src/events/detect-events.ts';
-import { offsetAtView } from '../../src/events/ground-tie.ts';
-import { TiedHeights } from '../../src/events/tied-heights.ts';
 import { EMPTY_STRIP_BOOK } from '../../src/strips/strip.ts';
 import { computeMotion } from '../../src/track/motion.ts';
 import type { Track } from '../../src/track/track.ts';
@@ -20,6 +18,7 @@ import { scoreCircuits, type Against } from '../synthetic/circuit-score.ts';
 import { circuitFound, scoreSizes, SIZES } from '../synthetic/circuit-sizes.ts';
 import { toTrack } from '../synthetic/logged-track.ts';
 import { unevenLog } from '../synthetic/uneven-log.ts';
+import { circuitsAmong } from './simulated.ts';
 
 const LOGS: readonly { name: string; intervalS: number; uneven: boolean }[] = [
   { name: 'every second', intervalS: 1, uneven: false },
@@ -43,11 +42,7 @@ const FLIGHTS = Array.from({ length: 60 }, (_, k) => 64_000 + k)
 function circuitsOf(flight: CircuitFlight, track: Track): Circuits {
   const motion = computeMotion(track);
   const events = detectEvents(motion, { ...EMPTY_STRIP_BOOK, strips: [flight.strip] });
-  return findCircuits(
-    motion,
-    events,
-    (view) => new TiedHeights(motion, view, offsetAtView(view, events.ties, motion.heightDatum)),
-  );
+  return circuitsAmong(motion, events);
 }
 
 describe.each(LOGS)('circuits in a log with a fix $name', ({ intervalS, uneven }) => {

@@ -5,14 +5,11 @@
  * often all is right over hundreds of them: docs/accuracy-circuits.md.
  */
 import { describe, expect, test } from 'vitest';
-import { findCircuits, type Circuits } from '../../src/events/circuit.ts';
+import type { Circuits } from '../../src/events/circuit.ts';
 import type { Circuit } from '../../src/events/circuit-figures.ts';
-import { offsetAtView } from '../../src/events/ground-tie.ts';
 import { detectEvents } from '../../src/events/detect-events.ts';
-import { TiedHeights } from '../../src/events/tied-heights.ts';
 import { describeWind, fitWind, type WindEstimate } from '../../src/events/wind-from-track.ts';
 import { isUndetermined, type Undetermined } from '../../src/result.ts';
-import { createRandom } from '../../src/numeric/random.ts';
 import { EMPTY_STRIP_BOOK, type Strip } from '../../src/strips/strip.ts';
 import { applyCleaning, cleanTrack } from '../../src/track/clean-track.ts';
 import { computeMotion } from '../../src/track/motion.ts';
@@ -24,19 +21,9 @@ import {
   type CircuitFlight,
 } from '../synthetic/circuit-population.ts';
 import { scoreCircuits } from '../synthetic/circuit-score.ts';
-import { MICROLIGHT } from '../synthetic/aeroplane-model.ts';
-import { flyApproach } from '../synthetic/approach-model.ts';
-import { flyCircuit } from '../synthetic/circuit-plan.ts';
-import { beginFlight, finishFlight } from '../synthetic/flight.ts';
-import { inventStrip } from '../synthetic/invent-strip.ts';
 import { toTrack } from '../synthetic/logged-track.ts';
-import { drawApproach } from '../synthetic/population.ts';
-import { PLAIN_ROLL, rollOut, standStill } from '../synthetic/roll-model.ts';
-import { createMap, createRunway, toAlongCross } from '../synthetic/runway.ts';
-import { SCENARIO_START_S } from '../synthetic/scenarios.ts';
-import { plainTakeOff, standAt, takeOff } from '../synthetic/take-off-model.ts';
-import { CALM } from '../synthetic/wind-model.ts';
-import { bandOf, holds, onlyOne, record, valueOf } from './simulated.ts';
+import { createRunway, toAlongCross } from '../synthetic/runway.ts';
+import { bandOf, circuitsAmong, holds, onlyOne, valueOf } from './simulated.ts';
 
 interface Found {
   readonly circuits: Circuits;
@@ -51,11 +38,9 @@ function circuitsOf(track: Track, strips: readonly Strip[]): Found {
   const cleaned = applyCleaning(track, cleanTrack(track));
   const motion = computeMotion(cleaned);
   const events = detectEvents(motion, { ...EMPTY_STRIP_BOOK, strips });
-  const heightsOf = (view: (typeof events.views)[number]): TiedHeights =>
-    new TiedHeights(motion, view, offsetAtView(view, events.ties, motion.heightDatum));
   const fitted = fitWind(motion);
   return {
-    circuits: findCircuits(motion, events, heightsOf),
+    circuits: circuitsAmong(motion, events),
     wind: isUndetermined(fitted) ? fitted : describeWind(fitted),
   };
 }
@@ -141,49 +126,6 @@ describe('joins', () => {
   test('[CI7] a flight that begins on the strip joins nothing', () => {
     const { circuits } = found(flyDrawnCircuits(61_010, 'take-off'), 61_010);
     expect(circuits.joins).toEqual([]);
-  });
-});
-
-describe('a take-off from a crossing strip', () => {
-  /** Leaves a strip that runs the way the crosswind leg of another one does, flies on to downwind there, and lands. */
-  function crossOver(seed: number): { liftOffS: number; circuits: Circuits } {
-    const map = createMap();
-    const main = inventStrip(map, { id: 'main', bearingDeg: 90, lengthM: 600 });
-    const crossing = inventStrip(map, {
-      ...{ id: 'crossing', eastM: 560, northM: 150, bearingDeg: 180, lengthM: 500 },
-    });
-    const [left, runway] = [createRunway(crossing, '18', map), createRunway(main, '09', map)];
-    const startTimeS = SCENARIO_START_S + seed / 7;
-    const flight = beginFlight({ aeroplane: MICROLIGHT, wind: CALM, seed, startTimeS });
-    standAt(flight, left, 10, 0);
-    standStill(flight, left, 30);
-    const takenOff = takeOff(flight, left, plainTakeOff(flight));
-    const plan = { ...drawApproach(createRandom(seed), MICROLIGHT), aimAlongM: 40 };
-    const shape = {
-      ...{ side: 1 as const, heightM: 180, spacingM: 900, baseAlongM: -700, crosswindAtM: 100 },
-      ...{ bankRad: 0.4, downwindMps: 28, baseMps: 24, pathDeg: plan.pathDeg, aimAlongM: 40 },
-    };
-    flyCircuit(flight, runway, shape, 'crosswind');
-    const approach = flyApproach(flight, runway, plan);
-    rollOut(flight, runway, approach, PLAIN_ROLL);
-    standStill(flight, runway, 20);
-    const flown = finishFlight(flight);
-    const track = record({ strip: main, designator: '09', flown }, { seed });
-    const circuits = circuitsOf(track, [main, crossing]).circuits;
-    return { liftOffS: takenOff.liftOff?.timeS ?? NaN, circuits };
-  }
-
-  test('[CI1] begins no circuit and no join before the wheels left the ground there', () => {
-    for (const seed of [3, 4, 5]) {
-      const { liftOffS, circuits } = crossOver(seed);
-      const circuit = onlyOne(circuits.circuits);
-      expect(circuit.strip).toBe('main');
-      // A lift-off is known to two seconds.
-      expect(circuit.startTimeS - liftOffS, `seed ${seed}`).toBeGreaterThan(-2);
-      const join = onlyOne(circuits.joins);
-      expect(join.timeS - liftOffS, `seed ${seed}`).toBeGreaterThan(-2);
-      expect(['crosswind', 'downwind']).toContain(join.kind);
-    }
   });
 });
 

@@ -64,6 +64,14 @@ describe('[GT1] heights between contacts', () => {
     expectNear(Math.sqrt(there ** 2 - here ** 2), TIE.elevationSdM, 0.1);
   });
 
+  test('[GT1] errors of the elevations entered at two other strips are two errors', () => {
+    const two = tieHeights([at(0, 47, 'a'), at(0, 47, 'b')], UNSTATED, 'here')(0).sdM;
+    const same = tieHeights([at(0, 47, 'a'), at(0, 47, 'a')], UNSTATED, 'here')(0).sdM;
+    // Each off by its elevation: half of that variance is left of two strips, all of it of one.
+    expectNear(two, Math.sqrt((TIE.elevationSdM ** 2 + OWN) / 2), 0.05);
+    expectNear(same, Math.sqrt(TIE.elevationSdM ** 2 + OWN / 2), 0.05);
+  });
+
   test('[GT1] a place nobody has kept is tied by its own contacts, not by those of another', () => {
     const { motion, view } = makeRun({ fromAlongM: 0, lengthS: 900, speedMps: () => 0.1 });
     const startS = motion.timeS[0];
@@ -186,5 +194,10 @@ describe('[GT3] an entered elevation that the log contradicts', () => {
     expect(noted(-2900, 'unstated')[0]).toMatch(/expected within 100 m/);
     expect(noted(300, 'pressure')).toEqual([]);
     expect(noted(-400, 'pressure')[0]).toMatch(/400 m below/);
+  });
+
+  test('[GT3] is none where no elevation was entered', () => {
+    const tie = { ...at(0, 300, id), elevationKnown: false };
+    expect(elevationNotes([tie], 'geoid', book)).toEqual([]);
   });
 });

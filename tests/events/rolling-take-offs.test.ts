@@ -87,6 +87,129 @@ describe('[TO1] a run that begins rolling', () => {
   );
 });
 
+/** So many seconds of an acceleration, m/s2. */
+type Part = readonly [seconds: number, mps2: number];
+
+/** The speed by time, of so many seconds of each acceleration in turn and then none. */
+function gathered(...parts: readonly Part[]) {
+  return (t: number): number => {
+    let [speedMps, left] = [0, t];
+    for (const [seconds, mps2] of parts) {
+      speedMps += mps2 * Math.max(0, Math.min(left, seconds));
+      left -= seconds;
+    }
+    return speedMps;
+  };
+}
+
+/** The release in a log of so many seconds without noise, and how long after the log began it was. */
+function released(lengthS: number, speedMps: (t: number) => number) {
+  const { motion, view, startS } = makeRun({ fromAlongM: -100, lengthS, speedMps });
+  const found = brakeRelease(motion, view, { from: 0, to: motion.length, rollingSinceS: null });
+  return { ...found, atS: found.timeS - startS };
+}
+
+describe('[TO1] the run and the taxi before it', () => {
+  test.each<[string, number, number, readonly Part[]]>([
+    [
+      'half of what the run gathers is the run',
+      20,
+      38,
+      [
+        [20, 0],
+        [8, 1],
+        [20, 2],
+      ],
+    ],
+    [
+      'three tenths of it a taxi',
+      28,
+      40,
+      [
+        [20, 0],
+        [8, 0.6],
+        [20, 2],
+      ],
+    ],
+    [
+      'a lull of two seconds is none',
+      20,
+      38,
+      [
+        [20, 0],
+        [4, 2],
+        [2, 0.3],
+        [20, 2],
+      ],
+    ],
+    [
+      'the run is judged where it gathers most',
+      30,
+      50,
+      [
+        [20, 0],
+        [10, 0.5],
+        [5, 2],
+        [20, 0.9],
+      ],
+    ],
+    [
+      'and after half its speed',
+      32,
+      40,
+      [
+        [20, 0],
+        [12, 0.8],
+        [20, 2.5],
+      ],
+    ],
+    [
+      'a weak run takes long',
+      30,
+      60,
+      [
+        [20, 0],
+        [10, 0.3],
+        [40, 0.9],
+      ],
+    ],
+  ])('[TO1] %s', (_, beginsS, lengthS, parts) => {
+    expectNear(released(lengthS, gathered(...parts)).atS, beginsS, 2);
+  });
+
+  test('[TO1] from standing the moment is known better than out of a taxi', () => {
+    expect(released(36, gathered([20, 0], [20, 2])).timeSdS).toBe(0.6);
+    expect(released(46, gathered([20, 0], [10, 0.5], [8, 0], [20, 2])).timeSdS).toBe(0.8);
+  });
+
+  test('[TO1] in a turn on to the strip the speed over the ground tells', () => {
+    const { motion, view, startS } = makeRun({
+      fromAlongM: -100,
+      lengthS: 44,
+      speedMps: (t) => 5 + 2 * Math.max(0, t - 30),
+    });
+    const share = (t: number): number => Math.min(1, Math.max(0, (t - 24) / 6));
+    const forwardMps = motion.speedMps.map((mps, i) => mps * share(motion.timeS[i] - startS));
+    const range = { from: 0, to: motion.length, rollingSinceS: null };
+    expectNear(brakeRelease(motion, { ...view, forwardMps }, range).timeS - startS, 30, 1);
+  });
+
+  // It was taken for a taxi, and the run held to begin behind it.
+  test.each([
+    [4, 0.5],
+    [3, 0.2],
+    [5, 0.7],
+  ])('[TO1] %d s of soft ground that leave %f m/s2 of a run are no taxi', (softS, mps2) => {
+    const { motion, view, trueAlongM } = makeRun({
+      ...{ fromAlongM: -100, lengthS: 42, noiseSdM: 0.4 },
+      // 2 m/s2 from 20 s on but for the soft ground.
+      speedMps: (t) => 2 * Math.max(0, t - 20) - (2 - mps2) * Math.min(softS, Math.max(0, t - 24)),
+    });
+    const range = { from: 0, to: motion.length, rollingSinceS: null };
+    expectNear(brakeRelease(motion, view, range).alongM, trueAlongM(20), 3);
+  });
+});
+
 /** Taxies at 4 m/s from beside the strip, turns on to it in five seconds, and takes off without stopping. */
 function turnIntoRun(seed: number): Scenario {
   const map = createMap();

@@ -1,11 +1,14 @@
 /** Simulated flights run through cleaning, motion and detection, without any file between. */
 import { expect } from 'vitest';
+import { findCircuits, type Circuits } from '../../src/events/circuit.ts';
 import { detectEvents, type FlightEvents } from '../../src/events/detect-events.ts';
+import { offsetAtView } from '../../src/events/ground-tie.ts';
+import { TiedHeights } from '../../src/events/tied-heights.ts';
 import { createRandom } from '../../src/numeric/random.ts';
 import { isUndetermined, type Estimate, type Measured } from '../../src/result.ts';
 import { EMPTY_STRIP_BOOK, type Strip } from '../../src/strips/strip.ts';
 import { applyCleaning, cleanTrack } from '../../src/track/clean-track.ts';
-import { computeMotion } from '../../src/track/motion.ts';
+import { computeMotion, type Motion } from '../../src/track/motion.ts';
 import type { Track } from '../../src/track/track.ts';
 import { boardAeroplane, type DemoPilot } from '../synthetic/demo/demo-pilot.ts';
 import { logAsGpx, logAsIgc, toTrack } from '../synthetic/logged-track.ts';
@@ -41,6 +44,15 @@ export function eventsOfTrack(track: Track, strips: readonly Strip[]): FlightEve
   const cleaned = applyCleaning(track, cleanTrack(track));
   const motion = computeMotion(cleaned);
   return detectEvents(motion, { ...EMPTY_STRIP_BOOK, strips });
+}
+
+/** Circuits and joins among the events found in a motion. */
+export function circuitsAmong(motion: Motion, events: FlightEvents): Circuits {
+  return findCircuits(
+    motion,
+    events,
+    (view) => new TiedHeights(motion, view, offsetAtView(view, events.ties, motion.heightDatum)),
+  );
 }
 
 /** The same track without what was recorded after a time. */

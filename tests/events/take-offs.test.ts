@@ -1,6 +1,7 @@
 /** Take-offs, given up or flown, and flights that use both directions; rules in docs/spec/measuring.md. */
 import { describe, expect, test } from 'vitest';
 import type { TakeOff } from '../../src/events/flight-event.ts';
+import { measureTakeOff } from '../../src/events/take-off.ts';
 import { createRandom } from '../../src/numeric/random.ts';
 import { isUndetermined } from '../../src/result.ts';
 import type { Strip } from '../../src/strips/strip.ts';
@@ -22,6 +23,7 @@ import {
 import { plainTakeOff, standAt, takeOff } from '../synthetic/take-off-model.ts';
 import { backtrack } from '../synthetic/taxi-model.ts';
 import { CALM } from '../synthetic/wind-model.ts';
+import { makeRun } from './made-motion.ts';
 import { bandOf, eventsOf, holds, onlyOne, record, valueOf } from './simulated.ts';
 
 const SEEDS = Array.from({ length: 12 }, (_, k) => 800 + k);
@@ -93,6 +95,19 @@ describe('[TO1] brake release and lift-off', () => {
       expect(isUndetermined(found.screen)).toBe(true);
     }
     expect(held).toBeGreaterThanOrEqual(8);
+  });
+
+  test('[TO7] without heights the lift-off is at 0.8 of the speed of the first climb', () => {
+    const { motion, view, startS } = makeRun({
+      ...{ fromAlongM: 0, lengthS: 43 },
+      speedMps: (t) => Math.min(30, 2 * Math.max(0, t - 20)),
+    });
+    const none = new Float64Array(motion.length).fill(NaN);
+    const bare = { ...motion, hasHeight: false, heightM: none, pressureHeightM: none };
+    const range = { from: 20, to: motion.length, rollingSinceS: null };
+    const found = measureTakeOff(bare, { ...view, smoothAboveM: none }, range);
+    // 24 m/s, at 12 s of the run; the search ends where the climb's speed is reached.
+    expectNear(valueOf(liftOffOf(found).timeS) - startS, 32, 0.5);
   });
 });
 
