@@ -33,7 +33,7 @@ export interface MeasuredRow {
 }
 
 const FROM_POSTERIOR =
-  'Every moment at which the wheels may first have touched was weighed by the heights, the slowing down and the sinking around it. Half of the chance lies before the value, nine tenths inside the band. Floated on level just above the grass for more than some four seconds, an aeroplane looks as if it rolled, and its touchdown is told too early.';
+  'Every moment at which the wheels may first have touched was weighed by the heights, the slowing down and the sinking around it. Half of the chance lies before the value, nine tenths inside the band. Floated on level just above the grass for three seconds and more, an aeroplane looks as if it rolled, and its touchdown is told too early.';
 const FROM_HEIGHT =
   'Height of the log, tied to the strip where the wheels were surely down and carried from there with its drift.';
 
