@@ -20,9 +20,9 @@ export const TAKE_OFF = {
   earliestShare: 0.4,
   /** Seconds of flight used after the last candidate. */
   afterS: 14,
-  /** Lift-off speed as a share of that of the first climb, mean and sd: light aeroplanes leave the ground at 1.1 to 1.2 times their stalling speed and climb at 1.25 to 1.6 times it, some much faster (common practice, no source). */
-  speedShare: 0.82,
-  speedShareSd: 0.15,
+  /** Lift-off speed as a share of that of the first climb, mean and sd: light aeroplanes leave the ground at 1.1 to 1.2 times their stalling speed and climb at 1.25 to 1.6 times it, some much faster (common practice, no source). Where no height says anything else it is taken for better known. */
+  usualSpeed: { share: 0.82, sd: 0.15 },
+  usualSpeedAlone: { share: 0.8, sd: 0.1 },
   /** A run faster than this share of the lift-off or approach speed that ends on the strip is a rejected take-off. */
   rejectedShare: 0.45,
   /** 50 ft in metres (definition). */

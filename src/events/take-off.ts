@@ -164,7 +164,8 @@ function liftOff(
   const fromS = Math.min(groundFromS, range.rollingSinceS ?? groundFromS);
   const heights = heightsBetween(motion, view, fromS, last + TAKE_OFF.afterS);
   const fromHeights = heights && weighLiftOff(heights, candidateS);
-  const fromSpeed = weighBySpeed(motion, view, range, candidateS);
+  const usual = fromHeights ? TAKE_OFF.usualSpeed : TAKE_OFF.usualSpeedAlone;
+  const fromSpeed = weighBySpeed(motion, view, range, candidateS, usual);
   const weight = fromHeights ? fromHeights.map((each, k) => each + fromSpeed[k]) : fromSpeed;
   if (!weight.some((value) => Number.isFinite(value))) weight.fill(0);
   normaliseLogWeights(weight);
@@ -195,6 +196,7 @@ function weighBySpeed(
   view: StripView,
   range: DepartureRange,
   candidateS: Float64Array,
+  usual: { readonly share: number; readonly sd: number },
 ): Float64Array {
   // The first climb may turn: its speed is looked for as long as its heights are.
   const untilS = candidateS[candidateS.length - 1] + TAKE_OFF.afterS;
@@ -202,7 +204,7 @@ function weighBySpeed(
   const fastest = percentile(motion.speedMps.slice(range.from, to), 0.8);
   return candidateS.map((t) => {
     const share = valueAt(motion.timeS, view.forwardMps, t) / fastest;
-    const gap = (share - TAKE_OFF.speedShare) / TAKE_OFF.speedShareSd;
+    const gap = (share - usual.share) / usual.sd;
     return -(gap * gap) / 2;
   });
 }

@@ -107,7 +107,7 @@ describe('[TO1] brake release and lift-off', () => {
     const range = { from: 20, to: motion.length, rollingSinceS: null };
     const found = measureTakeOff(bare, { ...view, smoothAboveM: none }, range);
     // 24 m/s, at 12 s of the run; the search ends where the climb's speed is reached.
-    expectNear(valueOf(liftOffOf(found).timeS) - startS, 32, 0.5);
+    expectNear(valueOf(liftOffOf(found).timeS) - startS, 32, 0.2);
   });
 });
 
