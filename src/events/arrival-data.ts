@@ -211,8 +211,8 @@ function blockMeans(
     for (let c = 0; c < values.length; c++) means[c].push(sums[c] / count);
   }
   return {
-    timeS: Float64Array.from(times),
-    columns: means.map((each) => Float64Array.from(each)),
+    timeS: new Float64Array(times),
+    columns: means.map((each) => new Float64Array(each)),
     intervalS: perBlock * motion.medianIntervalS,
   };
 }

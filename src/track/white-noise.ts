@@ -15,19 +15,20 @@ export function thirdDifferenceSd(
   column: Float64Array,
   intervalS: number,
 ): number {
-  const differences: number[] = [];
+  const sizes = new Float64Array(column.length);
+  let count = 0;
   for (let i = 3; i < column.length; i++) {
     if (Math.abs(timeS[i] - timeS[i - 3] - 3 * intervalS) > 0.1 * intervalS) continue;
     const d = column[i] - 3 * column[i - 1] + 3 * column[i - 2] - column[i - 3];
-    if (!Number.isNaN(d)) differences.push(Math.abs(d));
+    if (!Number.isNaN(d)) sizes[count++] = Math.abs(d);
   }
-  if (differences.length < 12) return NaN;
-  return trimmedSd(differences) / Math.sqrt(20);
+  if (count < 12) return NaN;
+  return trimmedSd(sizes.subarray(0, count)) / Math.sqrt(20);
 }
 
 /** Standard deviation of normal noise from absolute values, the largest tenth left out. */
-export function trimmedSd(sizes: readonly number[]): number {
-  const sorted = Float64Array.from(sizes).sort();
+export function trimmedSd(sizes: ArrayLike<number>): number {
+  const sorted = new Float64Array(sizes).sort();
   const used = Math.floor(sorted.length * KEPT_SHARE);
   let sum = 0;
   for (let i = 0; i < used; i++) sum += sorted[i];
