@@ -12,7 +12,7 @@ import type { Approach, RollEnd, Touchdown, TouchdownPosterior } from '../events
 import { crossAt, forwardSpeedAt, noLongerThan } from '../events/landing.ts';
 import { arrivalAt } from '../events/manner.ts';
 import { viewOfEvent } from '../events/view-of-event.ts';
-import type { StripView } from '../events/strip-view.ts';
+import { knowsEnds, type StripView } from '../events/strip-view.ts';
 import { SAME_LANDING_S } from './landing-limits.ts';
 import { crossingAt } from '../numeric/crossing.ts';
 import { cutBelow, isUndetermined, type Measured, type Undetermined } from '../result.ts';
@@ -183,7 +183,7 @@ function movedTouchdown(
     ...moved(touchdown, place),
     crossM: crossAt(motion, view, place.timeS),
     groundSpeedMps: forwardSpeedAt(motion, view, place.timeS),
-    shortProbability: place.alongM < 0 ? 1 : 0,
+    shortProbability: knowsEnds(view) && place.alongM < 0 ? 1 : 0,
   };
 }
 

@@ -119,6 +119,7 @@ function proposedStrip(place: Strip, learned: LearnedStrip): Strip {
         Math.max(LEAST_SD_M, (learned.rightM.high - learned.rightM.low) / (2 * Z90)),
       ),
     ),
+    endsGuessed: true,
     elevationM: elevation,
     directions: completeDirections(null, lengthM, learned.bearingDeg.value),
   };

@@ -8,6 +8,7 @@ import type { FlightEvents } from '../events/detect-events.ts';
 import { lessonOf, type Lesson } from '../events/manner.ts';
 import { placeSdM } from '../strips/place-error.ts';
 import type { Conditions } from '../weather/conditions.ts';
+import { knowsEnds } from '../events/strip-view.ts';
 import { viewOfEvent } from '../events/view-of-event.ts';
 import type { ByHand } from './hand-corrections.ts';
 
@@ -25,7 +26,8 @@ export function lessonsIn(
     const { marks } = byHand[k];
     const known = marks?.touchdown;
     const view = viewOfEvent(events, approach);
-    if (!known || !approach.posterior || !view) return [];
+    // Where the threshold is a guess, nobody has paced from it.
+    if (!known || !approach.posterior || !view || !knowsEnds(view)) return [];
     const explained = lessonOf(approach.posterior, known.alongM, placeSdM(view.strip));
     return explained ? [{ ...explained, timeS: known.timeS, effort: marks.effort ?? effort }] : [];
   });

@@ -59,6 +59,7 @@ export function predictAtStrip(
       ldaM: direction.ldaM,
       toraM: direction.toraM,
       todaM: direction.todaM,
+      endsGuessed: strip.endsGuessed,
     },
   });
 }

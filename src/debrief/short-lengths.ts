@@ -12,6 +12,7 @@ import {
 } from '../calibration/length-needed.ts';
 import type { LandingPair } from '../calibration/landing-pair.ts';
 import type { Figure } from '../performance/prediction.ts';
+import { knowsEnds } from '../events/strip-view.ts';
 import { isUndetermined } from '../result.ts';
 import type { Flight } from './debrief.ts';
 
@@ -68,7 +69,7 @@ function expectedLandings({
     const view = events.views.find(
       (each) => each.stripId === strip && each.direction.designator === direction,
     );
-    if (strip === null || direction === null || !view) return [];
+    if (strip === null || direction === null || !view || !knowsEnds(view)) return [];
     if (isUndetermined(roll.ratio) || isUndetermined(prediction)) return [];
     const { landing } = prediction;
     if (isUndetermined(landing) || isUndetermined(landing.expectedRollM)) return [];

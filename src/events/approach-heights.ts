@@ -81,7 +81,7 @@ function endsOverStrip(motion: Motion, view: StripView, pass: Pass, lowest: numb
 function endsOver(motion: Motion, view: StripView, pass: Pass): boolean {
   if (pass.to < motion.length) return false;
   const last = view.smoothAlongM[pass.to - 1];
-  return last >= view.frame.nearEndAlongM && last <= view.frame.farEndAlongM;
+  return last >= view.beginsAlongM && last <= view.endsAlongM;
 }
 
 /** True where it came down by `PASS.descentM` within `PASS.descentS` before its lowest point. */
@@ -96,9 +96,9 @@ function cameDown(motion: Motion, view: StripView, lowest: number): boolean {
 /** A pass is an approach where it came down before its lowest point near the strip, or where no height can tell. */
 function isApproach(motion: Motion, view: StripView, pass: Pass, lowest: number): boolean {
   const along = view.smoothAlongM[lowest];
-  if (along > view.frame.farEndAlongM + PASS.lowestPastM) return false;
+  if (along > view.endsAlongM + PASS.lowestPastM) return false;
   if (!motion.hasHeight) {
-    const cameIn = view.smoothAlongM[pass.from] < view.frame.nearEndAlongM;
+    const cameIn = view.smoothAlongM[pass.from] < view.beginsAlongM;
     return crossesStrip(view, pass) || (cameIn && endsOver(motion, view, pass));
   }
   if (!cameDown(motion, view, lowest)) return false;
@@ -116,7 +116,7 @@ function isApproach(motion: Motion, view: StripView, pass: Pass, lowest: number)
 function crossesStrip(view: StripView, pass: Pass): boolean {
   const first = view.smoothAlongM[pass.from];
   const last = view.smoothAlongM[pass.to - 1];
-  return first < view.frame.nearEndAlongM && last > view.frame.farEndAlongM / 2;
+  return first < view.beginsAlongM && last > view.endsAlongM / 2;
 }
 
 function passOutcome(
@@ -152,12 +152,12 @@ function levelAlongStrip(
   let last = -1;
   for (let i = pass.from; i < pass.to; i++) {
     const along = view.smoothAlongM[i];
-    if (along > view.frame.farEndAlongM) break;
+    if (along > view.endsAlongM) break;
     if (i > lowest && view.smoothAboveM[i] - view.smoothAboveM[lowest] > riseM) {
       riseM = view.smoothAboveM[i] - view.smoothAboveM[lowest];
       riseS = motion.timeS[i] - motion.timeS[lowest];
     }
-    if (along < view.frame.nearEndAlongM) continue;
+    if (along < view.beginsAlongM) continue;
     if (first < 0) first = i;
     last = i;
   }

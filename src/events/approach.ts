@@ -23,7 +23,7 @@ import {
 import type { Pass } from './passes.ts';
 import { findRollEnd, powerEnd, type FoundRollEnd } from './roll-end.ts';
 import { endsInRoll, sameWayOn, slowPart } from './slow-part.ts';
-import type { StripView } from './strip-view.ts';
+import { endsUnknown, type StripView } from './strip-view.ts';
 import { locateTouchdown, type Arriving } from './touchdown.ts';
 import { CONTACT, TIE } from './tuning.ts';
 
@@ -94,9 +94,9 @@ export function measurePass(
 
 /** True where fixes over the strip lie too far apart to show a touch between them. */
 function hasHoleOverStrip(motion: Motion, view: StripView, pass: Pass): boolean {
-  const { nearEndAlongM, farEndAlongM } = view.frame;
+  const { beginsAlongM, endsAlongM } = view;
   for (let i = pass.from + 1; i < pass.to; i++) {
-    const isOver = view.smoothAlongM[i] > nearEndAlongM && view.smoothAlongM[i - 1] < farEndAlongM;
+    const isOver = view.smoothAlongM[i] > beginsAlongM && view.smoothAlongM[i - 1] < endsAlongM;
     if (isOver && motion.timeS[i] - motion.timeS[i - 1] > COARSE.intervalS) return true;
   }
   return false;
@@ -290,7 +290,8 @@ function withContact(
 
 /** LDA less the place where the roll ended; negative where the strip was overrun. */
 function stripLeft(view: StripView, end: FoundRollEnd | Undetermined): Measured {
-  if (view.stripId === null) return undetermined('no strip is known here');
+  const none = endsUnknown(view);
+  if (none) return none;
   if (isUndetermined(end)) return end;
   const roll = describeRollEnd(view, end).alongM;
   if (isUndetermined(roll)) return roll;

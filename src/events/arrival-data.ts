@@ -119,11 +119,15 @@ function heightRows(
     return Number.isNaN(off) && !Number.isNaN(heightM[i]) ? 0 : off;
   };
   const aboveM = (i: number): number => heightM[i] - view.groundM[i];
-  const { nearEndAlongM, farEndAlongM } = view.frame;
-  const overM = (i: number): number =>
-    Math.min(farEndAlongM, Math.max(nearEndAlongM, view.smoothAlongM[i]));
-  const bow = (i: number): number =>
-    Math.sin((Math.PI * (overM(i) - nearEndAlongM)) / (farEndAlongM - nearEndAlongM)) ** 2;
+  const { beginsAlongM, endsAlongM } = view;
+  const { nearEndAlongM, farEndAlongM, lengthM } = view.frame;
+  const within = (i: number, fromM: number, toM: number): number =>
+    Math.min(toM, Math.max(fromM, view.smoothAlongM[i]));
+  const overM = (i: number): number => within(i, beginsAlongM, endsAlongM);
+  const bow = (i: number): number => {
+    const onM = within(i, nearEndAlongM, farEndAlongM) - nearEndAlongM;
+    return Math.sin((Math.PI * onM) / lengthM) ** 2;
+  };
   const columns = [aboveM, valuesOf(view.forwardMps), offM, overM, bow];
   const rows = blockMeans(motion, columns, fromS, toS);
   const present = rows.columns[0].filter((value) => !Number.isNaN(value)).length;

@@ -122,7 +122,7 @@ export function stretchesAlong(
     if (!(speed > BACKTRACK.slowestMps && speed < BACKTRACK.fastestMps)) return false;
     if (Math.abs(view.forwardMps[i]) < cosLimit * speed) return false;
     const along = view.smoothAlongM[i];
-    if (along < view.frame.nearEndAlongM || along > view.frame.farEndAlongM) return false;
+    if (along < view.beginsAlongM || along > view.endsAlongM) return false;
     return Math.abs(view.smoothCrossM[i]) < besideM;
   };
   const found: Stretch[] = [];

@@ -67,8 +67,7 @@ function isOffStrip(view: StripView, lowestIndex: number): boolean {
   if (view.stripId === null) return false;
   const along = view.smoothAlongM[lowestIndex];
   return (
-    along < view.frame.nearEndAlongM - CONTACT.offStripM ||
-    along > view.frame.farEndAlongM + CONTACT.offStripM
+    along < view.beginsAlongM - CONTACT.offStripM || along > view.endsAlongM + CONTACT.offStripM
   );
 }
 
@@ -117,8 +116,7 @@ function slowestWhileLow(motion: Motion, view: StripView, pass: Pass, lowestInde
   };
   const onStrip = slowest(
     (along) =>
-      along > view.frame.nearEndAlongM - CONTACT.offStripM &&
-      along < view.frame.farEndAlongM + CONTACT.offStripM,
+      along > view.beginsAlongM - CONTACT.offStripM && along < view.endsAlongM + CONTACT.offStripM,
   );
   return onStrip >= 0
     ? onStrip

@@ -46,7 +46,7 @@ function leavesGround(motion: Motion, view: StripView, pass: Pass): boolean {
   }
   const last = pass.to - 1;
   return (
-    view.smoothAlongM[last] > view.frame.farEndAlongM + 60 &&
+    view.smoothAlongM[last] > view.endsAlongM + 60 &&
     motion.speedMps[last] > 0.6 * pass.referenceMps
   );
 }
@@ -56,8 +56,7 @@ function endsOnStrip(motion: Motion, view: StripView, pass: Pass): boolean {
   const endS = motion.timeS[pass.to - 1] + 30;
   for (let i = pass.to - 1; i < motion.length && motion.timeS[i] <= endS; i++) {
     const near =
-      view.smoothAlongM[i] > view.frame.nearEndAlongM - 50 &&
-      view.smoothAlongM[i] < view.frame.farEndAlongM + 100;
+      view.smoothAlongM[i] > view.beginsAlongM - 50 && view.smoothAlongM[i] < view.endsAlongM + 100;
     if (near && motion.speedMps[i] < 0.4 * pass.referenceMps) return true;
   }
   return false;

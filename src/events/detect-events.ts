@@ -24,6 +24,7 @@ import { offsetAtView, type Tie, type TiedOffset } from './ground-tie.ts';
 import { offsetByPath } from './path-tie.ts';
 import { findPasses, percentile, typicalSpeed, type Pass } from './passes.ts';
 import { keepBest, type ViewedPass } from './pass-choice.ts';
+import { guessedEndsNotes } from './guessed-ends.ts';
 import { shortLandingNotes } from './short-landing.ts';
 import { viewsOf, type StripView } from './strip-view.ts';
 import { measureTakeOff, rejectedTakeOff } from './take-off.ts';
@@ -131,7 +132,8 @@ export function detectEvents(
     places,
     problems: [
       ...elevationNotes(ties, motion.heightDatum, book),
-      ...shortLandingNotes(arrivals.map(({ approach, view }) => ({ approach, frame: view.frame }))),
+      ...guessedEndsNotes(arrivals),
+      ...shortLandingNotes(arrivals),
     ],
     views: allViews,
   };

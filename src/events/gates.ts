@@ -16,7 +16,7 @@ import type { Gate, ThresholdCrossing } from './flight-event.ts';
 import { FINAL } from './gate-tuning.ts';
 import type { Pass } from './passes.ts';
 import { changeWithin, speedErrors, type SpeedErrors } from './smoothed-speed.ts';
-import type { StripView } from './strip-view.ts';
+import { endsUnknown, type StripView } from './strip-view.ts';
 import type { TiedHeights } from './tied-heights.ts';
 import { ALONG } from './tuning.ts';
 
@@ -27,7 +27,8 @@ export function thresholdCrossing(
   pass: Pass,
   heights: TiedHeights,
 ): ThresholdCrossing | Undetermined {
-  if (view.stripId === null) return undetermined('no strip is known here');
+  const none = endsUnknown(view);
+  if (none) return none;
   const timeS = crossingTime(motion, view, pass);
   if (timeS === null) return undetermined('the threshold was not crossed on this pass');
   const speed = valueAt(motion.timeS, view.forwardMps, timeS);

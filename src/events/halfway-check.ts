@@ -13,7 +13,7 @@ import type { DepartureRange } from './brake-release.ts';
 import type { HalfwayCheck } from './flight-event.ts';
 import { FINAL } from './gate-tuning.ts';
 import { changeWithin, speedErrors } from './smoothed-speed.ts';
-import type { StripView } from './strip-view.ts';
+import { endsUnknown, type StripView } from './strip-view.ts';
 import { ALONG } from './tuning.ts';
 
 /**
@@ -27,7 +27,8 @@ export function halfwayCheck(
   liftSpeed: Estimate,
   liftTimeS: Estimate,
 ): HalfwayCheck | Undetermined {
-  if (view.stripId === null) return undetermined('no strip is known here');
+  const none = endsUnknown(view);
+  if (none) return none;
   if (range.rollingSinceS !== null) return undetermined('the run began rolling, after a touch');
   const halfM = view.frame.nearEndAlongM + view.direction.toraM / 2;
   for (let i = range.from + 1; i < range.to; i++) {

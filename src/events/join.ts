@@ -75,8 +75,8 @@ function cameOverhead(
     const along = view.smoothAlongM[i];
     const over =
       Math.abs(view.smoothCrossM[i]) < JOIN.overheadM &&
-      along > view.frame.nearEndAlongM - JOIN.overheadM &&
-      along < view.frame.farEndAlongM + JOIN.overheadM;
+      along > view.beginsAlongM - JOIN.overheadM &&
+      along < view.endsAlongM + JOIN.overheadM;
     if (over && wasDead && view.smoothAboveM[i] - level > JOIN.higherM) return true;
   }
   return false;

@@ -16,7 +16,7 @@ import {
   type Undetermined,
 } from '../result.ts';
 import type { Approach, Gate, ThresholdCrossing } from './flight-event.ts';
-import type { StripView } from './strip-view.ts';
+import { endsUnknown, type StripView } from './strip-view.ts';
 
 /** What the start of the landing distance is found from. */
 export interface LandingStart {
@@ -66,7 +66,8 @@ export function landingDistance(approach: Approach, start: LandingStart): Measur
 
 /** The place of 50 ft where it lies past the threshold, else the threshold; with the band of the later of both. */
 function startAlong({ view, crossing, gates }: LandingStart): Measured {
-  if (view.stripId === null) return undetermined('no strip is known here');
+  const none = endsUnknown(view);
+  if (none) return none;
   const fifty = gates.find((gate) => gate.heightFt === 50);
   if (fifty) return isUndetermined(fifty.alongM) ? fifty.alongM : cutBelow(fifty.alongM, 0);
   if (isUndetermined(crossing)) return crossing;

@@ -27,7 +27,7 @@ import { firstAtOrAfter, valueAt } from './arrival-data.ts';
 import { measureBounces } from './bounce.ts';
 import type { RollEnd, Touchdown, TouchdownPosterior } from './flight-event.ts';
 import { slope, type FoundRollEnd } from './roll-end.ts';
-import type { StripView } from './strip-view.ts';
+import { knowsEnds, type StripView } from './strip-view.ts';
 import { ALONG, ROLL, TOUCHDOWN } from './tuning.ts';
 
 const NO_STRIP = 'no strip is known here';
@@ -51,7 +51,7 @@ export function describeTouchdown(
     alongM: known ? mixtureEstimate(place) : undetermined(NO_STRIP),
     crossM: known ? crossAt(motion, view, timeS.value) : undetermined(NO_STRIP),
     groundSpeedMps: mixtureEstimate(speedMixture(posterior)),
-    shortProbability: known ? mixtureCdf(place, 0) : 0,
+    shortProbability: knowsEnds(view) ? mixtureCdf(place, 0) : 0,
     bounces: measureBounces(motion, view, timeS, rollEndS),
   };
 }

@@ -8,7 +8,7 @@
 import type { Motion } from '../track/motion.ts';
 import { CHOICE } from './choice-tuning.ts';
 import type { Pass } from './passes.ts';
-import type { StripView } from './strip-view.ts';
+import { knowsEnds, type StripView } from './strip-view.ts';
 
 /** A pass with the view it was found in. */
 export interface ViewedPass {
@@ -70,9 +70,9 @@ function besideM(view: StripView, pass: Pass): number {
 }
 
 /** Metres before the strip's near end or past its far end; 0 over it. */
-function outside({ frame, smoothAlongM }: StripView, i: number): number {
+function outside({ beginsAlongM, endsAlongM, smoothAlongM }: StripView, i: number): number {
   const along = smoothAlongM[i];
-  return Math.max(frame.nearEndAlongM - along, along - frame.farEndAlongM, 0);
+  return Math.max(beginsAlongM - along, along - endsAlongM, 0);
 }
 
 /**
@@ -107,24 +107,24 @@ function missInAir(motion: Motion, viewed: ViewedPass): number {
  * nobody has kept are only where the rolls were seen.
  */
 function missOfLowest({ view, pass }: ViewedPass): number {
-  const { nearEndAlongM, farEndAlongM } = view.frame;
+  const { beginsAlongM, endsAlongM } = view;
   const lowest = least(pass, (i) => view.smoothAboveM[i]);
   const along = view.smoothAlongM[lowest];
-  if (view.stripId === null) return CHOICE.brokenOffShare * outside(view, lowest);
-  if (along < nearEndAlongM) return CHOICE.brokenOffShare * (nearEndAlongM - along);
-  const isLast = along > farEndAlongM - CHOICE.lastPartM;
+  if (!knowsEnds(view)) return CHOICE.brokenOffShare * outside(view, lowest);
+  if (along < beginsAlongM) return CHOICE.brokenOffShare * (beginsAlongM - along);
+  const isLast = along > endsAlongM - CHOICE.lastPartM;
   let near = lowest;
-  while (near > pass.from && view.smoothAlongM[near - 1] > nearEndAlongM) near--;
+  while (near > pass.from && view.smoothAlongM[near - 1] > beginsAlongM) near--;
   const cameDownM = view.smoothAboveM[near] - view.smoothAboveM[lowest];
   return (
-    CHOICE.beyondShare * Math.max(along - farEndAlongM, 0) +
+    CHOICE.beyondShare * Math.max(along - endsAlongM, 0) +
     (isLast ? CHOICE.highShare * Math.max(cameDownM - CHOICE.thresholdM, 0) : 0)
   );
 }
 
 /** Speed lost and gained again over the strip or just before it, m/s: what a touch does, and little a go-around. */
 function sagMps(motion: Motion, { view, pass }: ViewedPass): number {
-  const { nearEndAlongM, farEndAlongM } = view.frame;
+  const { beginsAlongM, endsAlongM } = view;
   const speeds = motion.speedMps.subarray(pass.from, pass.to);
   const fastestFrom = speeds.slice();
   for (let k = speeds.length - 2; k >= 0; k--) {
@@ -135,7 +135,7 @@ function sagMps(motion: Motion, { view, pass }: ViewedPass): number {
   speeds.forEach((speed, k) => {
     fastest = Math.max(fastest, speed);
     const along = view.smoothAlongM[pass.from + k];
-    if (along < nearEndAlongM - CHOICE.sagBeforeM || along > farEndAlongM) return;
+    if (along < beginsAlongM - CHOICE.sagBeforeM || along > endsAlongM) return;
     deepest = Math.max(deepest, Math.min(fastest, fastestFrom[k]) - speed);
   });
   return deepest;

@@ -102,8 +102,8 @@ function bridge(motion: Motion): number {
 
 function insideCorridor(view: StripView, i: number): boolean {
   const along = view.smoothAlongM[i];
-  const nearEnd = view.frame.nearEndAlongM;
-  const farEnd = view.frame.farEndAlongM;
+  const nearEnd = view.beginsAlongM;
+  const farEnd = view.endsAlongM;
   if (!(along > nearEnd - PASS.reachBeforeM && along < farEnd + PASS.reachAfterM)) return false;
   const outside = Math.max(0, nearEnd - along, along - farEnd);
   return Math.abs(view.smoothCrossM[i]) < PASS.corridorM + PASS.corridorSlope * outside;
@@ -120,19 +120,16 @@ function classify(
   let fastest = 0;
   for (const speed of speeds) if (speed > fastest) fastest = speed;
   const startAlong = view.smoothAlongM[from];
-  const startsOnStrip =
-    startAlong > view.frame.nearEndAlongM - 60 && startAlong < view.frame.farEndAlongM + 60;
+  const startsOnStrip = startAlong > view.beginsAlongM - 60 && startAlong < view.endsAlongM + 60;
   const runsFromHere =
-    startAlong > view.frame.nearEndAlongM - PASS.runBeforeM &&
-    startAlong < view.frame.farEndAlongM + 60;
+    startAlong > view.beginsAlongM - PASS.runBeforeM && startAlong < view.endsAlongM + 60;
   const slowest = slowestFlight(flightSpeedMps);
   if (runsFromHere && (speeds[0] < 0.45 * fastest || followsRest(motion, from, slowest))) {
     return { kind: 'departure', from, to, begunLate: false, referenceMps: fastest };
   }
   const approachMps = approachSpeed(view, from, to);
   if (approachMps < 0.2 * flightSpeedMps) return null;
-  const begunLate =
-    startAlong > view.frame.nearEndAlongM - 60 && !comesDown(motion, view, from, to);
+  const begunLate = startAlong > view.beginsAlongM - 60 && !comesDown(motion, view, from, to);
   if (begunLate && !(startsOnStrip && beginsInRoll(motion, view, from, to, flightSpeedMps))) {
     return null;
   }
@@ -172,7 +169,7 @@ function followsRest(motion: Motion, from: number, slowestMps: number): boolean 
 function approachSpeed(view: StripView, from: number, to: number): number {
   let end = from + 1;
   let lowest = from;
-  for (let i = from; i < to && view.smoothAlongM[i] < view.frame.nearEndAlongM; i++) {
+  for (let i = from; i < to && view.smoothAlongM[i] < view.beginsAlongM; i++) {
     // Where heights are missing the last fix before the strip.
     if (!(view.smoothAboveM[i] > view.smoothAboveM[lowest])) lowest = i;
     end = lowest + 1;

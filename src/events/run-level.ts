@@ -48,7 +48,7 @@ export function runLevel(motion: Motion, view: StripView, untilS: number): RunLe
   const last = rows[rows.length - 1];
   const [lastS, lastM] = [motion.timeS[last], view.smoothAlongM[last]];
   // Ground beyond the strip is level with its end, where elevations were entered too.
-  const aheadM = (alongM: number): number => Math.min(alongM, view.frame.farEndAlongM) - lastM;
+  const aheadM = (alongM: number): number => Math.min(alongM, view.endsAlongM) - lastM;
   const terms = (speedMps: number, alongM: number, timeS: number): number[] => [
     1,
     ...(isPressure ? [-(speedMps ** 2) / (2 * GRAVITY_MPS2), -speedMps / GRAVITY_MPS2] : []),

@@ -13,6 +13,7 @@ import { normalCdf } from '../numeric/posterior.ts';
 import { problem, type Problem } from '../result.ts';
 import type { StripFrame } from '../strips/strip-frame.ts';
 import type { Approach, TouchdownPosterior } from './flight-event.ts';
+import { knowsEnds, type StripView } from './strip-view.ts';
 import { placeLogPrior } from './touchdown-posterior.ts';
 
 /** So far before the strip, metres: three times what its place may be off by and a landing in the verge. */
@@ -37,13 +38,13 @@ export function wellShortProbability(
 
 /** A note for each direction of a strip before which the log alone has landings well short. */
 export function shortLandingNotes(
-  landings: readonly { readonly approach: Approach; readonly frame: StripFrame }[],
+  landings: readonly { readonly approach: Approach; readonly view: StripView }[],
 ): Problem[] {
   const counts = new Map<string, number>();
-  for (const { approach, frame } of landings) {
+  for (const { approach, view } of landings) {
     const { strip, direction, posterior } = approach;
-    if (strip === null || posterior === null) continue;
-    if (wellShortProbability(posterior, frame) < NOTE_FROM) continue;
+    if (!knowsEnds(view) || posterior === null) continue;
+    if (wellShortProbability(posterior, view.frame) < NOTE_FROM) continue;
     const where = `strip ${strip}${direction === null ? '' : `, ${direction}`}`;
     counts.set(where, (counts.get(where) ?? 0) + 1);
   }

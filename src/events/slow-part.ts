@@ -97,7 +97,7 @@ function isAtStrip(motion: Motion, view: StripView, pass: Pass, i: number): bool
  * so: where the pass is told at this strip (SC1) that is an overrun. What turned away landed elsewhere.
  */
 function overruns(motion: Motion, view: StripView, pass: Pass, i: number): boolean {
-  const pastM = view.smoothAlongM[i] - view.frame.farEndAlongM;
+  const pastM = view.smoothAlongM[i] - view.endsAlongM;
   if (pastM < 0 || pastM > PASS.reachAfterM) return false;
   if (Math.abs(view.smoothCrossM[i]) > BESIDE_M) return false;
   let moving = i;
@@ -110,8 +110,8 @@ function overruns(motion: Motion, view: StripView, pass: Pass, i: number): boole
 export function nearStrip(view: StripView, i: number): boolean {
   const along = view.smoothAlongM[i];
   return (
-    along > view.frame.nearEndAlongM - 100 &&
-    along < view.frame.farEndAlongM + 150 &&
+    along > view.beginsAlongM - 100 &&
+    along < view.endsAlongM + 150 &&
     Math.abs(view.smoothCrossM[i]) < BESIDE_M
   );
 }

@@ -4,10 +4,12 @@
  * In: motion and a strip frame. Out: columns with a slot for every fix; NaN where the aircraft is
  * far away. Heights keep the log's own datum: only differences mean anything before the ground tie.
  */
+import { undetermined, type Undetermined } from '../result.ts';
 import { completeDirections } from '../strips/declared-distances.ts';
 import { createStripFrame, type StripFrame } from '../strips/strip-frame.ts';
-import type { Strip, StripDirection } from '../strips/strip.ts';
+import { ENDS_GUESSED, type Strip, type StripDirection } from '../strips/strip.ts';
 import type { Motion } from '../track/motion.ts';
+import { PLACE } from './place-tuning.ts';
 
 /** One direction's columns. Lengths in metres, speeds in m/s. */
 export interface StripView {
@@ -20,6 +22,9 @@ export interface StripView {
   /** False where the strip does not list this direction for taking off. */
   readonly listedForTakeOff: boolean;
   readonly frame: StripFrame;
+  /** Where it begins and ends at the most, alongM: as drawn, or further out where its ends are guessed. */
+  readonly beginsAlongM: number;
+  readonly endsAlongM: number;
   /** Measured positions. */
   readonly alongM: Float64Array;
   readonly crossM: Float64Array;
@@ -61,6 +66,20 @@ function unlistedDirection(strip: Strip, from: 'A' | 'B'): StripDirection {
   return both[from === 'A' ? 0 : 1];
 }
 
+/** True where it is known where the strip begins and ends: it is a kept one, and its ends are no guess. */
+export function knowsEnds({ stripId, strip }: StripView): boolean {
+  return stripId !== null && !strip.endsGuessed;
+}
+
+/** Why nothing that counts from the ends of the strip can be told, null where it can. */
+export function endsUnknown(view: StripView): Undetermined | null {
+  if (view.stripId === null) return undetermined('no strip is known here');
+  return knowsEnds(view) ? null : undetermined(ENDS_GUESSED);
+}
+
+/** So far a strip is taken to go on at the most beyond ends that are guessed, metres: as beyond the rolls of a place nobody has kept. */
+const BEYOND_GUESSED_M = PLACE.beyondM;
+
 /** Looks at a flight from one direction. */
 function viewFromStrip(
   motion: Motion,
@@ -92,12 +111,15 @@ function viewFromStrip(
     groundM[i] = Number.isNaN(ground) ? 0 : ground;
     smoothAboveM[i] = motion.smoothHeightM[i] - groundM[i];
   }
+  const beyondM = stripId !== null && strip.endsGuessed ? BEYOND_GUESSED_M : 0;
   return {
     stripId,
     strip,
     direction,
     ...uses,
     frame,
+    beginsAlongM: frame.nearEndAlongM - beyondM,
+    endsAlongM: frame.farEndAlongM + beyondM,
     alongM,
     crossM,
     smoothAlongM,

@@ -26,7 +26,7 @@ import { halfwayCheck } from './halfway-check.ts';
 import { weighLiftOff } from './lift-off.ts';
 import { percentile } from './passes.ts';
 import { screenPoint } from './screen-point.ts';
-import type { StripView } from './strip-view.ts';
+import { endsUnknown, type StripView } from './strip-view.ts';
 import { TAKE_OFF } from './take-off-tuning.ts';
 import { ALONG } from './tuning.ts';
 
@@ -91,7 +91,7 @@ export function measureTakeOff(motion: Motion, view: StripView, range: Departure
     screen: screenPoint(motion, view, liftTime, release),
     stripLeftM: isUndetermined(liftAlong)
       ? liftAlong
-      : mirror(view.direction.toraM - view.direction.displacedM, liftAlong),
+      : (endsUnknown(view) ?? mirror(view.direction.toraM - view.direction.displacedM, liftAlong)),
     halfway: halfwayCheck(motion, view, range, liftSpeed, liftTime),
   };
 }

@@ -9,7 +9,7 @@ import type { StripFrame } from '../strips/strip-frame.ts';
 import type { TouchdownPosterior } from './flight-event.ts';
 import { floatLogWeights, shapeWeights, ShapeWeights, tiedWeights } from './hold-off.ts';
 import type { Manner } from './manner.ts';
-import type { StripView } from './strip-view.ts';
+import { knowsEnds, type StripView } from './strip-view.ts';
 import type { AlongEvidence } from './touchdown-along.ts';
 import type { HeightEvidence } from './touchdown-height.ts';
 import { TOUCHDOWN } from './tuning.ts';
@@ -90,9 +90,9 @@ function brakeWeights(weight: Float64Array, perCandidate: number, brakes: number
   return out;
 }
 
-/** Log prior of the place; none at an unknown place. */
-function place(alongM: number, { stripId, frame }: StripView): number {
-  return stripId === null ? 0 : placeLogPrior(alongM, frame);
+/** Log prior of the place; none where nobody knows where the strip begins. */
+function place(alongM: number, view: StripView): number {
+  return knowsEnds(view) ? placeLogPrior(alongM, view.frame) : 0;
 }
 
 /** Log prior of a touchdown at a place along a strip, metres: only that landing well before the strip begins is rare. */

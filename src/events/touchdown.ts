@@ -157,7 +157,7 @@ function straightFromS(motion: Motion, view: StripView, pass: Pass): number {
   let eastMps = 0;
   let northMps = 0;
   for (let i = pass.from; i < pass.to; i++) {
-    if (i < lastFixes && view.smoothAlongM[i] < view.frame.nearEndAlongM) continue;
+    if (i < lastFixes && view.smoothAlongM[i] < view.beginsAlongM) continue;
     eastMps += velocityEastMps[i];
     northMps += velocityNorthMps[i];
   }
@@ -168,7 +168,7 @@ function straightFromS(motion: Motion, view: StripView, pass: Pass): number {
     return onCourse < cosLimit * speedMps[i] * sumMps;
   };
   let i = pass.from;
-  while (i < lastFixes && view.smoothAlongM[i] < view.frame.nearEndAlongM && isTurning(i)) i++;
+  while (i < lastFixes && view.smoothAlongM[i] < view.beginsAlongM && isTurning(i)) i++;
   return motion.timeS[i];
 }
 

@@ -193,6 +193,7 @@ function provisionalStrip(motion: Motion, group: readonly RollLine[], k: number)
     elevationM: null,
     profile: null,
     positionErrorM: PLACE.positionErrorM,
+    endsGuessed: true,
     directions: completeDirections(null, lengthM, bearingDeg),
     properties: {},
   };

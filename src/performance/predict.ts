@@ -15,7 +15,7 @@ import { windComponents } from '../atmosphere/wind.ts';
 import type { EdgeRule } from '../numeric/interpolate.ts';
 import { isUndetermined, undetermined, type Undetermined } from '../result.ts';
 import { METRES_PER_FOOT, MPS_PER_KNOT, PA_PER_HPA } from '../units/convert.ts';
-import type { StripSurface } from '../strips/strip.ts';
+import { ENDS_GUESSED, type StripSurface } from '../strips/strip.ts';
 import type { Conditions, EnteredWind } from '../weather/conditions.ts';
 import type { Aeroplane } from './aeroplane.ts';
 import type { FactorSet } from './factor-sets/factor-set.ts';
@@ -50,6 +50,8 @@ export interface PredictedDirection {
   readonly ldaM: number;
   readonly toraM: number;
   readonly todaM: number;
+  /** True where the ends of the strip are guessed, so that nothing can be held against its lengths. */
+  readonly endsGuessed: boolean;
 }
 
 /** What the predictor is asked. */
@@ -90,6 +92,11 @@ export function predict(input: PredictInput): Prediction | Undetermined {
 
   const day = dayAtStrip(direction, direction.elevationMslM, conditions, wind, tempC, input);
   if (isUndetermined(day)) return day;
+  if (direction.endsGuessed)
+    notes.push({
+      code: 'ends-guessed',
+      text: `${ENDS_GUESSED}: no distance can be held against its lengths`,
+    });
   noteAssumptions(notes, conditions, direction.slopeRatio, aeroplane, day);
 
   const common = {
@@ -139,8 +146,8 @@ function predictLanding(
     expectedFrom50FtM: expected.wholeM,
     plannedFrom50FtM: planned.wholeM,
     expectedAirM: expected.airM,
-    marginM: lessFrom(direction.ldaM, planned.wholeM),
-    latestTouchdownAlongM: lessFrom(direction.ldaM, planned.rollM),
+    marginM: lessFrom(direction.ldaM, planned.wholeM, direction),
+    latestTouchdownAlongM: lessFrom(direction.ldaM, planned.rollM, direction),
     chain: chainOf(outcome),
   };
 }
@@ -161,7 +168,11 @@ function predictTakeOff(
     plannedRollM: planned.rollM,
     expectedTo50FtM: expected.wholeM,
     plannedTo50FtM: planned.wholeM,
-    marginM: lessFrom(heldAgainst === 'TORA' ? direction.toraM : direction.todaM, planned.wholeM),
+    marginM: lessFrom(
+      heldAgainst === 'TORA' ? direction.toraM : direction.todaM,
+      planned.wholeM,
+      direction,
+    ),
     heldAgainst,
     ...(screenHeightM === null ? {} : { screenHeightM }),
     chain: chainOf(outcome),
@@ -172,8 +183,9 @@ function chainOf({ expected, planned }: PhaseOutcome): LandingPrediction['chain'
   return { expected: expected.steps, planned: planned.steps };
 }
 
-function lessFrom(lengthM: number, usedM: Figure): Figure {
-  return isUndetermined(usedM) ? usedM : lengthM - usedM;
+function lessFrom(lengthM: number, usedM: Figure, { endsGuessed }: PredictedDirection): Figure {
+  if (isUndetermined(usedM)) return usedM;
+  return endsGuessed ? undetermined(ENDS_GUESSED) : lengthM - usedM;
 }
 
 function dayAtStrip(

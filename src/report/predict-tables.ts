@@ -27,6 +27,7 @@ import { sourceLines, workingText, type SourceList } from './predict-working.ts'
 import { aheadLines, HEIGHTS_REST_ON, obstaclesAhead } from './story/obstacles-ahead.ts';
 import { airRows, speedRows, windRows } from './story/visit-day.ts';
 import {
+  declaredAt,
   landingFigures,
   ownWords,
   takeOffFigures,
@@ -121,13 +122,13 @@ function directionLines(
     name,
     ...textTable(['the day', ''], day),
     ...needed('landing', landing, (figures) =>
-      landingFigures(figures, report.own, place.direction, USUAL_UNITS),
+      landingFigures(figures, report.own, declaredAt(place), USUAL_UNITS),
     ),
     ...ownLines(ownOfLanding(landing, report)),
     ...latestLine(landing),
     ...(report.lengths ? lengthText(report.lengths[index]) : []),
     ...needed('take-off', takeOff, (figures) =>
-      takeOffFigures(figures, report.own, place.direction, USUAL_UNITS),
+      takeOffFigures(figures, report.own, declaredAt(place), USUAL_UNITS),
     ),
     ...ownLines(ownOfTakeOff(takeOff, report)),
     ...aheadText(place, takeOff, report.book),

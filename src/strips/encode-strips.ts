@@ -32,6 +32,7 @@ export function encodeStrips(book: StripBook): string {
         elevationM: strip.elevationM,
         profile: strip.profile,
         positionErrorM: strip.positionErrorM,
+        endsGuessed: strip.endsGuessed,
         directions: strip.directions,
       }),
     ),

@@ -88,6 +88,7 @@ function withoutDirections(
     elevationM: properties.elevationM,
     profile: properties.profile,
     positionErrorM: properties.positionErrorM ?? DRAWN_BY_HAND_M,
+    endsGuessed: properties.endsGuessed ?? false,
     directions: [],
     properties: feature.properties,
     ...foreignOf(feature),

@@ -67,6 +67,7 @@ export const stripProperties = v.object({
     ),
   ),
   positionErrorM: optional(metresWithin(0, 200)),
+  endsGuessed: optional(v.boolean('true or false')),
   directions: optional(
     v.pipe(
       v.array(direction, 'a list of one or two directions'),

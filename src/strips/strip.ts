@@ -39,6 +39,9 @@ interface Foreign {
   readonly foreign?: Readonly<Record<string, unknown>>;
 }
 
+/** Why nothing that counts from the ends of a strip can be told where they are guessed. */
+export const ENDS_GUESSED = "the strip's ends are guessed from where wheels were seen";
+
 /** A strip: centreline from end A to end B, with elevations above mean sea level. */
 export interface Strip extends Foreign {
   readonly id: string;
@@ -54,6 +57,8 @@ export interface Strip extends Foreign {
   readonly profile: readonly (readonly [number, number])[] | null;
   /** Radius about an entered position within which the true one lies 95 times in 100, metres (place-error.ts). */
   readonly positionErrorM: number;
+  /** True where the ends are only where wheels were seen, so that the strip may go on beyond them. */
+  readonly endsGuessed: boolean;
   readonly directions: readonly StripDirection[];
   /** The feature's own properties, kept whole for writing back. */
   readonly properties: Readonly<Record<string, unknown>>;

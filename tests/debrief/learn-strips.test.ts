@@ -98,6 +98,8 @@ describe('[LS6] places in no file', () => {
     const proposed = places.filter((place) => !place.known);
     expect(proposed.map(({ strip }) => strip.id)).toEqual(['place-2']);
     const [{ strip, learned }] = proposed;
+    // Wheels were seen there: the strip may go on.
+    expect(strip.endsGuessed).toBe(true);
     const { alongM, crossM } = frameFromA(sedge).toAlongCross(
       Float64Array.from(strip.latDeg),
       Float64Array.from(strip.lonDeg),

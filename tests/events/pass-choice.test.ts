@@ -28,7 +28,8 @@ function kept(heightM: (flownM: number) => number, wishes: readonly Wish[]): (st
   };
   const passes = wishes.map(({ beginsM, lengthM, besideM, stripId = `at ${beginsM}` }) => {
     const view = {
-      ...{ stripId, listed: true, frame: { nearEndAlongM: 0, farEndAlongM: lengthM } },
+      ...{ stripId, listed: true, strip: { endsGuessed: false } },
+      ...{ beginsAlongM: 0, endsAlongM: lengthM },
       smoothAlongM: each((i) => SPEED_MPS * i - beginsM),
       smoothCrossM: each(() => besideM),
       forwardMps: each(() => SPEED_MPS),

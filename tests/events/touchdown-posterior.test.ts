@@ -52,7 +52,8 @@ describe('[TD10] evidence in the weight of a touchdown', () => {
     expectNear(Math.log(ratio), 1.08, 1e-9, 'a unit of log evidence for the second candidate');
     // The first candidate lies 36 m before the near end, the second on it: the odds of that, as they are.
     const frame = { nearEndAlongM: 264, farEndAlongM: 700 } as StripView['frame'];
-    const somewhere = { stripId: 'a', frame } as StripView;
+    const strip = { endsGuessed: false } as StripView['strip'];
+    const somewhere = { stripId: 'a', strip, frame } as StripView;
     const prior =
       placeLogPrior(along.positionM[along.positionM.length - 1], frame) -
       placeLogPrior(along.positionM[0], frame);

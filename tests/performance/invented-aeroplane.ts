@@ -68,6 +68,7 @@ export const LEVEL_GRASS: PredictedDirection = {
   ldaM: 500,
   toraM: 500,
   todaM: 520,
+  endsGuessed: false,
 };
 
 /** Calm, 15 degrees, 1013.25 hPa, 1000 kg, dry grass: everything entered. */

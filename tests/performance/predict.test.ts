@@ -6,6 +6,7 @@ import { HANDBOOK_ONLY } from '../../src/performance/factor-sets/handbook-only.t
 import { UK_LEAFLET } from '../../src/performance/factor-sets/uk-leaflet.ts';
 import type { ChainStep } from '../../src/performance/prediction.ts';
 import { isUndetermined } from '../../src/result.ts';
+import { ENDS_GUESSED } from '../../src/strips/strip.ts';
 import { METRES_PER_FOOT, MPS_PER_KNOT } from '../../src/units/convert.ts';
 import type { EnteredWind } from '../../src/weather/conditions.ts';
 import { expectNear } from '../expect-near.ts';
@@ -57,6 +58,17 @@ describe('[PRE1] expected and planned ground roll', () => {
     );
     expect(metres(found.marginM)).toBeLessThan(0);
     expectNear(metres(takeOff().marginM), 520 - 500 * 1.2 * 1.33, 1e-9, 'take-off');
+  });
+
+  test('[PRE2] nothing is held against the lengths of a strip whose ends are guessed, and a note says so', () => {
+    const direction = { endsGuessed: true };
+    const found = landing({ direction });
+    expect(reasonOf(found.marginM)).toBe(ENDS_GUESSED);
+    expect(reasonOf(found.latestTouchdownAlongM)).toBe(ENDS_GUESSED);
+    expect(reasonOf(takeOff({ direction }).marginM)).toBe(ENDS_GUESSED);
+    expectNear(metres(found.plannedFrom50FtM), metres(landing().plannedFrom50FtM), 1e-9, 'planned');
+    expect(predicted({ direction }).notes.map(({ code }) => code)).toContain('ends-guessed');
+    expect(predicted().notes.map(({ code }) => code)).not.toContain('ends-guessed');
   });
 });
 

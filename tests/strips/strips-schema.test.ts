@@ -40,6 +40,7 @@ describe('a file that both take', () => {
     ['no feature', []],
     ['a plain strip', [stripFeature()]],
     ['null for not given', [stripFeature({ name: null, elevationM: null, directions: null })]],
+    ['ends that are guessed', [stripFeature({ endsGuessed: true })]],
     ['a whole direction', [stripFeature({ directions: [whole] })]],
     [
       'its surroundings',
@@ -71,6 +72,7 @@ describe('a file that neither takes', () => {
     ['three elevations', stripFeature({ elevationM: [3, 4, 5] })],
     ['a profile of one point', stripFeature({ profile: [[0, 1]] })],
     ['a negative position error', stripFeature({ positionErrorM: -1 })],
+    ['ends guessed in words', stripFeature({ endsGuessed: 'yes' })],
     ['no direction', stripFeature({ directions: [] })],
     ['a blank designator', directed({ designator: ' ' })],
     ['an end C', directed({ from: 'C' })],

@@ -47,6 +47,7 @@ export function inventStrip(map: LocalFrame, wish: StripWish): Strip {
     surface: wish.surface ?? 'grass',
     elevationM,
     profile: wish.profile ?? null,
+    endsGuessed: false,
     positionErrorM: wish.positionErrorM ?? 5,
     directions: [
       inventDirection(wish, 'A', wish.bearingDeg, wish.fromA ?? {}),

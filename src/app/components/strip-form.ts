@@ -10,7 +10,13 @@ import type { Feature, FeatureVersion, ShownUnits } from '../../logbook/entry.ts
 import { BEYOND_WHEELS_M } from '../../report/story/place-offer.ts';
 import { sendAction } from '../app-state.ts';
 import { summaryOf } from '../entry/field-messages.ts';
-import { keptLine, fieldsFromStrip, type End, type StripFields } from '../entry/strip-fields.ts';
+import {
+  fieldsFromStrip,
+  hasGuessedEnds,
+  keptLine,
+  type End,
+  type StripFields,
+} from '../entry/strip-fields.ts';
 import { stripFromFields, type EnteredStrip } from '../entry/strip-from-fields.ts';
 import { lengthWords } from '../entry/strip-words.ts';
 import { dayStartS } from '../entry/time-zones.ts';
@@ -94,7 +100,7 @@ export class StripForm extends LitElement {
       <div role="alert">
         ${this.#alert([summaryOf(labels), messages.form ?? '', read.ok ? this.seen : ''])}
       </div>
-      ${this.version === null && this.draft !== null ? this.#guess() : nothing}
+      ${hasGuessedEnds(this.version?.feature ?? this.draft) ? this.#guess(context.set) : nothing}
       ${stripPart(context)} ${endPart('a', context)} ${endPart('b', context)}
       ${directionPart('a', context)} ${directionPart('b', context)}
       ${read.ok && read.isMoved && this.version ? this.#movedPart() : nothing}
@@ -114,16 +120,26 @@ export class StripForm extends LitElement {
   }
 
   /** A length that nobody has measured must not look like one to plan with. */
-  #guess(): TemplateResult {
+  #guess(set: StripContext['set']): TemplateResult {
     const beyond = lengthWords(BEYOND_WHEELS_M, this.units);
     return html`<div class="caution-block">
-      ${cautionMark()}
-      <p>
-        <strong>Where the strip ends is a guess.</strong> Each end lies ${beyond} beyond where the
-        wheels were on the ground; LDA and every declared distance left empty rest on that. Put the
-        ends right before you plan with them.
-      </p>
-    </div>`;
+        ${cautionMark()}
+        <p>
+          <strong>Where the strip ends is a guess.</strong> Each end lies ${beyond} beyond where the
+          wheels were on the ground; LDA and every declared distance left empty rest on that. Put
+          the ends right before you plan with them.
+        </p>
+      </div>
+      ${radioField({
+        id: 'strip-ends',
+        label: 'Where it ends',
+        value: this.fields.ends,
+        options: [
+          { value: 'guessed', words: 'a guess', note: 'what counts from the ends is not told' },
+          { value: 'known', words: 'known', note: 'the positions below are right' },
+        ],
+        onChoose: (ends) => set({ ends }),
+      })}`;
   }
 
   #movedPart(): TemplateResult {

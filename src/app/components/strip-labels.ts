@@ -42,6 +42,7 @@ export const STRIP_LABELS: Readonly<Partial<Record<string, string>>> = {
   surface: 'Surface',
   width: 'Width',
   positionError: 'Position error',
+  ends: 'Where it ends',
   lat: 'Latitude',
   lon: 'Longitude',
   elevation: 'Elevation',

@@ -2,7 +2,7 @@
  * What does a new strip begin with, where a landing showed the place?
  *
  * In: the two ends of a roll as the address carries them, `lat,lon` each. Out: a feature that fills a
- * form and is no strip yet; null where the address says something else.
+ * form and is no strip yet, its ends marked as guessed; null where the address says something else.
  */
 import type { Feature } from '../../logbook/entry.ts';
 
@@ -15,7 +15,7 @@ export function draftFromEnds(ends: readonly string[]): Feature | null {
   if (!isLine) return null;
   return {
     type: 'Feature',
-    properties: { kind: 'strip' },
+    properties: { kind: 'strip', endsGuessed: true },
     geometry: { type: 'LineString', coordinates },
   };
 }

@@ -46,6 +46,7 @@ export type StripField =
   | 'surface'
   | 'width'
   | 'positionError'
+  | 'ends'
   | `${End}.${'lat' | 'lon' | 'elevation' | DirectionField}`;
 
 /** The texts of the form; an empty one was not entered. */
@@ -68,6 +69,7 @@ export function fieldsFromStrip(feature: Feature | null, units: ShownUnits): Str
     surface: textIn(properties.surface),
     width: show('width', properties.widthM),
     positionError: show('positionError', properties.positionErrorM),
+    ends: hasGuessedEnds(feature) ? 'guessed' : 'known',
     ...endFields('a', feature, show),
     ...endFields('b', feature, show),
   };
@@ -101,6 +103,11 @@ function endFields<E extends End>(
 function useOf(feature: Feature | null, direction: JsonRecord | null): UseText {
   if (direction) return (textIn(direction.use) || 'both') as UseText;
   return hasDirections(feature) ? 'none' : 'both';
+}
+
+/** True where the ends of a feature are only where wheels were seen. */
+export function hasGuessedEnds(feature: Feature | null): boolean {
+  return propertiesOf(feature).endsGuessed === true;
 }
 
 /** True where a feature lists its directions. */

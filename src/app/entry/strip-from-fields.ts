@@ -90,6 +90,7 @@ export function stripFromFields(
       widthM: reader.figure('width', numberIn(kept.widthM)),
       positionErrorM: reader.figure('positionError', numberIn(kept.positionErrorM)),
       elevationM: reader.elevations(),
+      endsGuessed: fields.ends === 'guessed' ? true : keptAs(kept.endsGuessed, false),
     },
   );
   const geometry = reader.line();
@@ -113,6 +114,11 @@ export function stripFromFields(
     warnings: warnings.map(({ message }) => reader.warning(message, directions)),
     isMoved: placeOf(feature) !== placeOf(before),
   };
+}
+
+/** A value that is only written where the record had one. */
+function keptAs(before: Json | undefined, value: Json): Json {
+  return before === undefined || before === null ? null : value;
 }
 
 /** Reads fields against what filled them and collects what is wrong. */

@@ -16,12 +16,11 @@ import {
   hasFigure,
   lengthFigure,
   heightFigure,
-  NBSP,
   type PilotUnits,
 } from '../figure-text.ts';
 import { landingPasses } from './landing-passes.ts';
 import { viewOfEvent } from '../../events/view-of-event.ts';
-import { rodsFrom, ropeFor, type PredictedRolls } from './rods.ts';
+import { declaredLabel, rodsFrom, ropeFor, type PredictedRolls } from './rods.ts';
 import { stripGround } from './strip-ground.ts';
 import type { PlaceMark, StripLeft, StripPicture } from './strip-picture.ts';
 import { approachRows, approachSpoken, ROLL_END_WORDS, rollWords } from './approach-words.ts';
@@ -57,13 +56,13 @@ export function approachPicture(
     lengthUnit: units.length,
     ground,
     start: { atM: 0, label: startLabel(view, units) },
-    end: { atM: ground.ldaM, label: `LDA${NBSP}${figureValue(lengthFigure(ground.ldaM, units))}` },
+    end: { atM: ground.ldaM, label: declaredLabel('LDA', ground.ldaM, ground, units) },
     places: placesOf(approach, flight.byHand[index], units),
     passes: landingPasses(approach, view),
     roll: hasFigure(roll) ? roll : null,
     rollWords: rollWords(approach, units),
-    rods: touchM === null ? [] : rodsFrom(touchM, ground.ldaM, rolls, units),
-    ...ropeFor(ground.ldaM, rolls, units),
+    rods: touchM === null ? [] : rodsFrom(touchM, ground.ldaM, ground, rolls, units),
+    ...ropeFor(ground, rolls, units),
     left: leftOf(approach, view, units),
     aimM: options.aimM,
     lowest: lowestOf(approach, units),

@@ -4,7 +4,8 @@
  * In: predicted rolls in metres, where they begin, the length that counts. Out: rods and rope.
  */
 import type { Figure } from '../../performance/prediction.ts';
-import { figureValue, hasFigure, lengthFigure, type PilotUnits } from '../figure-text.ts';
+import { figureValue, hasFigure, lengthFigure, NBSP, type PilotUnits } from '../figure-text.ts';
+import type { StripGround } from './strip-ground.ts';
 import type { Rod, Rope } from './strip-picture.ts';
 
 /** Predicted rolls; what was not predicted is undetermined, an own one absent is null. */
@@ -19,6 +20,7 @@ export interface PredictedRolls {
 export function rodsFrom(
   fromM: number,
   endM: number,
+  { endsGuessed }: Pick<StripGround, 'endsGuessed'>,
   rolls: PredictedRolls,
   units: PilotUnits,
 ): Rod[] {
@@ -29,8 +31,8 @@ export function rodsFrom(
     const figure = lengthFigure(lengthM, units);
     const gap = figureValue(lengthFigure(Math.abs(endM - toM), units));
     if (!hasFigure(figure)) return;
-    const isTooLong = toM > endM;
-    const leftText = `${gap} ${isTooLong ? 'too long' : 'left'}`;
+    const isTooLong = !endsGuessed && toM > endM;
+    const leftText = endsGuessed ? 'end guessed' : `${gap} ${isTooLong ? 'too long' : 'left'}`;
     found.push({ kind, fromM, toM, label, figure, leftText, isTooLong });
   };
   add('expected', 'expected', rolls.expectedM);
@@ -41,13 +43,14 @@ export function rodsFrom(
 
 /** The rope, or why a planned roll gives none: it may be longer than the strip. */
 export function ropeFor(
-  ldaM: number,
+  { ldaM, endsGuessed }: Pick<StripGround, 'ldaM' | 'endsGuessed'>,
   rolls: PredictedRolls,
   units: PilotUnits,
 ): { readonly rope: Rope | null; readonly noRope: string | null } {
   const plannedM = typeof rolls.plannedM === 'number' ? rolls.plannedM : null;
   const ownM = rolls.ownM;
   if (plannedM === null && ownM === null) return { rope: null, noRope: null };
+  if (endsGuessed) return { rope: null, noRope: 'no latest touchdown point: the end is guessed' };
   const of = ownM !== null && ownM > (plannedM ?? 0) ? 'own' : 'planned';
   const rollM = of === 'own' ? (ownM ?? 0) : (plannedM ?? 0);
   const atM = ldaM - rollM;
@@ -61,4 +64,15 @@ export function ropeFor(
     rope: null,
     noRope: `no latest touchdown point: the ${which} is ${tooLong} longer than the LDA`,
   };
+}
+
+/** `LDA 355 m`, and that it is a guess where nobody knows the strip's ends. */
+export function declaredLabel(
+  name: 'LDA' | 'TORA' | 'TODA',
+  lengthM: number,
+  { endsGuessed }: Pick<StripGround, 'endsGuessed'>,
+  units: PilotUnits,
+): string {
+  const words = `${name}${NBSP}${figureValue(lengthFigure(lengthM, units))}`;
+  return endsGuessed ? `${words}, guessed` : words;
 }

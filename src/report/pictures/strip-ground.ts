@@ -35,6 +35,8 @@ export interface StripGround {
   readonly widthM: number;
   readonly ldaM: number;
   readonly toraM: number;
+  /** True where its ends are guessed, so that nothing is held against its lengths. */
+  readonly endsGuessed: boolean;
   /** The surface above the threshold, metres, along the strip; null where no elevation is known. */
   readonly surface: { readonly alongM: Float64Array; readonly riseM: Float64Array } | null;
   /** `uphill 1.9 %`; null where no elevation is known. */
@@ -60,6 +62,7 @@ export function stripGround(view: StripPlace, book: StripBook, units: PilotUnits
     widthM: strip.widthM,
     ldaM: direction.ldaM,
     toraM: direction.toraM,
+    endsGuessed: strip.endsGuessed,
     surface: surfaceOf(view),
     slopeText: slopeText(frame.slopeRatio),
     obstacles: book.obstacles.flatMap((obstacle) => obstaclePicture(view, obstacle, units)),
@@ -82,6 +85,7 @@ export function bareGround({ frame, strip }: StripPlace, rollM: number | null): 
     widthM: strip.widthM,
     ldaM: lengthM,
     toraM: lengthM,
+    endsGuessed: false,
     surface: null,
     slopeText: null,
     obstacles: [],

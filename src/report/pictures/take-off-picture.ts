@@ -30,7 +30,7 @@ import { groundRows } from './approach-words.ts';
 import { tenPointsOfBand, type Passes } from './passes.ts';
 import { viewOfEvent } from '../../events/view-of-event.ts';
 import { twinRow, type TwinRow } from './picture.ts';
-import { rodsFrom } from './rods.ts';
+import { declaredLabel, rodsFrom } from './rods.ts';
 import { stripGround } from './strip-ground.ts';
 import type { CrossLine, PlaceMark, StripLeft, StripPicture } from './strip-picture.ts';
 
@@ -60,12 +60,12 @@ export function takeOffPicture(
     lengthUnit: units.length,
     ground,
     start: { atM: ground.nearEndM, label: 'start of the run available' },
-    end: { atM: endM, label: `TORA${NBSP}${figureValue(lengthFigure(ground.toraM, units))}` },
+    end: { atM: endM, label: declaredLabel('TORA', ground.toraM, ground, units) },
     places: placesOf(takeOff, units),
     passes: runPasses(takeOff),
     roll: hasFigure(roll) ? roll : null,
     rollWords: null,
-    rods: releaseM ? rodsFrom(releaseM.value, endM, rolls, units) : [],
+    rods: releaseM ? rodsFrom(releaseM.value, endM, ground, rolls, units) : [],
     rope: null,
     noRope: null,
     left: leftOf(takeOff, endM, units),

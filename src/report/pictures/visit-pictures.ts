@@ -14,12 +14,11 @@ import {
   figureValue,
   hasFigure,
   lengthFigure,
-  NBSP,
   type PilotUnits,
 } from '../figure-text.ts';
 import { groundRows } from './approach-words.ts';
 import type { TwinRow } from './picture.ts';
-import { rodsFrom, ropeFor } from './rods.ts';
+import { declaredLabel, rodsFrom, ropeFor } from './rods.ts';
 import { stripGround } from './strip-ground.ts';
 import type { PlaceMark, StripPicture } from './strip-picture.ts';
 
@@ -80,10 +79,10 @@ export function landingPlanPicture(
       atM: 0,
       label: displacedM === 0 ? '50 ft here' : `50 ft here, displaced ${displaced}`,
     },
-    end: { atM: ground.ldaM, label: `LDA${NBSP}${figureValue(lengthFigure(ground.ldaM, units))}` },
+    end: { atM: ground.ldaM, label: declaredLabel('LDA', ground.ldaM, ground, units) },
     places: [],
-    rods: rodsFrom(0, ground.ldaM, wholes, units),
-    ...ropeFor(ground.ldaM, rolls, units),
+    rods: rodsFrom(0, ground.ldaM, ground, wholes, units),
+    ...ropeFor(ground, rolls, units),
     halfway: typeof air === 'number' ? { atM: air, label: 'touchdown expected' } : null,
   };
   return {
@@ -115,9 +114,9 @@ export function takeOffPlanPicture(
     lengthUnit: units.length,
     ground,
     start: { atM: startM, label: 'brakes off' },
-    end: { atM: endM, label: `TODA${NBSP}${figureValue(lengthFigure(todaM, units))}` },
+    end: { atM: endM, label: declaredLabel('TODA', todaM, ground, units) },
     places: liftOffMark(startM, takeOff, units),
-    rods: rodsFrom(startM, endM, wholes, units),
+    rods: rodsFrom(startM, endM, ground, wholes, units),
     rope: null,
     noRope: null,
     halfway: { atM: startM + toraM / 2, label: 'half of TORA' },

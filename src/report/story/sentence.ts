@@ -24,8 +24,16 @@ export interface TextWithBand {
   readonly band: string;
 }
 
-/** The sentence of an approach: what happened, in the order in which it happened. */
-export function approachSentence(approach: Approach, units: PilotUnits): string {
+/**
+ * The sentence of an approach: what happened, in the order in which it happened.
+ *
+ * @param endsGuessed where nobody knows the threshold, nothing lies short of it.
+ */
+export function approachSentence(
+  approach: Approach,
+  units: PilotUnits,
+  endsGuessed = false,
+): string {
   const { outcome } = approach;
   if (isUndetermined(outcome) && isUndetermined(approach.touchdown)) {
     return 'Touched down or passed: the log cannot tell.';
@@ -38,16 +46,16 @@ export function approachSentence(approach: Approach, units: PilotUnits): string 
     case 'overflight':
       return 'Flew over the strip.';
     case 'touch-and-go':
-      return `${landed(approach, units)}, and went again.`;
+      return `${landed(approach, units, endsGuessed)}, and went again.`;
     case 'stop-and-go':
-      return `${landed(approach, units)}, and took off again.`;
+      return `${landed(approach, units, endsGuessed)}, and took off again.`;
     default:
-      return `${landed(approach, units)}.`;
+      return `${landed(approach, units, endsGuessed)}.`;
   }
 }
 
-/** The sentence of a take-off. */
-export function takeOffSentence(takeOff: TakeOff, units: PilotUnits): string {
+/** The sentence of a take-off; `endsGuessed` as for an approach. */
+export function takeOffSentence(takeOff: TakeOff, units: PilotUnits, endsGuessed = false): string {
   const { kind, liftOff, groundRollM, stripLeftM } = takeOff;
   if (kind === 'rejected') {
     const run = lengthFigure(groundRollM, units);
@@ -59,7 +67,7 @@ export function takeOffSentence(takeOff: TakeOff, units: PilotUnits): string {
   const left = lengthFigure(stripLeftM, units);
   const at = isUndetermined(liftOff) ? liftOff : liftOff.alongM;
   const ran = hasFigure(run) ? `Ran ${figureValue(run)}` : null;
-  const lifted = isUndetermined(at) ? null : `lifted off ${placeWords(at, units)}`;
+  const lifted = isUndetermined(at) ? null : `lifted off ${placeWords(at, units, endsGuessed)}`;
   const parts = [ran, lifted].filter((part) => part !== null).join(', ');
   const isPast = !isUndetermined(stripLeftM) && stripLeftM.value < 0;
   const size = absolute(stripLeftM, units);
@@ -90,14 +98,14 @@ export function takeOffMeaning(flight: Flight, index: number): TextWithBand[] {
   return ratioWords(flight.compared.takeOffs[index], 'run', 'distance to 50 ft', '');
 }
 
-function landed(approach: Approach, units: PilotUnits): string {
+function landed(approach: Approach, units: PilotUnits, endsGuessed: boolean): string {
   const { touchdown, rollEnd, groundRollM, stripLeftM } = approach;
   const roll = lengthFigure(groundRollM, units);
   const end = isUndetermined(rollEnd) ? null : rollEnd.kind;
   const left = isUndetermined(stripLeftM) ? null : stripLeftM;
   const parts = [
     // Where and when it touched the log may not show: that it landed, it does.
-    isUndetermined(touchdown) ? 'Landed' : touchedWords(touchdown, units),
+    isUndetermined(touchdown) ? 'Landed' : touchedWords(touchdown, units, endsGuessed),
     ...(hasFigure(roll) ? [`rolled ${figureValue(roll)}`] : []),
   ];
   if (end === 'power') return parts.join(', ');
@@ -109,15 +117,25 @@ function landed(approach: Approach, units: PilotUnits): string {
   return parts.join(', ');
 }
 
-function touchedWords({ alongM }: { readonly alongM: Measured }, units: PilotUnits): string {
-  return isUndetermined(alongM) ? 'Touched down' : `Touched down ${placeWords(alongM, units)}`;
+function touchedWords(
+  { alongM }: { readonly alongM: Measured },
+  units: PilotUnits,
+  endsGuessed: boolean,
+): string {
+  if (isUndetermined(alongM)) return 'Touched down';
+  return `Touched down ${placeWords(alongM, units, endsGuessed)}`;
 }
 
 const END_WORDS = { stopped: 'stopped', taxi: 'was taxiing', vacated: 'turned off' } as const;
 
-function placeWords(at: { readonly value: number }, units: PilotUnits): string {
+function placeWords(
+  at: { readonly value: number },
+  units: PilotUnits,
+  endsGuessed: boolean,
+): string {
   const distance = figureValue(lengthFigure(Math.abs(at.value), units));
-  return at.value < 0 ? `${distance} short of the threshold` : `${distance} in`;
+  if (at.value >= 0) return `${distance} in`;
+  return `${distance} ${endsGuessed ? 'before the end as drawn' : 'short of the threshold'}`;
 }
 
 function capital(text: string): string {

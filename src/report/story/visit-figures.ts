@@ -4,19 +4,20 @@
  * In: a prediction of a landing or a take-off, own factors, the direction, the pilot's units. Out:
  * rows. What is left is always the declared length less the distance of the same row.
  */
+import type { StripPlace } from '../../debrief/strip-place.ts';
 import type { Figure, LandingPrediction, TakeOffPrediction } from '../../performance/prediction.ts';
-import type { StripDirection } from '../../strips/strip.ts';
+import type { Strip, StripDirection } from '../../strips/strip.ts';
 import {
   figureValue,
   hasFigure,
   lengthFigure,
-  NBSP,
   type FigureText,
   type NoFigure,
   type PilotUnits,
   numberText,
 } from '../figure-text.ts';
 import { inPilotUnits } from '../figures-in-text.ts';
+import { declaredLabel } from '../pictures/rods.ts';
 import { ownLength, type OwnForVisit } from '../pictures/visit-pictures.ts';
 
 /** Which length a figure is. */
@@ -35,15 +36,24 @@ export interface VisitFigure {
   readonly isShort: boolean;
 }
 
+/** The declared lengths of a direction, metres, and whether they rest on ends that are a guess. */
+export type Declared = Pick<StripDirection, 'ldaM' | 'toraM' | 'todaM'> &
+  Pick<Strip, 'endsGuessed'>;
+
+/** Those of a place. */
+export function declaredAt({ direction, strip }: StripPlace): Declared {
+  return { ...direction, endsGuessed: strip.endsGuessed };
+}
+
 /** The landing: whole distances against LDA, then the rolls, which are held against nothing. */
 export function landingFigures(
   landing: LandingPrediction,
   own: OwnForVisit,
-  { ldaM }: Pick<StripDirection, 'ldaM'>,
+  { ldaM, endsGuessed }: Pick<Declared, 'ldaM' | 'endsGuessed'>,
   units: PilotUnits,
 ): VisitFigure[] {
   const { expectedFrom50FtM, plannedFrom50FtM, expectedRollM, plannedRollM } = landing;
-  const against = { name: 'LDA', lengthM: ldaM };
+  const against: Against = { name: 'LDA', lengthM: ldaM, endsGuessed };
   const ownM = ownLength(own.landingWhole, expectedFrom50FtM);
   const ownRollM = ownLength(own.landingRoll, expectedRollM);
   return [
@@ -60,12 +70,12 @@ export function landingFigures(
 export function takeOffFigures(
   takeOff: TakeOffPrediction,
   own: OwnForVisit,
-  { toraM, todaM }: Pick<StripDirection, 'toraM' | 'todaM'>,
+  { toraM, todaM, endsGuessed }: Pick<Declared, 'toraM' | 'todaM' | 'endsGuessed'>,
   units: PilotUnits,
 ): VisitFigure[] {
   const { expectedTo50FtM, plannedTo50FtM, expectedRollM, plannedRollM } = takeOff;
-  const toda = { name: 'TODA', lengthM: todaM };
-  const tora = { name: 'TORA', lengthM: toraM };
+  const toda: Against = { name: 'TODA', lengthM: todaM, endsGuessed };
+  const tora: Against = { name: 'TORA', lengthM: toraM, endsGuessed };
   const whole = takeOff.heldAgainst === 'TORA' ? tora : toda;
   const ownM = ownLength(own.takeOffWhole, expectedTo50FtM);
   return [
@@ -104,29 +114,39 @@ export function planLength(
   return { lengthM: isOwn ? ownM : plannedM, isOwn };
 }
 
-/** `plan 408 m of 560 m`, and by how much it is too long. */
-export function planWords(lengthM: Figure, declaredM: number, units: PilotUnits): string | null {
+/** `plan 408 m of 560 m`, and by how much it is too long; `declaredM` null where the strip's ends are guessed. */
+export function planWords(
+  lengthM: Figure,
+  declaredM: number | null,
+  units: PilotUnits,
+): string | null {
   if (typeof lengthM !== 'number') return null;
   const text = (metres: number): string => figureValue(lengthFigure(metres, units));
+  if (declaredM === null) return `plan ${text(lengthM)} of a length that is a guess`;
   const words = `plan ${text(lengthM)} of ${text(declaredM)}`;
   return lengthM > declaredM ? `${words}, ${text(lengthM - declaredM)} too long` : words;
+}
+
+/** A declared length. */
+interface Against {
+  readonly name: 'LDA' | 'TORA' | 'TODA';
+  readonly lengthM: number;
+  readonly endsGuessed: boolean;
 }
 
 function row(
   kind: PlanKind,
   label: string,
   lengthM: Figure,
-  against: { readonly name: string; readonly lengthM: number } | null,
+  against: Against | null,
   units: PilotUnits,
 ): VisitFigure {
-  const of = against
-    ? `${against.name}${NBSP}${figureValue(lengthFigure(against.lengthM, units))}`
-    : null;
+  const of = against ? declaredLabel(against.name, against.lengthM, against, units) : null;
   const isNumber = typeof lengthM === 'number';
   const figure = isNumber
     ? lengthFigure(lengthM, units)
     : { reason: inPilotUnits(lengthM.undetermined, units) };
-  if (!against || !isNumber || !hasFigure(figure)) {
+  if (!against || against.endsGuessed || !isNumber || !hasFigure(figure)) {
     return { kind, label, figure, of, left: null, isShort: false };
   }
   const leftM = against.lengthM - lengthM;

@@ -27,6 +27,7 @@ import { aheadLines, HEIGHTS_REST_ON, obstaclesAhead } from './obstacles-ahead.t
 import { titleBlock, type BlockCell } from './title-block.ts';
 import { airRows, speedRows, windRows, type DayRow } from './visit-day.ts';
 import {
+  declaredAt,
   landingFigures,
   ownWords,
   planLength,
@@ -119,15 +120,16 @@ function landingPhase(
   if (isUndetermined(landing)) return landing;
   const { own, book, units } = input;
   const { ldaM, designator } = place.direction;
+  const { endsGuessed } = place.strip;
   const ownM = ownLength(own.landingWhole, landing.expectedFrom50FtM);
   const { lengthM } = planLength(landing.plannedFrom50FtM, ownM);
   return {
     designator,
     picture: landingPlanPicture(place, landing, own, book, units),
-    figures: landingFigures(landing, own, place.direction, units),
+    figures: landingFigures(landing, own, declaredAt(place), units),
     working: workingOf(landing.chain, units),
-    words: planWords(lengthM, ldaM, units),
-    isShort: typeof lengthM === 'number' && lengthM > ldaM,
+    words: planWords(lengthM, endsGuessed ? null : ldaM, units),
+    isShort: !endsGuessed && typeof lengthM === 'number' && lengthM > ldaM,
     ownWords:
       ownWords(own.landingWhole, landing.expectedFrom50FtM, landing.plannedFrom50FtM) ??
       input.missingOwn?.landing ??
@@ -145,6 +147,7 @@ function takeOffPhase(
   if (isUndetermined(takeOff)) return takeOff;
   const { own, book, units } = input;
   const { todaM, toraM, designator } = place.direction;
+  const { endsGuessed } = place.strip;
   const wholeM = takeOff.heldAgainst === 'TORA' ? toraM : todaM;
   const ownM = ownLength(own.takeOffWhole, takeOff.expectedTo50FtM);
   const { lengthM } = planLength(takeOff.plannedTo50FtM, ownM);
@@ -153,12 +156,13 @@ function takeOffPhase(
   return {
     designator,
     picture,
-    figures: takeOffFigures(takeOff, own, place.direction, units),
+    figures: takeOffFigures(takeOff, own, declaredAt(place), units),
     working: workingOf(takeOff.chain, units),
-    words: planWords(lengthM, wholeM, units),
+    words: planWords(lengthM, endsGuessed ? null : wholeM, units),
     isShort:
-      (typeof lengthM === 'number' && lengthM > wholeM) ||
-      (typeof plannedRollM === 'number' && plannedRollM > toraM),
+      !endsGuessed &&
+      ((typeof lengthM === 'number' && lengthM > wholeM) ||
+        (typeof plannedRollM === 'number' && plannedRollM > toraM)),
     ownWords:
       ownWords(own.takeOffWhole, takeOff.expectedTo50FtM, takeOff.plannedTo50FtM) ??
       input.missingOwn?.takeOff ??

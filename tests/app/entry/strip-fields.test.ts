@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { idFromName } from '../../../src/app/entry/id-from-name.ts';
 import { directionDefaults } from '../../../src/app/entry/strip-defaults.ts';
+import { stripFromFields } from '../../../src/app/entry/strip-from-fields.ts';
 import { draftFromEnds } from '../../../src/app/entry/strip-draft.ts';
 import { fieldsFromStrip } from '../../../src/app/entry/strip-fields.ts';
 import type { Feature, Json } from '../../../src/logbook/entry.ts';
@@ -169,6 +170,28 @@ describe('a new strip', () => {
     for (const ends of [[], ['54.7,2.3'], ['54.7', '2.3'], ['a,b', 'c,d'], ['1,2,3', '1,2']]) {
       expect(draftFromEnds(ends)).toBeNull();
     }
+  });
+
+  test('[SE19] ends that a roll drew stay a guess until the pilot says that they are known', () => {
+    const draft = draftFromEnds(['54.7,2.3', '54.7,2.3062']);
+    const typed = { ...fieldsFromStrip(draft, UNITS), name: 'Home', surface: 'grass', width: '20' };
+    expect(typed.ends).toBe('guessed');
+    const kept = stripFromFields(typed, UNITS, { feature: null, otherIds: [] });
+    if (!kept.ok) throw new Error(JSON.stringify(kept.messages));
+    expect(kept.strip.endsGuessed).toBe(true);
+    const again = fieldsFromStrip(kept.feature, UNITS);
+    expect(again.ends).toBe('guessed');
+    const before = { feature: kept.feature, otherIds: [] };
+    const known = stripFromFields({ ...again, ends: 'known' }, UNITS, before);
+    if (!known.ok) throw new Error(JSON.stringify(known.messages));
+    expect(known.strip.endsGuessed).toBe(false);
+    expect(known.isMoved).toBe(false);
+    expect(fieldsFromStrip(known.feature, UNITS).ends).toBe('known');
+    const drawn = stripFromFields({ ...typed, ends: 'known' }, UNITS, {
+      feature: null,
+      otherIds: [],
+    });
+    expect(drawn.ok && drawn.feature.properties).not.toHaveProperty('endsGuessed');
   });
 });
 

@@ -7,6 +7,7 @@ import {
   planWords,
   takeOffFigures,
 } from '../../../src/report/story/visit-figures.ts';
+import { rodsFrom, ropeFor } from '../../../src/report/pictures/rods.ts';
 import { undetermined } from '../../../src/result.ts';
 
 const NO_CHAIN = { expected: [], planned: [] };
@@ -28,7 +29,7 @@ const textOf = (figure: object | null): string =>
 
 describe('the figures of a landing', () => {
   test('[VI1] leave what is declared less what is needed, negative as plainly as positive', () => {
-    const rows = landingFigures(LANDING, OWN, { ldaM: 500 }, USUAL_UNITS);
+    const rows = landingFigures(LANDING, OWN, { ldaM: 500, endsGuessed: false }, USUAL_UNITS);
     const whole = rows.filter(({ of }) => of !== null);
     expect(
       whole.map(({ kind, figure, left, isShort }) => [kind, textOf(figure), textOf(left), isShort]),
@@ -41,9 +42,12 @@ describe('the figures of a landing', () => {
   });
 
   test('[VI2] hold a ground roll against no length and no published factor', () => {
-    const rolls = landingFigures(LANDING, OWN, { ldaM: 500 }, USUAL_UNITS).filter(({ label }) =>
-      label.includes('roll'),
-    );
+    const rolls = landingFigures(
+      LANDING,
+      OWN,
+      { ldaM: 500, endsGuessed: false },
+      USUAL_UNITS,
+    ).filter(({ label }) => label.includes('roll'));
     expect(rolls.map(({ figure }) => textOf(figure))).toEqual(['200', '330', '240']);
     expect(rolls.every(({ of, left }) => of === null && left === null)).toBe(true);
   });
@@ -53,9 +57,12 @@ describe('the figures of a landing', () => {
       ...LANDING,
       expectedRollM: undetermined('the handbook gives 15 m figures only'),
     };
-    const [row] = landingFigures(lacking, NO_OWN, { ldaM: 500 }, USUAL_UNITS).filter(
-      ({ label }) => label === 'expected ground roll',
-    );
+    const [row] = landingFigures(
+      lacking,
+      NO_OWN,
+      { ldaM: 500, endsGuessed: false },
+      USUAL_UNITS,
+    ).filter(({ label }) => label === 'expected ground roll');
     expect(row.figure).toEqual({ reason: 'the handbook gives 15 m figures only' });
   });
 });
@@ -70,7 +77,12 @@ describe('the figures of a take-off', () => {
       marginM: 0,
       chain: NO_CHAIN,
     };
-    const rows = takeOffFigures(takeOff, NO_OWN, { toraM: 355, todaM: 480 }, USUAL_UNITS);
+    const rows = takeOffFigures(
+      takeOff,
+      NO_OWN,
+      { toraM: 355, todaM: 480, endsGuessed: false },
+      USUAL_UNITS,
+    );
     expect(rows.map(({ of, left }) => [plain(of), textOf(left)])).toEqual([
       ['TODA 480 m', '130'],
       ['TODA 480 m', '14'],
@@ -93,5 +105,25 @@ describe('the length to plan with', () => {
     expect(plain(planWords(560, 500, USUAL_UNITS))).toBe('plan 560 m of 500 m, 60 m too long');
     expect(plain(planWords(440, 500, USUAL_UNITS))).toBe('plan 440 m of 500 m');
     expect(planWords(undetermined('no table'), 500, USUAL_UNITS)).toBeNull();
+  });
+
+  test('[VI34] where the ends are guessed no distance is held against the lengths', () => {
+    expect(plain(planWords(560, null, USUAL_UNITS))).toBe('plan 560 m of a length that is a guess');
+    const declared = { ldaM: 500, endsGuessed: true };
+    for (const { of, left, isShort } of landingFigures(LANDING, OWN, declared, USUAL_UNITS)) {
+      expect({ left, isShort }).toEqual({ left: null, isShort: false });
+      if (of !== null) expect(plain(of)).toBe('LDA 500 m, guessed');
+    }
+    const rolls = { expectedM: 200, plannedM: 900, ownM: null };
+    const ground = { ldaM: 500, endsGuessed: true };
+    const rods = rodsFrom(100, 500, ground, rolls, USUAL_UNITS);
+    expect(rods.map(({ leftText, isTooLong }) => [leftText, isTooLong])).toEqual([
+      ['end guessed', false],
+      ['end guessed', false],
+    ]);
+    expect(ropeFor(ground, rolls, USUAL_UNITS)).toEqual({
+      rope: null,
+      noRope: 'no latest touchdown point: the end is guessed',
+    });
   });
 });

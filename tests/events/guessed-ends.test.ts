@@ -1,0 +1,90 @@
+/** Strips whose ends are only where wheels were seen; rule UP4 in docs/spec/measuring.md. */
+import { describe, expect, test } from 'vitest';
+import { isUndetermined, type Measured } from '../../src/result.ts';
+import { createStripFrame } from '../../src/strips/strip-frame.ts';
+import { ENDS_GUESSED, type Strip } from '../../src/strips/strip.ts';
+import type { Outcome } from '../synthetic/truth.ts';
+import { flyDrawnApproach, type Scenario } from '../synthetic/scenarios.ts';
+import { bandOf, eventsOf, onlyOne } from './simulated.ts';
+
+const IN_M = 150;
+
+/** The strip as the rolls of another day drew it: both ends 150 m too far in, no elevation. */
+function guessed(strip: Strip, endsGuessed = true): Strip {
+  const frame = createStripFrame(strip, strip.directions[0]);
+  const ends = [IN_M, frame.lengthM - IN_M].map((alongM) => frame.pointAt(alongM, 0));
+  return {
+    ...strip,
+    latDeg: ends.map(({ latDeg }) => latDeg),
+    lonDeg: ends.map(({ lonDeg }) => lonDeg),
+    elevationM: null,
+    profile: null,
+    endsGuessed,
+    directions: strip.directions.map((each) => ({ ...each, ldaM: each.ldaM - 2 * IN_M })),
+  };
+}
+
+/** Landings of some seeds whose wheels touch before the end as guessed. */
+function early(outcome: Outcome, seeds: readonly number[]): { scenario: Scenario; seed: number }[] {
+  return seeds
+    .map((seed) => ({
+      scenario: flyDrawnApproach(seed, outcome, { approach: { aimAlongM: -40 } }),
+      seed,
+    }))
+    .filter(({ scenario: { strip, flown } }) => {
+      const touchedM = flown.truth.approaches[0].touchdown?.alongM ?? NaN;
+      const { lengthM } = createStripFrame(strip, strip.directions[0]);
+      return touchedM > 0 && touchedM < IN_M - 40 && lengthM > 550;
+    });
+}
+
+const SEEDS = Array.from({ length: 40 }, (_, k) => 7400 + k);
+const reasonOf = (found: Measured | { readonly undetermined: string }): string =>
+  isUndetermined(found) ? found.undetermined : 'told';
+
+describe('[UP4] a landing before the ends of a strip as guessed', () => {
+  const landings = early('full-stop', SEEDS).slice(0, 10);
+
+  test('[UP4] is measured as where nobody kept the place: what was drawn pulls no touchdown in', () => {
+    expect(landings).toHaveLength(10);
+    /** Of the landings the greatest difference of the roll's band from that at a place nobody has kept, metres. */
+    const differsM = (strip: (scenario: Scenario) => Strip): number => {
+      const differences = landings.map(({ scenario, seed }) => {
+        const roll = (strips: readonly Strip[]) =>
+          bandOf(onlyOne(eventsOf(scenario, { seed, strips }).approaches).groundRollM);
+        const [kept, place] = [roll([strip(scenario)]), roll([])];
+        return Math.max(Math.abs(kept.low - place.low), Math.abs(kept.high - place.high));
+      });
+      return Math.max(...differences);
+    };
+    expect(differsM(({ strip }) => guessed(strip))).toBeLessThan(6);
+    expect(differsM(({ strip }) => guessed(strip, false))).toBeGreaterThan(20);
+  });
+
+  test('[UP4] nothing that counts from the ends is told, and nothing lies short of them', () => {
+    const [{ scenario, seed }] = landings;
+    const strips = [guessed(scenario.strip)];
+    const { approaches, problems } = eventsOf(scenario, { seed, strips });
+    const landing = onlyOne(approaches);
+    expect(reasonOf(landing.stripLeftM)).toBe(ENDS_GUESSED);
+    expect(reasonOf(landing.landingDistanceM)).toBe(ENDS_GUESSED);
+    const { thresholdCrossing: crossing, touchdown } = landing;
+    expect(isUndetermined(crossing) && crossing.undetermined).toBe(ENDS_GUESSED);
+    if (isUndetermined(touchdown)) throw new Error(touchdown.undetermined);
+    expect(touchdown.shortProbability).toBe(0);
+    expect(bandOf(touchdown.alongM).value).toBeLessThan(0);
+    const note = onlyOne(problems.filter(({ code }) => code === 'ends-guessed'));
+    const beforeM = -bandOf(touchdown.alongM).value;
+    expect(note.message).toContain(`${beforeM.toFixed(0)} m before end ${scenario.designator}`);
+    expect(problems.map(({ code }) => code)).not.toContain('touched-short');
+  });
+
+  test('[UP4] a touch-and-go well before them is one', () => {
+    const touches = early('touch-and-go', SEEDS).slice(0, 4);
+    expect(touches).toHaveLength(4);
+    for (const { scenario, seed } of touches) {
+      const strips = [guessed(scenario.strip)];
+      expect(onlyOne(eventsOf(scenario, { seed, strips }).approaches).outcome).toBe('touch-and-go');
+    }
+  });
+});
