@@ -163,16 +163,13 @@ function predictTakeOff(
   notes.push(...outcome.notes);
   const { expected, planned, screenHeightM } = outcome;
   const heldAgainst = inputs.set.takeOff.heldAgainst ?? 'TODA';
+  const heldM = heldAgainst === 'TORA' ? direction.toraM : direction.todaM;
   return {
     expectedRollM: expected.rollM,
     plannedRollM: planned.rollM,
     expectedTo50FtM: expected.wholeM,
     plannedTo50FtM: planned.wholeM,
-    marginM: lessFrom(
-      heldAgainst === 'TORA' ? direction.toraM : direction.todaM,
-      planned.wholeM,
-      direction,
-    ),
+    marginM: lessFrom(heldM, planned.wholeM, direction),
     heldAgainst,
     ...(screenHeightM === null ? {} : { screenHeightM }),
     chain: chainOf(outcome),

@@ -7,6 +7,7 @@
  * Source: fixed-interval smoothing (numeric/smoother.ts); noise from third differences, whose
  * variance for white noise is twenty times that of one value (binomial coefficients 1 3 3 1).
  */
+import { RAD_PER_DEG, wrap180 } from '../geo/angles.ts';
 import { createLocalFrame } from '../geo/local-frame.ts';
 import { smoothAxes } from '../numeric/smoother.ts';
 import { smoothHeights, type HeightNoise, type MotionHeights } from './motion-heights.ts';
@@ -93,6 +94,11 @@ export function computeMotion(track: Track): Motion {
     smoothEastOffM[i] = smoothed.positionM[0][i] - eastM[i];
     smoothNorthOffM[i] = smoothed.positionM[1][i] - northM[i];
   }
+  turnToTrue(track, [
+    smoothed.velocityMps,
+    smoothed.accelerationMps2,
+    [smoothEastOffM, smoothNorthOffM],
+  ]);
   const heights = smoothHeights(track, speedMps, medianIntervalS, VERTICAL_JERK_POWER);
   return {
     length: n,
@@ -118,6 +124,33 @@ export function computeMotion(track: Track): Motion {
     },
     medianIntervalS,
   };
+}
+
+/**
+ * Turns vectors of the plane about the first fix to true east and north where each fix lies, in place:
+ * 200 km to the east the meridians lean 2.5 degrees at 55 N.
+ *
+ * @param vectors pairs of columns, towards east and towards north.
+ */
+function turnToTrue(
+  { latDeg, lonDeg }: Track,
+  vectors: readonly (readonly Float64Array[])[],
+): void {
+  const [lat0, lon0] = [latDeg[0] * RAD_PER_DEG, lonDeg[0]];
+  for (let i = 0; i < latDeg.length; i++) {
+    const lat = latDeg[i] * RAD_PER_DEG;
+    const turn = wrap180(lonDeg[i] - lon0) * RAD_PER_DEG;
+    // The way north of there, seen in the plane: west of it where the fix lies in the east.
+    const west = Math.sin(lat) * Math.sin(turn);
+    const ahead = Math.cos(lat0) * Math.cos(lat) + Math.sin(lat0) * Math.sin(lat) * Math.cos(turn);
+    const size = Math.hypot(west, ahead);
+    const [sin, cos] = [west / size, ahead / size];
+    for (const [east, north] of vectors) {
+      const eastward = east[i];
+      east[i] = eastward * cos + north[i] * sin;
+      north[i] = north[i] * cos - eastward * sin;
+    }
+  }
 }
 
 /** Length of the path over its time, m/s. */

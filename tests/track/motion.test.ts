@@ -99,4 +99,21 @@ describe('[MO1] motion', () => {
     expect(medianInterval(Float64Array.of(5))).toBeNaN();
     expect(() => computeMotion(makeTrack(steady(1)))).toThrow('two fixes');
   });
+
+  test('[MO7] north is north where the aircraft is, far from where the log began too', () => {
+    // First at the place itself, then 200 km to the east: up a meridian, and along a parallel.
+    const far = (t: number, north: number, east: number) => ({ t, north, east: 200_000 + east });
+    const begun = steady(30);
+    const northward = Array.from({ length: 60 }, (_, k) => far(4000 + k, 40 * k, 0));
+    const eastward = Array.from({ length: 60 }, (_, k) => far(5000 + k, 0, 40 * k));
+    const motion = computeMotion(makeTrack([...begun, ...northward, ...eastward]));
+    const at = (i: number) => [motion.velocityNorthMps[i], motion.velocityEastMps[i]] as const;
+    const [up, right] = at(begun.length + 30);
+    // 2.5 degrees of leaning meridians would be 1.8 m/s; made tracks are 0.4 % off the ellipsoid.
+    expectNear(right, 0, 0.02, 'east on a meridian');
+    expectNear(up, 40, 0.2, 'north on a meridian');
+    const [alsoUp, alsoRight] = at(begun.length + 90);
+    expectNear(alsoUp, 0, 0.02, 'north on a parallel');
+    expectNear(alsoRight, 40, 0.2, 'east on a parallel');
+  });
 });
