@@ -45,6 +45,8 @@ export function accuracyText(
   const lost = full.filter(({ found }) => found !== 'full-stop').length;
   return `# How exact the measurements are
 
+${inShort(byLog)}
+
 Made by \`npm run accuracy -- --landings ${landings} --learn ${learn}\` in ${minutes} minutes on ${threads} threads. Errors are median / 90th percentile with their standard errors, in metres, those of speeds in m/s; "holds" is how often the 90 % band holds the truth; the penalty is the mean of the band's width plus 20 m for every metre by which the truth lies outside, for speeds 20 m/s for every m/s (lower is better); "und." counts what was left undetermined.
 
 All flights here are invented: drawn by seed from the project's own simulator (\`tests/synthetic\`), with touchdown speeds of 10 to 34 m/s, firm, flown-on, held-off and floated arrivals, no braking to hard braking, slopes, gusts, and receivers with a wandering bias, white noise, smoothing, heights that are late (one in seven, by up to two seconds) and rounding. The same ${landings} flights stand behind every row; no choice in the program was made by looking at them. These are figures of a simulator. They say how well the measuring works where flights are like that, not how long anybody's landing is.
@@ -119,6 +121,26 @@ Flown in an independent flight-dynamics model (one type of aeroplane), not by ou
 ${independent.join('\n\n')}
 `;
 }
+
+/** What a pilot wants to know of all this. */
+function inShort(byLog: readonly Cell[]): string {
+  const pressure = byLog.find(({ name }) => name === PRESSURE_LOG);
+  if (!pressure) throw new Error(`no log is named "${PRESSURE_LOG}"`);
+  const usual = byLog[USUAL_LOG];
+  const within = ({ tallies }: Cell, name: QuantityName): string => {
+    const [half, most] = ([0.5, 0.9] as const).map((share) => tallies[name].error(share).value);
+    return `${half.toFixed(0)} m in half of all cases, ${most.toFixed(0)} m in nine of ten`;
+  };
+  const held = (100 * usual.tallies.touchdown.coverage().value).toFixed(0);
+  return `In short, for ${LOGS[USUAL_LOG].name}:
+
+- A touchdown is off by at most ${within(usual, 'touchdown')}; its band, ${usual.tallies.touchdown.width().toFixed(0)} m wide in the middle, holds in ${held} of 100. In an IGC file with pressure height: ${within(pressure, 'touchdown')}.
+- Where the aircraft stopped: ${within(usual, 'stop')}. Lift-off from standing: ${within(usual, 'lift-off')}.
+- **Not to be relied on**: the touchdown after a level hold-off of some seconds ([held off long](#held-off-long)); anything that rests on heights which come late by more than two seconds or wander by tens of metres, as some phones write them; ground between the ends of a strip that is not as entered.
+- A touchdown that was paced from the threshold and put in is exact, and sharpens the others of that pilot ([what marks teach](accuracy-pilots.md)).`;
+}
+
+const PRESSURE_LOG = 'IGC with pressure height, every 1 s';
 
 function boundText(learn: number, logsEach: number): string {
   return `**The bound** is the median error of an estimator that was shown landings of this very population (${learn} others, none of them judged here, in ${logsEach} logs each) and is given the log and our own posterior. Every receiver, aeroplane, hand and braking was drawn anew each time, so it has to live with the same ignorance. A still better one may exist, so the true bound is at most this. Nobody can have it for real flights, whose population nobody knows. A ratio of 1 would mean that nothing is left to gain here; below 1 there is chance in it.`;
