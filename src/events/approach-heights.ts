@@ -58,7 +58,8 @@ export function addHeights(
     }
   }
   const passed = gates(motion, view, pass, heights, lowPart.lowestIndex);
-  const start = { view, crossing: thresholdCrossing(motion, view, pass, heights), gates: passed };
+  const crossing = rolledOver(thresholdCrossing(motion, view, pass, heights), approach.touchdown);
+  const start = { view, crossing, gates: passed };
   return {
     ...approach,
     thresholdCrossing: start.crossing,
@@ -66,6 +67,21 @@ export function addHeights(
     airDistanceM: airDistance(approach, start),
     landingDistanceM: landingDistance(approach, start),
   };
+}
+
+/** A threshold that the aircraft may have rolled over: then it was on the ground there, with the probability of that. */
+function rolledOver(
+  crossing: Approach['thresholdCrossing'],
+  touchdown: Approach['touchdown'],
+): Approach['thresholdCrossing'] {
+  if (isUndetermined(crossing) || isUndetermined(touchdown)) return crossing;
+  const { aboveM } = crossing;
+  const { shortProbability } = touchdown;
+  // Less than this and the band of nine in ten leaves it out.
+  if (isUndetermined(aboveM) || shortProbability < 0.05) return crossing;
+  const value = shortProbability < 0.5 ? aboveM.value : 0;
+  const high = shortProbability < 0.95 ? aboveM.high : 0;
+  return { ...crossing, aboveM: { value, low: 0, high } };
 }
 
 const LOG_ENDS = 'the log ends over the strip before it shows a landing or a climb';

@@ -2,6 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { shortLandingNotes, wellShortProbability } from '../../src/events/short-landing.ts';
 import { placeLogPrior } from '../../src/events/touchdown-posterior.ts';
+import { isUndetermined } from '../../src/result.ts';
 import { normalCdf } from '../../src/numeric/posterior.ts';
 import { createStripFrame } from '../../src/strips/strip-frame.ts';
 import type { Strip } from '../../src/strips/strip.ts';
@@ -75,5 +76,34 @@ describe('[TD9] a touchdown before the strip begins', () => {
       1e-6,
     );
     expect(shortLandingNotes([])).toEqual([]);
+  });
+});
+
+describe('[TC4] the height over a threshold that may have been rolled over', () => {
+  test('[TC4] reaches the ground as soon as the band holds a touch before it, and is nothing where that is likelier', () => {
+    const seen = { clear: 0, maybe: 0, likely: 0 };
+    for (let seed = 9700; seed < 9760; seed++) {
+      const approach = { aimAlongM: -110 + 2 * (seed - 9700) };
+      const scenario = flyDrawnApproach(seed, 'full-stop', { approach });
+      const { approaches } = eventsOf(scenario, { seed });
+      for (const { touchdown, thresholdCrossing: crossing } of approaches) {
+        if (isUndetermined(touchdown) || isUndetermined(crossing)) continue;
+        if (isUndetermined(crossing.aboveM)) continue;
+        const { value, low, high } = crossing.aboveM;
+        const chance = touchdown.shortProbability;
+        if (chance < 0.05) seen.clear++;
+        else {
+          expect(low).toBe(0);
+          if (chance >= 0.5) expect(value).toBe(0);
+          else expect(value).toBeGreaterThan(0);
+          expect(high > 0).toBe(chance < 0.95);
+          if (chance < 0.5) seen.maybe++;
+          else seen.likely++;
+        }
+      }
+    }
+    expect(seen.clear).toBeGreaterThan(5);
+    expect(seen.maybe).toBeGreaterThan(2);
+    expect(seen.likely).toBeGreaterThan(2);
   });
 });
