@@ -87,7 +87,11 @@ function reweigh(
   }
 }
 
-const BIG = 1e8;
+/** Variances before the first fix, m2, (m/s)2, (m/s2)2: nothing is known of it. */
+const UNKNOWN = Float64Array.of(1e8, 0, 0, 0, 1e4, 0, 0, 0, 1e2);
+
+/** Means of all axes as columns, filtered and then smoothed in place. */
+type Means = Pick<SmoothedAxes, 'positionM' | 'velocityMps' | 'accelerationMps2'>;
 
 function smoothOnce(
   timeS: Float64Array,
@@ -95,123 +99,125 @@ function smoothOnce(
   weight: Float64Array,
   options: SmootherOptions,
 ): SmoothedAxes {
-  const n = timeS.length;
-  const axisCount = axes.length;
-  const measurementVar = options.positionSdM ** 2;
-  const positionM = axes.map(() => new Float64Array(n));
-  const velocityMps = axes.map(() => new Float64Array(n));
-  const accelerationMps2 = axes.map(() => new Float64Array(n));
-  const filteredCov = new Float64Array(6 * n);
+  const column = (): Float64Array => new Float64Array(timeS.length);
+  const means: Means = {
+    positionM: axes.map(column),
+    velocityMps: axes.map(column),
+    accelerationMps2: axes.map(column),
+  };
+  const covariances = filterForward(timeS, axes, weight, options, means);
+  return { ...means, ...smoothBackward(timeS, options, means, covariances), weight };
+}
 
-  // Forward: predict over dt, then correct by the measurement. Means are filtered in place.
-  let pp = BIG;
-  let pv = 0;
-  let pa = 0;
-  let vv = 1e4;
-  let va = 0;
-  let aa = 1e2;
-  for (let i = 0; i < n; i++) {
-    if (i > 0) {
+/**
+ * Predicts every fix from the one before and corrects it by what was measured there.
+ *
+ * @returns the covariance at every fix, 3 x 3 row-major, one after the other.
+ */
+function filterForward(
+  timeS: Float64Array,
+  axes: readonly Float64Array[],
+  weight: Float64Array,
+  { positionSdM, jerkPower }: SmootherOptions,
+  means: Means,
+): Float64Array {
+  const covariances = new Float64Array(9 * timeS.length);
+  const P = UNKNOWN.slice();
+  const before = new Float64Array(9);
+  for (let i = 0; i < timeS.length; i++) {
+    if (i === 0) axes.forEach((axis, k) => (means.positionM[k][0] = firstNumber(axis)));
+    else {
       const dt = timeS[i] - timeS[i - 1];
-      const half = (dt * dt) / 2;
-      for (let a = 0; a < axisCount; a++) {
-        const p = positionM[a];
-        const v = velocityMps[a];
-        const acc = accelerationMps2[a];
-        p[i] = p[i - 1] + dt * v[i - 1] + half * acc[i - 1];
-        v[i] = v[i - 1] + dt * acc[i - 1];
-        acc[i] = acc[i - 1];
-      }
-      const q = options.jerkPower;
-      const npv = pv + dt * vv + half * va + dt * (pa + dt * va + half * aa);
-      const npa = pa + dt * va + half * aa;
-      pp = pp + 2 * dt * pv + dt * dt * vv + 2 * half * pa + 2 * half * dt * va + half * half * aa;
-      pp += (q * dt ** 5) / 20;
-      const nvv = vv + 2 * dt * va + dt * dt * aa + (q * dt ** 3) / 3;
-      pv = npv + (q * dt ** 4) / 8;
-      pa = npa + (q * dt ** 3) / 6;
-      va = va + dt * aa + (q * dt ** 2) / 2;
-      vv = nvv;
-      aa = aa + q * dt;
-    } else {
-      for (let a = 0; a < axisCount; a++) positionM[a][0] = firstNumber(axes[a]);
+      predictMeans(means, i, dt);
+      before.set(P);
+      fillPredicted(P, before, dt, jerkPower);
     }
-    if (weight[i] > 0) {
-      const s = pp + measurementVar / weight[i];
-      const kp = pp / s;
-      const kv = pv / s;
-      const ka = pa / s;
-      for (let a = 0; a < axisCount; a++) {
-        const gap = axes[a][i] - positionM[a][i];
-        positionM[a][i] += kp * gap;
-        velocityMps[a][i] += kv * gap;
-        accelerationMps2[a][i] += ka * gap;
-      }
-      const [opp, opv, opa] = [pp, pv, pa];
-      pp -= kp * opp;
-      pv -= kp * opv;
-      pa -= kp * opa;
-      vv -= kv * opv;
-      va -= kv * opa;
-      aa -= ka * opa;
-    }
-    const c = 6 * i;
-    filteredCov[c] = pp;
-    filteredCov[c + 1] = pv;
-    filteredCov[c + 2] = pa;
-    filteredCov[c + 3] = vv;
-    filteredCov[c + 4] = va;
-    filteredCov[c + 5] = aa;
+    if (weight[i] > 0) correct(means, P, axes, i, positionSdM ** 2 / weight[i]);
+    covariances.set(P, 9 * i);
   }
+  return covariances;
+}
 
+/** Carries the means of all axes from fix i - 1 on to fix i. */
+function predictMeans(
+  { positionM, velocityMps, accelerationMps2 }: Means,
+  i: number,
+  dt: number,
+): void {
+  const half = (dt * dt) / 2;
+  for (let k = 0; k < positionM.length; k++) {
+    const [p, v, acc] = [positionM[k], velocityMps[k], accelerationMps2[k]];
+    p[i] = p[i - 1] + dt * v[i - 1] + half * acc[i - 1];
+    v[i] = v[i - 1] + dt * acc[i - 1];
+    acc[i] = acc[i - 1];
+  }
+}
+
+/** Takes in the positions measured at fix i, which have this variance: means and covariance in place. */
+function correct(
+  { positionM, velocityMps, accelerationMps2 }: Means,
+  P: Float64Array,
+  axes: readonly Float64Array[],
+  i: number,
+  measuredVar: number,
+): void {
+  const [pp, pv, pa] = P;
+  const sum = pp + measuredVar;
+  const [kp, kv, ka] = [pp / sum, pv / sum, pa / sum];
+  for (let k = 0; k < axes.length; k++) {
+    const gap = axes[k][i] - positionM[k][i];
+    positionM[k][i] += kp * gap;
+    velocityMps[k][i] += kv * gap;
+    accelerationMps2[k][i] += ka * gap;
+  }
+  P[0] -= kp * pp;
+  P[1] = P[3] -= kp * pv;
+  P[2] = P[6] -= kp * pa;
+  P[4] -= kv * pv;
+  P[5] = P[7] -= kv * pa;
+  P[8] -= ka * pa;
+}
+
+/** What the fixes after each say of it: means in place; out come the spreads. */
+function smoothBackward(
+  timeS: Float64Array,
+  { jerkPower }: SmootherOptions,
+  { positionM, velocityMps, accelerationMps2 }: Means,
+  covariances: Float64Array,
+): Pick<SmoothedAxes, 'positionSdM' | 'velocitySdMps' | 'positionVelocityCov'> {
+  const n = timeS.length;
   const positionSdM = new Float64Array(n);
   const velocitySdMps = new Float64Array(n);
   const positionVelocityCov = new Float64Array(n);
   // Scratch matrices, 3 x 3 row-major: nothing is allocated in the loop.
-  const filtered = new Float64Array(9);
   const predicted = new Float64Array(9);
   const gain = new Float64Array(9);
   const scratch = { a: new Float64Array(9), b: new Float64Array(9) };
   /** The covariance smoothed at i + 1, then at i. */
-  const later = new Float64Array(9);
-  const note = (i: number): void => {
+  const later = covariances.slice(9 * (n - 1));
+  for (let i = n - 1; i >= 0; i--) {
+    if (i < n - 1) {
+      const dt = timeS[i + 1] - timeS[i];
+      const filtered = covariances.subarray(9 * i, 9 * i + 9);
+      fillPredicted(predicted, filtered, dt, jerkPower);
+      fillGain(gain, filtered, predicted, dt, scratch);
+      const half = (dt * dt) / 2;
+      for (let k = 0; k < positionM.length; k++) {
+        const [p, v, acc] = [positionM[k], velocityMps[k], accelerationMps2[k]];
+        const dp = p[i + 1] - (p[i] + dt * v[i] + half * acc[i]);
+        const dv = v[i + 1] - (v[i] + dt * acc[i]);
+        const da = acc[i + 1] - acc[i];
+        p[i] += gain[0] * dp + gain[1] * dv + gain[2] * da;
+        v[i] += gain[3] * dp + gain[4] * dv + gain[5] * da;
+        acc[i] += gain[6] * dp + gain[7] * dv + gain[8] * da;
+      }
+      smoothCovariance(later, filtered, predicted, gain, scratch);
+    }
     positionSdM[i] = Math.sqrt(Math.max(later[0], 0));
     velocitySdMps[i] = Math.sqrt(Math.max(later[4], 0));
     positionVelocityCov[i] = later[1];
-  };
-  if (n > 0) {
-    fillFull(later, filteredCov, n - 1);
-    note(n - 1);
   }
-  for (let i = n - 2; i >= 0; i--) {
-    const dt = timeS[i + 1] - timeS[i];
-    fillFull(filtered, filteredCov, i);
-    fillPredicted(predicted, filtered, dt, options.jerkPower);
-    fillGain(gain, filtered, predicted, dt, scratch);
-    const half = (dt * dt) / 2;
-    for (let a = 0; a < axisCount; a++) {
-      const p = positionM[a];
-      const v = velocityMps[a];
-      const acc = accelerationMps2[a];
-      const dp = p[i + 1] - (p[i] + dt * v[i] + half * acc[i]);
-      const dv = v[i + 1] - (v[i] + dt * acc[i]);
-      const da = acc[i + 1] - acc[i];
-      p[i] += gain[0] * dp + gain[1] * dv + gain[2] * da;
-      v[i] += gain[3] * dp + gain[4] * dv + gain[5] * da;
-      acc[i] += gain[6] * dp + gain[7] * dv + gain[8] * da;
-    }
-    smoothCovariance(later, filtered, predicted, gain, scratch);
-    note(i);
-  }
-  return {
-    positionM,
-    velocityMps,
-    accelerationMps2,
-    positionSdM,
-    velocitySdMps,
-    positionVelocityCov,
-    weight,
-  };
+  return { positionSdM, velocitySdMps, positionVelocityCov };
 }
 
 /** Room for intermediate products. */
@@ -223,17 +229,6 @@ interface Scratch {
 function firstNumber(column: Float64Array): number {
   for (const value of column) if (!Number.isNaN(value)) return value;
   return 0;
-}
-
-/** The full matrix of the six entries kept for fix i. */
-function fillFull(out: Float64Array, cov: Float64Array, i: number): void {
-  const c = 6 * i;
-  out[0] = cov[c];
-  out[1] = out[3] = cov[c + 1];
-  out[2] = out[6] = cov[c + 2];
-  out[4] = cov[c + 3];
-  out[5] = out[7] = cov[c + 4];
-  out[8] = cov[c + 5];
 }
 
 /** F P F' + Q over dt; P symmetric. */
