@@ -8,6 +8,7 @@ import { join } from 'node:path';
 import { gunzipSync } from 'node:zlib';
 import type { Page } from 'playwright-core';
 import { afterAll, expect, test } from 'vitest';
+import { violations } from './axe-violations.ts';
 import { bringFiles, emptyLogbook, expectQuiet, openPage, useBrowser } from './open-page.ts';
 import { sampleFlight, SAMPLE } from './sample.ts';
 
@@ -192,6 +193,7 @@ test('[PG37] remarks of two people about one flight both stay, and what is not t
   expect(await line.innerText()).toMatch(
     /^12 May 2024 \d\d:\d\d UTC, \S.*: the file has the remark at \d\d:\d\d:\d\d “Long\.”; in your logbook it was taken out, and it stays out\.$/,
   );
+  expect(await violations(page)).toEqual([]);
   await openDebrief(page);
   const remarks = await page.locator('.remarks li i').allInnerTexts();
   expect(remarks.sort()).toEqual(['Flap too late.', 'Look at the aiming point.']);
