@@ -14,6 +14,7 @@ import type {
   StripRecord,
   VisitRecord,
 } from '../logbook/entry.ts';
+import type { Conflict } from '../logbook/merge.ts';
 import type { FlightSummary } from '../report/flight-summary.ts';
 import type { Problem } from '../result.ts';
 import type { Conditions } from '../weather/conditions.ts';
@@ -33,6 +34,12 @@ export interface ImportJob {
   readonly logId: string | null;
   /** Why it failed, or what was noted on the way. */
   readonly problems: readonly Problem[];
+}
+
+/** Of one logbook file that was taken in, the records of which something was not taken. */
+export interface TakenFile {
+  readonly fileName: string;
+  readonly conflicts: readonly Conflict[];
 }
 
 /** One message at the foot of the page. */
@@ -76,6 +83,8 @@ export interface AppState {
   /** Logs that wait to be measured, because they or what they rest on changed. */
   readonly toMeasure: number;
   readonly imports: readonly ImportJob[];
+  /** What of logbook files was not taken, until the pilot closes the list. */
+  readonly notTaken: readonly TakenFile[];
   /** What the visit room holds while the pilot looks at another one; null: nothing yet. */
   readonly visitDraft: VisitDraft | null;
   readonly messages: readonly PageMessage[];
@@ -133,6 +142,7 @@ export type AppAction =
     }
   | { readonly type: 'export-logbook' }
   | { readonly type: 'import-logbook'; readonly file: File }
+  | { readonly type: 'clear-not-taken' }
   | { readonly type: 'load-demo' }
   | { readonly type: 'remove-demo' };
 

@@ -6,6 +6,7 @@
  */
 import type { KeptInputs } from '../logbook/debrief-context.ts';
 import { removeDemo } from '../logbook/demo-logbook.ts';
+import { stampEdited } from '../logbook/entered-fields.ts';
 import { exportLogbook } from '../logbook/export.ts';
 import {
   entryId,
@@ -18,7 +19,7 @@ import { logBytes } from '../logbook/log-bytes.ts';
 import { put, putIf, type Change } from '../logbook/logbook-store.ts';
 import { makeSettings } from '../logbook/make-entry.ts';
 import type { EventDebrief } from '../report/story/event-debrief.ts';
-import { failure, problem, success, type Problem, type Result } from '../result.ts';
+import { failure, success, type Problem, type Result } from '../result.ts';
 import type { EventQuestion } from './analysis-client.ts';
 import type { AppAction, AppState, LogAnalysis, PageMessage } from './app-state.ts';
 import { emptyState } from './empty-state.ts';
@@ -30,7 +31,7 @@ import {
   takeLogbook,
 } from './keep-records.ts';
 import { Importer } from './importer.ts';
-import { keptLessons, noSuchEvent } from './logged-flights.ts';
+import { keptLessons, noSuchEvent, notThere } from './logged-flights.ts';
 import { Measuring } from './measuring.ts';
 import { JOINED_WORDS, joinPlannedVisit } from './join-planned-visit.ts';
 import type { PageStore, Surroundings } from './page-store.ts';
@@ -127,6 +128,9 @@ export class AppStore implements PageStore {
         return this.#export();
       case 'import-logbook':
         return this.#after(await takeLogbook(this, action.file));
+      case 'clear-not-taken':
+        this.update({ notTaken: [] });
+        return;
       case 'load-demo':
         return this.#after(await bringDemo(this), 'The demonstration is back.');
       case 'remove-demo':
@@ -234,7 +238,8 @@ export class AppStore implements PageStore {
       const known = this.#read.get(record.id) ?? null;
       // Always newer than what it was made from, whatever the clock says.
       const changedS = Math.max(this.around.clock(), (known?.changedS ?? 0) + 0.001);
-      this.report(await this.around.logbook.write([putIf({ ...record, changedS }, known)]));
+      const edited = stampEdited({ ...record, changedS }, known);
+      this.report(await this.around.logbook.write([putIf(edited, known)]));
       if (record.kind === 'settings') this.#unwritten--;
       return this.#readRecords();
     };
@@ -287,13 +292,4 @@ export class AppStore implements PageStore {
     const day = new Date(this.around.clock() * 1000).toISOString().slice(0, 10);
     this.around.saveFile(`windrow-logbook-${day}.windrow`, new Blob([exported.value]));
   }
-}
-
-function notThere(id: string): Problem {
-  return problem(
-    'no-log',
-    'error',
-    `log ${id.slice(0, 12)}`,
-    'found no such log in the logbook, expected it there',
-  );
 }

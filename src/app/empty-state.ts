@@ -18,6 +18,7 @@ export function emptyState(nowS: number): AppState {
     analyses: new Map(),
     toMeasure: 0,
     imports: [],
+    notTaken: [],
     visitDraft: null,
     messages: [],
     hasDemo: false,

@@ -110,13 +110,20 @@ export async function takeLogbook(store: PageStore, file: File): Promise<Result<
   }
   const report = await importLogbook(bytes, store.around.logbook);
   if (!report.ok) return report;
-  const { added, unchanged, conflicts } = report.value;
+  const { added, unchanged, completed } = report.value;
+  const conflicts = report.value.conflicts.filter(({ other }) => other.kind !== 'result');
   const records = `${added.length} ${added.length === 1 ? 'record' : 'records'} added`;
   const words = [
     `${file.name}: ${records}, ${unchanged.length} there already`,
-    ...(conflicts.length > 0 ? [`of ${conflicts.length} that differed the newer was kept`] : []),
+    ...(completed.length > 0 ? [`${completed.length} completed or made newer`] : []),
+    ...(conflicts.length > 0
+      ? ['what was not taken is listed in the logbook and the settings']
+      : []),
   ];
-  store.say(`${words.join('; ')}.`);
+  if (conflicts.length > 0) {
+    store.update({ notTaken: [...store.state.notTaken, { fileName: file.name, conflicts }] });
+  }
+  store.say(`${words.join('; ')}.`, null, conflicts.length > 0);
   return success(report.value, report.problems);
 }
 

@@ -34,6 +34,12 @@ export function noSuchEvent(
   return problem('no-event', 'error', `log ${logId.slice(0, 12)}`, message);
 }
 
+/** What is wrong with asking for a log that went. */
+export function notThere(id: string): Problem {
+  const message = 'found no such log in the logbook, expected it there';
+  return problem('no-log', 'error', `log ${id.slice(0, 12)}`, message);
+}
+
 /** Units and time zone of the settings. */
 export function pilotUnits({ settings }: AppState): ShownUnits & { readonly timeZone: string } {
   return { ...settings.units, timeZone: settings.timeZone };

@@ -30,7 +30,7 @@ import {
 } from './entry.ts';
 import { sha256Hex } from './log-bytes.ts';
 import { canonicalText } from './plain-json.ts';
-import { correctionInForce } from './landing-entries.ts';
+import { correctionInForce, landingNear } from './landing-entries.ts';
 import { featureAt } from './strip-versions.ts';
 
 /** Records that a debrief rests on. */
@@ -182,6 +182,7 @@ export function landingMarks(visits: readonly VisitRecord[], log: LogSummary): L
     .filter(({ logId }) => logId === log.id)
     .toSorted((a, b) => a.changedS - b.changedS || (a.id < b.id ? -1 : 1))
     .flatMap(({ landings }) => landings)
+    .map((landing, _k, all) => landingNear({ landings: all }, landing.aroundS) ?? landing)
     .map((landing) => ({
       aroundS: landing.aroundS,
       effort: landing.effort && !landing.effort.ratioShown ? landing.effort.mark : null,

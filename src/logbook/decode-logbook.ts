@@ -82,7 +82,7 @@ function checkTogether(entry: Entry): [string, string][] {
         ...risingVersions(entry.versions.map(({ fromS }) => fromS)),
       ];
     case 'visit':
-      return twice(entry.remarks.map((remark) => remark.id));
+      return [...twice('remarks', entry.remarks), ...twice('removedRemarks', entry.removedRemarks)];
   }
 }
 
@@ -113,10 +113,11 @@ function risingVersions(from: readonly (number | null)[]): [string, string][] {
   });
 }
 
-function twice(ids: readonly string[]): [string, string][] {
+function twice(list: string, items: readonly { readonly id: string }[]): [string, string][] {
+  const ids = items.map(({ id }) => id);
   return ids.flatMap((id, i): [string, string][] =>
     ids.indexOf(id) === i
       ? []
-      : [[`remarks.${i}.id`, `found ${show(id)} again, expected ids that differ`]],
+      : [[`${list}.${i}.id`, `found ${show(id)} again, expected ids that differ`]],
   );
 }

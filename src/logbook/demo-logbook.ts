@@ -7,6 +7,7 @@
 
 import { success, type Problem, type Result } from '../result.ts';
 import { conditionsFor, decodeConditions } from '../weather/decode-conditions.ts';
+import { stampEntered } from './entered-fields.ts';
 import { ENTRY_KINDS, entryId, type Entry, type EntryKey, type Listed } from './entry.ts';
 import { putIf, remove, type LogbookStore } from './logbook-store.ts';
 import { makeAeroplane, makeLog, makeStrips, makeVisit, type Making } from './make-entry.ts';
@@ -55,7 +56,7 @@ export async function demoRecords(files: DemoFiles, nowS: number): Promise<Resul
     const id = entryId('visit', `demo-${log.value.sha256.slice(0, 32)}`);
     const visit = makeVisit(id, log.value, making);
     const aeroplaneId = noted?.aeroplane ? entryId('aeroplane', noted.aeroplane) : null;
-    records.push({ ...visit, conditions: noted, aeroplaneId });
+    records.push(stampEntered({ ...visit, conditions: noted, aeroplaneId }, null, making.nowS));
   }
   const failed = problems.some(({ severity }) => severity === 'error');
   return failed ? { ok: false, problems } : success(records, problems);

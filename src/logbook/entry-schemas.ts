@@ -103,6 +103,7 @@ const landing = record({
   effort: v.nullable(
     record({ mark: oneOf(['full', 'normal', 'coasted']), markedS: timeS, ratioShown: flag }),
   ),
+  unmarkedS: v.nullable(timeS),
   corrections: listOf(correction, 'corrections'),
 });
 
@@ -168,11 +169,13 @@ export const ENTRY_SCHEMAS = {
   visit: record({
     ...base('visit'),
     logId: v.nullable(id),
+    enteredS: v.nullable(timeS),
     plannedForS: v.nullable(timeS),
     aeroplaneId: v.nullable(id),
     conditions: v.nullable(conditions),
     landings: listOf(landing, 'landings'),
     remarks: listOf(remark, 'remarks'),
+    removedRemarks: listOf(record({ id, removedS: timeS }), 'removed remarks'),
     predictions: listOf(frozenPrediction, 'predictions'),
   }),
   strip: record({

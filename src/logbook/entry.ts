@@ -86,6 +86,8 @@ export interface LandingEntry {
   /** Where they differ from the flight's. */
   readonly conditions: Conditions | null;
   readonly effort: EffortMark | null;
+  /** When a mark was last taken off, so that an old copy does not bring it back; null: never. */
+  readonly unmarkedS: number | null;
   /** Oldest first; of each `what` the last that was not taken back is in force. */
   readonly corrections: readonly Correction[];
 }
@@ -97,6 +99,12 @@ export interface Remark {
   readonly timeS: number | null;
   readonly text: string;
   readonly writtenS: number;
+}
+
+/** A remark that was taken out: it does not come back from an old copy written before `removedS`. */
+export interface RemovedRemark {
+  readonly id: string;
+  readonly removedS: number;
 }
 
 /** A prediction as it stood when it was saved. Never changed, never recomputed. */
@@ -113,11 +121,17 @@ export interface FrozenPrediction {
 /** What the pilot entered for one flight: before it, with `logId` null, or after it. */
 export interface VisitRecord extends Kept<'visit'> {
   readonly logId: LogId | null;
+  /**
+   * When the planned day, the aeroplane or the conditions were last entered; null: never. A remark
+   * written later says nothing about them.
+   */
+  readonly enteredS: number | null;
   readonly plannedForS: number | null;
   readonly aeroplaneId: AeroplaneId | null;
   readonly conditions: Conditions | null;
   readonly landings: readonly LandingEntry[];
   readonly remarks: readonly Remark[];
+  readonly removedRemarks: readonly RemovedRemark[];
   readonly predictions: readonly FrozenPrediction[];
 }
 

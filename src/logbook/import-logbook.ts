@@ -6,8 +6,8 @@
  * all is written in one transaction: a bad file changes nothing.
  */
 
-import { problem, success, type Problem, type Result } from '../result.ts';
-import { ENTRY_KINDS, nameOf, type Entry, type EntryKey, type Listed } from './entry.ts';
+import { success, type Problem, type Result } from '../result.ts';
+import { ENTRY_KINDS, type Entry, type EntryKey, type Listed } from './entry.ts';
 import { putIf, type Change, type LogbookStore } from './logbook-store.ts';
 import { meet, type Conflict } from './merge.ts';
 import { readLogbookFile } from './read-logbook-file.ts';
@@ -15,9 +15,11 @@ import { readLogbookFile } from './read-logbook-file.ts';
 /** What an import did. */
 export interface ImportReport {
   readonly added: readonly EntryKey[];
-  /** Records that said the same in the file and in the logbook: kept once. */
+  /** Records that the logbook had, as it had them. */
   readonly unchanged: readonly EntryKey[];
-  /** Records that said different things: the newer one is kept, the other is here, whole. */
+  /** Records that the logbook had, and to which the file brought something. */
+  readonly completed: readonly EntryKey[];
+  /** Of what differed, what was not taken. */
   readonly conflicts: readonly Conflict[];
 }
 
@@ -57,30 +59,25 @@ async function mergeOnce(
     for (const record of listing.value) there.set(`${kind} ${record.id}`, record);
   }
   const changes: Change[] = [];
-  const added: EntryKey[] = [];
-  const unchanged: EntryKey[] = [];
+  const keys = {
+    added: [] as EntryKey[],
+    unchanged: [] as EntryKey[],
+    completed: [] as EntryKey[],
+  };
   const conflicts: Conflict[] = [];
   for (const entry of entries) {
     const known = there.get(`${entry.kind} ${entry.id}`) ?? null;
-    const { write, outcome } = meet(known, entry);
-    const key = { kind: entry.kind, id: entry.id };
-    if (write) changes.push(putIf(entry, known));
-    if (outcome === 'added') added.push(key);
-    else if (outcome === 'unchanged') unchanged.push(key);
-    else conflicts.push(outcome);
+    const meeting = meet(known, entry);
+    if (meeting.write) changes.push(putIf(meeting.write, known));
+    keys[meeting.outcome].push({ kind: entry.kind, id: entry.id });
+    conflicts.push(...meeting.conflicts);
   }
   const written = await store.write(changes);
   if (!written.ok) return written;
-  return success({ added, unchanged, conflicts }, [...problems, ...conflicts.map(conflictNote)]);
+  return success({ ...keys, conflicts }, problems);
 }
 
 /** A record of the logbook that is damaged is no fault of the file. */
 function asWarning(found: Problem): Problem {
   return { ...found, severity: 'warning' };
-}
-
-function conflictNote({ kept, other, keptFrom }: Conflict): Problem {
-  const from = keptFrom === 'file' ? 'of the file' : 'of the logbook';
-  const message = `found two that differ; the one ${from} is newer (changed at ${kept.changedS}) and is kept, the other (changed at ${other.changedS}) is listed`;
-  return problem('logbook-conflict', 'note', nameOf(kept), message);
 }

@@ -4,21 +4,69 @@
  * In: a visit and the time of a touchdown. Out: the entry about it, and the visit as it is after a
  * change. Nothing that was measured or corrected is ever lost: a correction that is taken back stays,
  * marked with the time.
+ *
+ * Two people whose versions found a touchdown some seconds apart leave two entries about one landing.
+ * They are merged by their exact times, because "near" joins differently in another order; where they
+ * are read, all that are near count as one.
  */
 import { SAME_LANDING_S } from '../debrief/landing-limits.ts';
+import { surelyAfter } from './entered-fields.ts';
 import type { Correction, EffortMark, LandingEntry, VisitRecord } from './entry.ts';
+import { grouped, newestOf } from './newest.ts';
+import { canonicalText } from './plain-json.ts';
 
 /** The entry about the landing whose touchdown was found at `timeS`; null: nothing was entered. */
-export function landingNear(visit: VisitRecord, timeS: number): LandingEntry | null {
-  const near = visit.landings
-    .filter(({ aroundS }) => Math.abs(aroundS - timeS) <= SAME_LANDING_S)
+export function landingNear(
+  { landings }: Pick<VisitRecord, 'landings'>,
+  timeS: number,
+): LandingEntry | null {
+  const near = landings
+    .filter((landing) => isNear(landing, timeS))
     .sort((a, b) => Math.abs(a.aroundS - timeS) - Math.abs(b.aroundS - timeS));
-  return near.at(0) ?? null;
+  return near.length > 1 ? uniteLandings(near, near[0].aroundS) : (near.at(0) ?? null);
+}
+
+function isNear({ aroundS }: LandingEntry, timeS: number): boolean {
+  return Math.abs(aroundS - timeS) <= SAME_LANDING_S;
+}
+
+/**
+ * Entries about one landing as one: every correction once, in the order made, taken back where it was in
+ * one of them; of marks the later, unless one was taken off after it. Conditions are the first's.
+ */
+export function uniteLandings(entries: readonly LandingEntry[], aroundS: number): LandingEntry {
+  const unmarked = entries.flatMap(({ unmarkedS }) => (unmarkedS === null ? [] : [unmarkedS]));
+  const unmarkedS = unmarked.length === 0 ? null : Math.max(...unmarked);
+  const marks = entries.flatMap(({ effort }) => (effort ? [effort] : []));
+  const mark = grouped(marks, () => 0)
+    .map((all) => newestOf(all, ({ markedS }) => markedS))
+    .at(0);
+  return {
+    aroundS,
+    conditions: entries.find(({ conditions }) => conditions)?.conditions ?? null,
+    effort: mark && mark.markedS >= (unmarkedS ?? 0) ? mark : null,
+    unmarkedS,
+    corrections: uniteCorrections(entries.flatMap(({ corrections }) => corrections)),
+  };
+}
+
+function uniteCorrections(corrections: readonly Correction[]): Correction[] {
+  return grouped(corrections, correctionText)
+    .map((same): Correction => {
+      const backS = same.flatMap(({ takenBackS }) => (takenBackS === null ? [] : [takenBackS]));
+      return { ...same[0], takenBackS: backS.length === 0 ? null : Math.min(...backS) };
+    })
+    .sort((a, b) => a.madeS - b.madeS || (correctionText(a) < correctionText(b) ? -1 : 1));
+}
+
+/** What makes a correction the one it is: all but whether it was taken back. */
+export function correctionText(correction: Correction): string {
+  return canonicalText({ ...correction, takenBackS: null });
 }
 
 /** The last correction of a touchdown or a roll end that was not taken back; null: as measured. */
 export function correctionInForce(
-  landing: LandingEntry,
+  landing: Pick<LandingEntry, 'corrections'>,
   what: Correction['what'],
 ): Correction | null {
   const inForce = landing.corrections.filter(
@@ -56,7 +104,7 @@ export function takeBackCorrection(
   return changeLanding(visit, timeS, nowS, (old) => ({
     ...old,
     corrections: old.corrections.map((each) =>
-      each === last ? { ...each, takenBackS: nowS } : each,
+      correctionText(each) === correctionText(last) ? { ...each, takenBackS: nowS } : each,
     ),
   }));
 }
@@ -72,7 +120,15 @@ export function markEffort(
   nowS: number,
 ): VisitRecord {
   if (!effort && !landingNear(visit, timeS)?.effort) return visit;
-  return changeLanding(visit, timeS, nowS, (landing) => ({ ...landing, effort }));
+  return changeLanding(visit, timeS, nowS, (landing) => {
+    if (!effort) {
+      const unmarkedS = surelyAfter(nowS, landing.effort?.markedS ?? null);
+      return { ...landing, effort, unmarkedS };
+    }
+    // Surely after the mark was last taken off, whatever the clock says.
+    const markedS = Math.max(effort.markedS, landing.unmarkedS ?? 0);
+    return { ...landing, effort: { ...effort, markedS } };
+  });
 }
 
 function changeLanding(
@@ -81,10 +137,12 @@ function changeLanding(
   changedS: number,
   change: (landing: LandingEntry) => LandingEntry,
 ): VisitRecord {
-  const found = landingNear(visit, timeS);
-  const empty: LandingEntry = { aroundS: timeS, conditions: null, effort: null, corrections: [] };
-  const landings = found
-    ? visit.landings.map((each) => (each === found ? change(each) : each))
-    : [...visit.landings, change(empty)].sort((a, b) => a.aroundS - b.aroundS);
+  const found = landingNear(visit, timeS) ?? emptyLanding(timeS);
+  const others = visit.landings.filter((landing) => !isNear(landing, timeS));
+  const landings = [...others, change(found)].sort((a, b) => a.aroundS - b.aroundS);
   return { ...visit, changedS, landings };
+}
+
+function emptyLanding(aroundS: number): LandingEntry {
+  return { aroundS, conditions: null, effort: null, unmarkedS: null, corrections: [] };
 }

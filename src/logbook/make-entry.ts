@@ -75,11 +75,13 @@ export function makeVisit(
     changedS: nowS,
     demo,
     logId: log?.id ?? null,
+    enteredS: null,
     plannedForS: null,
     aeroplaneId: null,
     conditions: null,
     landings: [],
     remarks: [],
+    removedRemarks: [],
     predictions: [],
   };
 }

@@ -1,38 +1,60 @@
 /**
- * A record from a file meets the one in the logbook: which of them stays?
+ * A record from a file meets the one in the logbook: what stands afterwards?
  *
- * The newer one, and where both are of the same second the one whose text is greater, so that two
- * logbooks that take in each other end up the same. Where the two say different things the other is
- * listed whole; nothing goes without a word.
+ * Two copies of a visit are united (merge-visits.ts). Of any other record the newer stays, and where
+ * both are of the same second the one whose text is greater, so that two logbooks that take in each
+ * other end up the same. What is not taken is listed whole; nothing goes without a word.
  */
 
-import { listed, type Entry, type Listed } from './entry.ts';
+import { listed, type Entry, type Listed, type VisitRecord } from './entry.ts';
+import { mergeVisits, notTaken } from './merge-visits.ts';
 import { canonicalText } from './plain-json.ts';
 
-/** Two records with one id that say different things. The logs among them come without their bytes. */
+/** A record of which something was not taken. The logs among them come without their bytes. */
 export interface Conflict {
+  /** What stands: the newer record, of a visit the two united. */
   readonly kept: Listed;
+  /** The one of which something does not stand. */
   readonly other: Listed;
-  readonly keptFrom: 'logbook' | 'file';
+  readonly otherFrom: 'logbook' | 'file';
 }
 
 /** What becomes of one incoming record. */
 export interface Meeting {
-  /** True where the incoming record is to be written. */
-  readonly write: boolean;
-  readonly outcome: 'added' | 'unchanged' | Conflict;
+  /** What is to be written; null: the logbook has it already. */
+  readonly write: Entry | null;
+  /** `completed`: the logbook's record now says more, or other things, than it did. */
+  readonly outcome: 'added' | 'unchanged' | 'completed';
+  readonly conflicts: readonly Conflict[];
 }
 
 /** Decides what becomes of `incoming` where the logbook has `there`, or null, under its id. */
 export function meet(there: Listed | null, incoming: Entry): Meeting {
-  if (!there) return { write: true, outcome: 'added' };
+  if (!there) return { write: incoming, outcome: 'added', conflicts: [] };
   const other = listed(incoming);
-  const write = isAfter(other, there);
-  if (contentText(there) === contentText(other)) return { write, outcome: 'unchanged' };
-  const outcome: Conflict = write
-    ? { kept: other, other: there, keptFrom: 'file' }
-    : { kept: there, other, keptFrom: 'logbook' };
-  return { write, outcome };
+  const isSame = contentText(there) === contentText(other);
+  if (!isSame && there.kind === 'visit' && incoming.kind === 'visit') {
+    return meetVisits(there, incoming);
+  }
+  const write = isAfter(other, there) ? incoming : null;
+  if (isSame) return { write, outcome: 'unchanged', conflicts: [] };
+  const conflict: Conflict = write
+    ? { kept: other, other: there, otherFrom: 'logbook' }
+    : { kept: there, other, otherFrom: 'file' };
+  return { write, outcome: write ? 'completed' : 'unchanged', conflicts: [conflict] };
+}
+
+function meetVisits(there: VisitRecord, incoming: VisitRecord): Meeting {
+  const kept = mergeVisits(there, incoming);
+  const sides = [
+    { kept, other: there, otherFrom: 'logbook' },
+    { kept, other: incoming, otherFrom: 'file' },
+  ] as const;
+  return {
+    write: canonicalText(kept) === canonicalText(there) ? null : kept,
+    outcome: contentText(kept) === contentText(there) ? 'unchanged' : 'completed',
+    conflicts: sides.filter(({ other }) => notTaken(other, kept).length > 0),
+  };
 }
 
 function isAfter(one: Listed, than: Listed): boolean {

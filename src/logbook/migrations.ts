@@ -41,9 +41,31 @@ export function migrationSequence(name: string, steps: readonly Migration[]): Mi
   return { name, version: steps.length, steps };
 }
 
+/**
+ * Version 2: a visit knows when its plain fields were entered, and what was taken out of it, so that two
+ * people's copies can be merged. What was entered before counts from the record's own time.
+ */
+function withMergeTimes(record: RawRecord): RawRecord {
+  if (record.kind !== 'visit') return record;
+  const { plannedForS, aeroplaneId, conditions, landings, changedS } = record;
+  const isEntered = [plannedForS, aeroplaneId, conditions].some(
+    (field) => (field ?? null) !== null,
+  );
+  return {
+    ...record,
+    enteredS: isEntered ? changedS : null,
+    removedRemarks: [],
+    // Anything else than a list is refused by the check that follows, which names the field.
+    landings: Array.isArray(landings)
+      ? landings.map((landing: RawRecord) => ({ ...landing, unmarkedS: null }))
+      : landings,
+  };
+}
+
 /** The logbook's own sequence. The first step stands for the first form and is never run. */
 export const LOGBOOK_SEQUENCE = migrationSequence('logbook', [
   { id: 'logbook/1', change: (record) => record },
+  { id: 'logbook/2', change: withMergeTimes },
 ]);
 
 /**

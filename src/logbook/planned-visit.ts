@@ -7,7 +7,9 @@
 import type { AeroplaneId, FrozenPrediction, LogSummary, VisitId, VisitRecord } from './entry.ts';
 import type { Conditions } from '../weather/conditions.ts';
 import { put, remove, type Change } from './logbook-store.ts';
+import { stampEntered } from './entered-fields.ts';
 import { makeVisit, type Making } from './make-entry.ts';
+import { uniteRemarks } from './remarks.ts';
 
 /** Seconds from midnight UTC at which a planned day is written down: its noon, the same day anywhere near. */
 const NOON_S = 12 * 3600;
@@ -32,7 +34,9 @@ export function planVisit(
 ): VisitRecord {
   const { isoDay, aeroplaneId, conditions, predictions } = plan;
   const plannedForS = plannedMomentS(isoDay);
-  return { ...makeVisit(id, null, making), plannedForS, aeroplaneId, conditions, predictions };
+  const blank = makeVisit(id, null, making);
+  const planned = { ...blank, plannedForS, aeroplaneId, conditions, predictions };
+  return stampEntered(planned, blank, making.nowS);
 }
 
 /**
@@ -47,7 +51,8 @@ export function joinVisit(
 ): Change[] {
   const conditions = asPlanned ? planned.conditions : null;
   if (!existing) {
-    return [put({ ...planned, changedS: nowS, logId: log.id, demo: log.demo, conditions })];
+    const flown = { ...planned, changedS: nowS, logId: log.id, demo: log.demo, conditions };
+    return [put(stampEntered(flown, planned, nowS))];
   }
   const joined: VisitRecord = {
     ...existing,
@@ -55,8 +60,8 @@ export function joinVisit(
     plannedForS: planned.plannedForS,
     aeroplaneId: existing.aeroplaneId ?? planned.aeroplaneId,
     conditions: existing.conditions ?? conditions,
-    remarks: [...planned.remarks, ...existing.remarks],
+    ...uniteRemarks(planned, existing),
     predictions: [...existing.predictions, ...planned.predictions],
   };
-  return [put(joined), remove(planned)];
+  return [put(stampEntered(joined, existing, nowS)), remove(planned)];
 }

@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { entryId, type VisitRecord } from '../../src/logbook/entry.ts';
 import { put } from '../../src/logbook/logbook-store.ts';
 import { makeSettings, makeVisit } from '../../src/logbook/make-entry.ts';
+import { addRemark } from '../../src/logbook/remarks.ts';
 import { createMemoryStore } from '../../src/logbook/memory-store.ts';
 import { isUndetermined } from '../../src/result.ts';
 import type { Conditions } from '../../src/weather/conditions.ts';
@@ -272,6 +273,48 @@ describe('the logbook as a file', () => {
     });
     expect(other.store.state.logs).toEqual(bench.store.state.logs);
     expect(texts(other).join(' ')).toMatch(/records added/);
+  });
+
+  test('[AS47] remarks of pilot and instructor both survive; what is not taken is listed until it is closed', async () => {
+    const pilot = await benchWithLog();
+    const instructor = await openStore();
+    const hand = async (from: Bench, to: Bench): Promise<void> => {
+      await from.store.dispatch({ type: 'export-logbook' });
+      const { content, name } = from.saved[from.saved.length - 1];
+      await to.store.dispatch({ type: 'import-logbook', file: new File([content], name) });
+    };
+    const mine = ({ store }: Bench): VisitRecord => {
+      const found = store.state.visits.find(({ id }) => id === pilot.visit.id);
+      if (!found) throw new Error('the visit went');
+      return found;
+    };
+    const write = (bench: Bench, visit: VisitRecord, id: string): Promise<void> => {
+      const remark = { id, timeS: null, text: `said by ${id}`, writtenS: 1 };
+      return bench.store.dispatch({ type: 'save-visit', visit: addRemark(visit, remark) });
+    };
+    await pilot.store.dispatch({
+      type: 'save-visit',
+      visit: { ...pilot.visit, conditions: CONDITIONS },
+    });
+    const { enteredS } = mine(pilot);
+    expect(enteredS).not.toBeNull();
+    await hand(pilot, instructor);
+    await write(instructor, mine(instructor), 'instructor');
+    // A remark enters no conditions.
+    expect(mine(instructor).enteredS).toBe(enteredS);
+    await write(pilot, mine(pilot), 'pilot');
+    await pilot.store.dispatch({
+      type: 'save-visit',
+      visit: { ...mine(pilot), conditions: { ...CONDITIONS, tempC: 12 } },
+    });
+    await hand(instructor, pilot);
+    expect(mine(pilot).remarks.map(({ id }) => id)).toEqual(['instructor', 'pilot']);
+    expect(mine(pilot).conditions?.tempC).toBe(12);
+    const [{ conflicts }] = pilot.store.state.notTaken;
+    expect(conflicts.map(({ otherFrom }) => otherFrom)).toEqual(['file']);
+    expect(texts(pilot).join(' ')).toContain('what was not taken is listed');
+    await pilot.store.dispatch({ type: 'clear-not-taken' });
+    expect(pilot.store.state.notTaken).toEqual([]);
   });
 
   test('[AS15] an aeroplane document goes through its reader', async () => {

@@ -191,7 +191,7 @@ describe('what is said', () => {
     const [aeroplane] = bench.store.state.aeroplanes;
     await bench.store.dispatch({ type: 'remove', keys: [aeroplane], words: 'The Marram' });
     await bench.store.dispatch({ type: 'import-logbook', file });
-    expect(said(bench)).toMatch(/mine\.windrow: 1 record added, \d+ there already;/);
+    expect(said(bench)).toMatch(/mine\.windrow: 1 record added, \d+ there already\./);
     await bench.store.dispatch({ type: 'import-logbook', file });
     expect(said(bench)).toMatch(/mine\.windrow: 0 records added/);
   });

@@ -8,6 +8,7 @@ import { join } from 'node:path';
 import { gunzipSync } from 'node:zlib';
 import type { Page } from 'playwright-core';
 import { afterAll, expect, test } from 'vitest';
+import { violations } from './axe-violations.ts';
 import { bringFiles, emptyLogbook, expectQuiet, openPage, useBrowser } from './open-page.ts';
 import { sampleFlight, SAMPLE } from './sample.ts';
 
@@ -147,4 +148,59 @@ test('[PG35] refuses a damaged logbook file and changes nothing', async () => {
   expect(await page.locator('.import-problems').innerText()).toMatch(/expected a whole logbook/);
   expect(await page.locator('h1.sentence').innerText()).toBe(before);
   expectQuiet(watched);
+});
+
+async function openDebrief(page: Page): Promise<void> {
+  await page.goto(page.url().replace(/#.*/, '#/'));
+  await page.locator('.landings tbody tr a').first().click();
+  await page.getByRole('heading', { name: 'Your remarks' }).waitFor();
+}
+
+async function writeRemark(page: Page, text: string): Promise<void> {
+  await page.getByLabel('Write a remark').fill(text);
+  await page.getByRole('button', { name: 'Keep the remark' }).click();
+  await page.locator('.remarks li', { hasText: text }).waitFor();
+}
+
+test('[PG37] remarks of two people about one flight both stay, and what is not taken is listed in words', async () => {
+  const pilot = await openPage();
+  await emptyLogbook(pilot);
+  const log = sampleFlight('2024-05-12-home-from-sedge.igc');
+  await bringFiles(pilot.page, [join(SAMPLE, 'strips.geojson'), log]);
+  await pilot.page.getByRole('heading', { name: /landings? at one strip/ }).waitFor();
+  await openDebrief(pilot.page);
+  await writeRemark(pilot.page, 'Long.');
+  const path = join(folder, 'to-instructor.windrow');
+  await exportTo(pilot.page, path);
+
+  const instructor = await openPage();
+  await emptyLogbook(instructor);
+  await bringFiles(instructor.page, [path]);
+  await instructor.page.getByRole('heading', { name: /landings? at one strip/ }).waitFor();
+  await openDebrief(instructor.page);
+  await writeRemark(instructor.page, 'Look at the aiming point.');
+  const back = join(folder, 'back.windrow');
+  await exportTo(instructor.page, back);
+
+  const { page } = pilot;
+  await openDebrief(page);
+  await page.getByRole('button', { name: 'Remove the remark: Long.' }).click();
+  await writeRemark(page, 'Flap too late.');
+  await page.goto(page.url().replace(/#.*/, '#/settings'));
+  await page.getByLabel('Take in a logbook file').setInputFiles(back);
+  const list = page.getByRole('region', { name: 'What was not taken' });
+  const line = list.locator('li', { hasText: 'the file has the remark' });
+  expect(await line.innerText()).toMatch(
+    /^12 May 2024 \d\d:\d\d UTC, \S.*: the file has the remark at \d\d:\d\d:\d\d “Long\.”; in your logbook it was taken out, and it stays out\.$/,
+  );
+  expect(await violations(page)).toEqual([]);
+  await openDebrief(page);
+  const remarks = await page.locator('.remarks li i').allInnerTexts();
+  expect(remarks.sort()).toEqual(['Flap too late.', 'Look at the aiming point.']);
+  // In the logbook too, until it is closed.
+  await page.goto(page.url().replace(/#.*/, '#/'));
+  await list.getByRole('button', { name: 'Close this list' }).click();
+  expect(await list.count()).toBe(0);
+  expectQuiet(pilot);
+  expectQuiet(instructor);
 });

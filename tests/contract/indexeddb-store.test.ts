@@ -17,7 +17,11 @@ import {
   remove,
   type LogbookStore,
 } from '../../src/logbook/logbook-store.ts';
-import { migrationSequence, type RawRecord } from '../../src/logbook/migrations.ts';
+import {
+  LOGBOOK_SEQUENCE,
+  migrationSequence,
+  type RawRecord,
+} from '../../src/logbook/migrations.ts';
 import {
   codesOf,
   inventedLog,
@@ -42,11 +46,12 @@ afterEach(() => {
   for (const store of open.splice(0)) store.close();
 });
 
-const first = { id: 'logbook/1', change: (record: RawRecord) => record };
-const TWO = migrationSequence('logbook', [
-  first,
+/** The step after today's last. */
+const NEXT_ID = `logbook/${LOGBOOK_SEQUENCE.version + 1}`;
+const NEXT = migrationSequence('logbook', [
+  ...LOGBOOK_SEQUENCE.steps,
   {
-    id: 'logbook/2',
+    id: NEXT_ID,
     change: (record) =>
       record.kind === 'log'
         ? { ...record, fileName: `${String(record.fileName)}, ${bytesIn(record)} packed bytes` }
@@ -100,7 +105,7 @@ describe('opening', () => {
     const before = await opened({ name });
     valueOf(await before.write([put(log), put(inventedVisit('v')), put(inventedStrip('s'))]));
     before.close();
-    const after = await opened({ name, sequence: TWO });
+    const after = await opened({ name, sequence: NEXT });
     const kept = valueOf(await after.get('log', log.id));
     expect(kept).toEqual({ ...log, fileName: `${log.fileName}, ${log.gzip.length} packed bytes` });
     if (kept) expect(valueOf(await logBytes(kept)).length).toBe(log.sizeBytes);
@@ -117,7 +122,7 @@ describe('opening', () => {
     const before = await opened({ name });
     valueOf(await before.write(records.map(put)));
     before.close();
-    const after = await opened({ name, sequence: TWO });
+    const after = await opened({ name, sequence: NEXT });
     expect(valueOf(await after.list('result')).map(({ id }) => id as string)).toEqual([
       records[0].id,
     ]);
@@ -132,9 +137,9 @@ describe('opening', () => {
     valueOf(await before.write([put(inventedStrip('a')), put(inventedVisit('b'))]));
     before.close();
     const failing = migrationSequence('logbook', [
-      first,
+      ...LOGBOOK_SEQUENCE.steps,
       {
-        id: 'logbook/2',
+        id: NEXT_ID,
         change: (record) => {
           if (record.id === 'b') throw new Error('no such thing');
           return { ...record, demo: true };
@@ -143,7 +148,7 @@ describe('opening', () => {
     ]);
     const result = await openIndexedDbStore({ name, sequence: failing });
     expect(codesOf(result)).toEqual(['logbook-migration']);
-    expect(result.problems[0].where).toBe('visit "b": logbook/2');
+    expect(result.problems[0].where).toBe(`visit "b": ${NEXT_ID}`);
     const after = await opened({ name });
     expect(valueOf(await after.list('strip'))).toEqual([inventedStrip('a')]);
     expect(valueOf(await after.list('visit'))).toEqual([inventedVisit('b')]);
@@ -151,11 +156,11 @@ describe('opening', () => {
 
   test('[LB51] refuses a logbook of a newer Windrow and leaves it as it is', async () => {
     const name = newName();
-    const newer = await opened({ name, sequence: TWO });
+    const newer = await opened({ name, sequence: NEXT });
     valueOf(await newer.write([put(inventedStrip('a'))]));
     newer.close();
     expect(codesOf(await openIndexedDbStore({ name }))).toEqual(['logbook-too-new']);
-    const again = await opened({ name, sequence: TWO });
+    const again = await opened({ name, sequence: NEXT });
     expect(valueOf(await again.list('strip'))).toEqual([inventedStrip('a')]);
   });
 
@@ -165,7 +170,7 @@ describe('opening', () => {
     const blocked = vi.fn();
     const older = await opened({ name, onClosed: closed });
     valueOf(await older.write([put(inventedStrip('a'))]));
-    const newer = await opened({ name, sequence: TWO, onBlocked: blocked });
+    const newer = await opened({ name, sequence: NEXT, onBlocked: blocked });
     expect(closed.mock.calls).toEqual([['newer-version']]);
     expect(blocked).not.toHaveBeenCalled();
     expect(valueOf(await newer.list('strip')).map(({ id }) => id)).toEqual(['a']);
@@ -181,7 +186,7 @@ describe('opening', () => {
     const waiting = new Promise<undefined>((resolve) => (waits = resolve));
     const opening = openIndexedDbStore({
       name,
-      sequence: TWO,
+      sequence: NEXT,
       onBlocked: () => waits(undefined),
     });
     await waiting;

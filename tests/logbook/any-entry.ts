@@ -62,27 +62,37 @@ const conditions: fc.Arbitrary<Conditions> = record({
   effort: fc.constantFrom(null, 'coasted'),
 });
 
+/** Few times of entering, so that copies tie. */
+const markedS = fc.constantFrom(NOW_S - 5, NOW_S, NOW_S + 3);
+
 const landing: fc.Arbitrary<LandingEntry> = record({
-  aroundS: timeS,
+  // Few times, so that two copies speak of one landing, also of one that is merely near.
+  aroundS: fc.oneof(timeS, fc.constantFrom(NOW_S - 900, NOW_S - 895)),
   conditions: orNull(conditions),
   effort: orNull(
     record({
       mark: fc.constantFrom('full', 'normal'),
-      markedS: timeS,
+      markedS,
       ratioShown: fc.boolean(),
     }),
   ),
+  unmarkedS: orNull(markedS),
   corrections: upTo3(
-    record({ takenBackS: orNull(timeS) }).map((back) => ({ ...CORRECTION, ...back })),
+    record({ takenBackS: orNull(markedS), madeS: markedS }).map((each) => ({
+      ...CORRECTION,
+      ...each,
+    })),
   ),
 });
 
-const visit: fc.Arbitrary<VisitRecord> = record({
+/** One visit. */
+export const anyVisit: fc.Arbitrary<VisitRecord> = record({
   kind: fc.constant('visit'),
   id: id.map((each) => entryId('visit', each)),
   changedS,
   demo: fc.boolean(),
   logId: orNull(id.map((each) => entryId('log', each))),
+  enteredS: orNull(markedS),
   plannedForS: orNull(timeS),
   aeroplaneId: orNull(id.map((each) => entryId('aeroplane', each))),
   conditions: orNull(conditions),
@@ -92,10 +102,14 @@ const visit: fc.Arbitrary<VisitRecord> = record({
     .chain((ids) =>
       fc.tuple(
         ...ids.map((each) =>
-          record({ id: fc.constant(each), timeS: orNull(timeS), text, writtenS: timeS }),
+          record({ id: fc.constant(each), timeS: orNull(timeS), text, writtenS: markedS }),
         ),
       ),
     ),
+  removedRemarks: fc.uniqueArray(record({ id, removedS: markedS }), {
+    maxLength: 2,
+    selector: (each) => each.id,
+  }),
   predictions: upTo3(json.map((prediction) => ({ ...FROZEN, prediction }))),
 });
 
@@ -152,7 +166,7 @@ const log = record({
 /** What a whole logbook is made of; `entriesOf` makes it, because digests take their time. */
 export const anyLogbook = record({
   logs: fc.uniqueArray(log, { maxLength: 3, selector: ({ bytes }) => bytes.join() }),
-  others: fc.uniqueArray(fc.oneof(visit, strip, aeroplane, settings), {
+  others: fc.uniqueArray(fc.oneof(anyVisit, strip, aeroplane, settings), {
     maxLength: 8,
     selector: (entry: Entry) => `${entry.kind} ${entry.id}`,
   }),

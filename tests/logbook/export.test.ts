@@ -59,7 +59,7 @@ describe('a logbook as a file', () => {
   test('[LB40] is gzip of lines: what it is, then one record a line', async () => {
     const entries = await inventedLogbook();
     const lines = textOf(valueOf(await exportLogbook(await storeOf(entries)))).split('\n');
-    expect(JSON.parse(lines[0])).toEqual({ kind: 'windrow-logbook', version: 1, records: 7 });
+    expect(JSON.parse(lines[0])).toEqual({ kind: 'windrow-logbook', version: 2, records: 7 });
     expect(lines).toHaveLength(9);
     expect(lines[8]).toBe('');
     const records = lines.slice(1, 8).map((line) => JSON.parse(line) as Entry);
@@ -85,7 +85,7 @@ describe('a logbook as a file', () => {
   test('[LB40] of nothing comes back as nothing', async () => {
     const file = valueOf(await exportLogbook(createMemoryStore()));
     const report = valueOf(await importLogbook(file, createMemoryStore()));
-    expect(report).toEqual({ added: [], unchanged: [], conflicts: [] });
+    expect(report).toEqual({ added: [], unchanged: [], completed: [], conflicts: [] });
   });
 });
 

@@ -9,6 +9,7 @@ import { importLogbook } from '../../src/logbook/import-logbook.ts';
 import type { Entry } from '../../src/logbook/entry.ts';
 import type { LogbookStore } from '../../src/logbook/logbook-store.ts';
 import { everything, storeOf } from './filled-store.ts';
+import { LOGBOOK_SEQUENCE } from '../../src/logbook/migrations.ts';
 import {
   bytesOf,
   codesOf,
@@ -40,7 +41,7 @@ function pack(...lines: unknown[]): Uint8Array<ArrayBuffer> {
   return Uint8Array.from(gzipSync(text.join('\n'), { level: 1 }));
 }
 
-const header = (records: unknown, version: unknown = 1) => ({
+const header = (records: unknown, version: unknown = LOGBOOK_SEQUENCE.version) => ({
   kind: 'windrow-logbook',
   version,
   records,
@@ -134,7 +135,7 @@ describe('a file of another kind', () => {
   });
 
   test('[LB33] is refused by name where it is of a newer version, or one that never was', async () => {
-    const newer = await refused(pack(header(1, 2), { kind: 'balloon' }));
+    const newer = await refused(pack(header(1, LOGBOOK_SEQUENCE.version + 1), { kind: 'balloon' }));
     expect(newer.map(({ code }) => code)).toEqual(['logbook-too-new']);
     expect(newer[0].message).toContain('a newer Windrow');
     for (const never of [0, 1.5, '1', null, undefined]) {
@@ -225,6 +226,9 @@ describe('a file made to exhaust the page', () => {
     const strip = JSON.stringify(inventedStrip('s')).replace('"alder"', deepObject);
     const [{ message }] = await refused(pack(header(1), strip));
     expect(message).toContain('over 64 levels');
+    // Of an older version it is not brought up to date, and that does not throw either.
+    const [{ code }] = await refused(pack(header(1, 1), strip));
+    expect(code).toBe('logbook-migration');
     await refused(pack(deepObject));
   });
 

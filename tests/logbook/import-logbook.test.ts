@@ -9,6 +9,7 @@ import type { Entry } from '../../src/logbook/entry.ts';
 import { exportLogbook } from '../../src/logbook/export.ts';
 import { importLogbook, type ImportReport } from '../../src/logbook/import-logbook.ts';
 import { put, type LogbookStore } from '../../src/logbook/logbook-store.ts';
+import { notTaken } from '../../src/logbook/merge-visits.ts';
 import { canonicalText } from '../../src/logbook/plain-json.ts';
 import type { Result } from '../../src/result.ts';
 import { anyLogbook, entriesOf } from './any-entry.ts';
@@ -31,11 +32,14 @@ async function take(entries: readonly Entry[], store: LogbookStore): Promise<Res
   return importLogbook(await fileOf(entries), store);
 }
 
+/** One and the same remark in several wordings. */
 const remarked = (text: string, changedS: number) => ({
   ...inventedVisit('v'),
   changedS,
-  remarks: [{ id: 'r', timeS: null, text, writtenS: NOW_S }],
+  remarks: [{ id: 'r', timeS: null, text, writtenS: changedS }],
 });
+
+const strip = (name: string, changedS: number) => ({ ...inventedStrip('s', name), changedS });
 
 describe('taking in a file', () => {
   test('[LB42] adds what the logbook does not have', async () => {
@@ -61,18 +65,18 @@ describe('taking in a file', () => {
   });
 
   test('[LB42] keeps the newer of two that differ, and lists the other whole', async () => {
-    const [older, newer] = [remarked('before lunch', NOW_S), remarked('after lunch', NOW_S + 60)];
-    for (const [mine, theirs, keptFrom] of [
-      [older, newer, 'file'],
-      [newer, older, 'logbook'],
+    const [older, newer] = [strip('before lunch', NOW_S), strip('after lunch', NOW_S + 60)];
+    for (const [mine, theirs, otherFrom] of [
+      [older, newer, 'logbook'],
+      [newer, older, 'file'],
     ] as const) {
       const store = await storeOf([mine]);
-      const result = await take([theirs], store);
-      expect(valueOf(result).conflicts).toEqual([{ kept: newer, other: older, keptFrom }]);
+      const report = valueOf(await take([theirs], store));
+      expect(report.conflicts).toEqual([{ kept: newer, other: older, otherFrom }]);
+      const key = { kind: 'strip', id: 's' };
+      expect(report.completed).toEqual(otherFrom === 'logbook' ? [key] : []);
+      expect(report.unchanged).toEqual(otherFrom === 'file' ? [key] : []);
       expect(await everything(store)).toEqual([newer]);
-      const notes = result.problems.map(({ code, severity, where }) => [code, severity, where]);
-      expect(notes).toEqual([['logbook-conflict', 'note', 'visit "v"']]);
-      expect(result.problems[0].message).toContain(`the one of the ${keptFrom} is newer`);
     }
   });
 
@@ -96,16 +100,21 @@ describe('taking in a file', () => {
         const reports = [valueOf(await take(b, ab)), valueOf(await take(a, ba))];
         const [there, here] = [await everything(ab), await everything(ba)];
         expect(there).toEqual(here);
-        // Nothing is lost: each record is in the logbook or listed in a report.
+        // Nothing is lost: each record is in the logbook or listed in a report; of a visit all it says.
         for (const report of reports) {
-          const texts = new Set(
-            [...there, ...report.conflicts.map(({ other }) => other)].map(saying),
-          );
-          for (const entry of [...a, ...b]) expect(texts).toContain(saying(entry));
+          const listed = report.conflicts.map(({ other }) => other);
+          const texts = new Set([...there, ...listed].map(saying));
+          for (const entry of [...a, ...b]) {
+            if (texts.has(saying(entry))) continue;
+            const kept = there.find(({ kind, id }) => kind === entry.kind && id === entry.id);
+            if (entry.kind !== 'visit' || kept?.kind !== 'visit') throw new Error(saying(entry));
+            expect(notTaken(entry, kept)).toEqual([]);
+          }
         }
         // And a third time there is nothing new.
         const again = valueOf(await importLogbook(valueOf(await exportLogbook(ba)), ab));
         expect(again.added).toEqual([]);
+        expect(again.completed).toEqual([]);
         expect(again.conflicts).toEqual([]);
       }),
       { seed: 42, numRuns: 80 },
@@ -164,7 +173,7 @@ describe('another tab that writes meanwhile', () => {
     const tab = disturbed(store, 1, () => store.write([put(mine)]));
     const theirs = remarked('from the file', NOW_S + 60);
     const { conflicts } = valueOf(await take([theirs], tab));
-    expect(conflicts).toEqual([{ kept: mine, other: theirs, keptFrom: 'logbook' }]);
+    expect(conflicts).toEqual([{ kept: mine, other: theirs, otherFrom: 'file' }]);
     expect(await everything(store)).toEqual([mine]);
   });
 
@@ -174,7 +183,7 @@ describe('another tab that writes meanwhile', () => {
     const tab = disturbed(store, 1, () => store.write([put(mine)]));
     const theirs = remarked('from the file', NOW_S + 60);
     const { conflicts } = valueOf(await take([theirs], tab));
-    expect(conflicts).toEqual([{ kept: theirs, other: mine, keptFrom: 'file' }]);
+    expect(conflicts).toEqual([{ kept: theirs, other: mine, otherFrom: 'logbook' }]);
   });
 
   test('[LB45] again and again makes it fail, with nothing changed', async () => {

@@ -82,6 +82,7 @@ export async function inventedLog(
 export function inventedVisit(id = 'visit-1', log: LogRecord | null = null): VisitRecord {
   return {
     ...makeVisit(entryId('visit', id), log, OWN),
+    enteredS: NOW_S - 7200,
     plannedForS: NOW_S - 3600,
     aeroplaneId: entryId('aeroplane', 'marram-160'),
     conditions: CONDITIONS,
@@ -90,6 +91,7 @@ export function inventedVisit(id = 'visit-1', log: LogRecord | null = null): Vis
         aroundS: NOW_S - 900,
         conditions: null,
         effort: { mark: 'full', markedS: NOW_S, ratioShown: false },
+        unmarkedS: null,
         corrections: [{ ...CORRECTION, takenBackS: null }],
       },
     ],
@@ -97,6 +99,7 @@ export function inventedVisit(id = 'visit-1', log: LogRecord | null = null): Vis
       { id: 'r1', timeS: NOW_S - 910, text: 'Sank in the lee of the alders.', writtenS: NOW_S },
       { id: 'r2', timeS: null, text: 'Sheep moved first. \u{1F411}', writtenS: NOW_S },
     ],
+    removedRemarks: [{ id: 'r0', removedS: NOW_S - 60 }],
     predictions: [FROZEN],
   };
 }

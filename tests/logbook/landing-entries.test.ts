@@ -38,6 +38,7 @@ describe('a correction by hand', () => {
         aroundS: T,
         conditions: null,
         effort: null,
+        unmarkedS: null,
         corrections: [{ ...CORRECTION, takenBackS: null }],
       },
     ]);
@@ -115,7 +116,8 @@ describe('an entry about a landing', () => {
   test('[LB5] loses the mark and nothing else when the mark is taken off', () => {
     const marked = markEffort(addCorrection(EMPTY, T, CORRECTION), T, MARK, NOW_S + 1);
     const bare = markEffort(marked, T, null, NOW_S + 2);
-    expect(bare.landings).toEqual(addCorrection(EMPTY, T, CORRECTION).landings);
+    const [before] = addCorrection(EMPTY, T, CORRECTION).landings;
+    expect(bare.landings).toEqual([{ ...before, unmarkedS: NOW_S + 2 }]);
     expect(markEffort(bare, T, null, NOW_S + 3)).toBe(bare);
     expect(markEffort(EMPTY, T, null, NOW_S + 3)).toBe(EMPTY);
   });

@@ -144,6 +144,19 @@ describe('a planned visit', () => {
     });
     expect(changes[1]).toEqual({ remove: { kind: 'visit', id: PLANNED.id } });
   });
+
+  test('[LB47] remarks that were removed from either stay out, and what is joined counts as entered then', async () => {
+    const log = await aLog();
+    const remark = (id: string) => ({ id, timeS: null, text: id, writtenS: NOW_S });
+    const without = (visit: VisitRecord, id: string): VisitRecord =>
+      removeRemark(addRemark(visit, remark(id)), id, NOW_S + 5);
+    const own = without(makeVisit(entryId('visit', 'own'), log, OWN), 'b');
+    const planned = without(PLANNED, 'a');
+    const joined = written(joinVisit(planned, own, log, { asPlanned: true, nowS: NOW_S + 60 }));
+    expect(joined.removedRemarks.map(({ id }) => id)).toEqual(['a', 'b']);
+    expect(joined.enteredS).toBe(NOW_S + 60);
+    expect(PLANNED.enteredS).toBe(NOW_S);
+  });
 });
 
 describe('remarks', () => {

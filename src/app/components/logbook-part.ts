@@ -28,8 +28,9 @@ export function logbookPart(from: EventTarget, hasDemo: boolean): TemplateResult
       }
     </div>
     <p class="form-note">
-      A file that is taken in is merged: nothing is kept twice, and of two that differ the newer
-      stays. The demonstration is invented, and goes without a trace.
+      A file that is taken in is merged: nothing is kept twice. Remarks and entries of two people
+      about one flight stay both; where two say different things the later stands, and what was not
+      taken is listed. The demonstration is invented, and goes without a trace.
     </p>`;
 }
 

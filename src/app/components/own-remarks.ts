@@ -5,12 +5,12 @@
  * pinned to the event). Sends `save-visit`.
  */
 import { html, LitElement, nothing, type TemplateResult } from 'lit';
-import type { VisitRecord } from '../../logbook/entry.ts';
+import type { Remark, VisitRecord } from '../../logbook/entry.ts';
 import { addRemark, removeRemark } from '../../logbook/remarks.ts';
 import { clockSecondsText } from '../../report/local-time.ts';
 import type { EventDebrief } from '../../report/story/event-debrief.ts';
 import { sendAction, type AppState } from '../app-state.ts';
-import { visitOfLog } from '../entry/visit-of-log.ts';
+import { visitOfLog, visitsOfLog } from '../entry/visit-of-log.ts';
 import { textField } from './form-field.ts';
 
 declare global {
@@ -58,15 +58,15 @@ export class OwnRemarks extends LitElement {
     const pinS = this.atS ?? this.event.timeS;
     const { text } = this;
     return html`<ul class="plain-list remarks">
-        ${visit.remarks.map(
-          ({ id, timeS, text: said }) =>
+        ${this.#written().map(
+          ({ visit: of, id, timeS, text: said }) =>
             html`<li>
               ${timeS === null ? nothing : html`<span>${clockSecondsText(timeS, timeZone)}</span>`}
               <i>${said}</i>
               <button
                 class="button-quiet"
                 aria-label=${`Remove the remark: ${said}`}
-                @click=${() => this.#save(removeRemark(visit, id, this.state.nowS))}
+                @click=${() => this.#save(removeRemark(of, id, this.state.nowS))}
               >
                 Remove
               </button>
@@ -96,6 +96,13 @@ export class OwnRemarks extends LitElement {
           Keep the remark
         </button>
       </div>`;
+  }
+
+  /** Remarks of every record about this flight, each with its record. */
+  #written(): (Remark & { readonly visit: VisitRecord })[] {
+    return visitsOfLog(this.state, this.logId)
+      .flatMap((visit) => visit.remarks.map((remark) => ({ ...remark, visit })))
+      .sort((a, b) => (a.timeS ?? -1) - (b.timeS ?? -1) || a.writtenS - b.writtenS);
   }
 
   #write(visit: VisitRecord, pinS: number): void {

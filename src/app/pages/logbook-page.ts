@@ -16,6 +16,7 @@ import { dayText, yearOf } from '../../report/local-time.ts';
 import { monthCounts, type MonthCount } from '../../report/season-counts.ts';
 import { sendAction, type AppState } from '../app-state.ts';
 import '../components/drop-zone.ts';
+import { notTakenList } from '../components/not-taken.ts';
 import '../components/landing-list.ts';
 import '../components/season-chart.ts';
 import '../components/strip-field.ts';
@@ -81,7 +82,8 @@ export class LogbookPage extends LitElement {
         ${bars.length === 0 ? nothing : this.#block()}
       </div>
       <wr-drop-zone .imports=${imports}></wr-drop-zone>
-      ${bars.length === 0 ? this.#empty() : this.#landings()} ${this.#withoutLanding()}
+      ${notTakenList(this, this.state)} ${bars.length === 0 ? this.#empty() : this.#landings()}
+      ${this.#withoutLanding()}
     </div>`;
   }
 

@@ -10,6 +10,7 @@ import { CAUTION_LINES } from '../../report/caution.ts';
 import { sendAction, type AppState } from '../app-state.ts';
 import { cautionMark } from '../components/caution-mark.ts';
 import { keptWhere, logbookPart } from '../components/logbook-part.ts';
+import { notTakenList } from '../components/not-taken.ts';
 import '../components/factor-sets.ts';
 import { choiceField, radioField, textField } from '../components/form-field.ts';
 import {
@@ -65,7 +66,7 @@ export class SettingsPage extends LitElement {
         html`<wr-factor-sets .state=${this.state}></wr-factor-sets>`,
       )}
       ${section('Staying current', 'your own limits, not the law', this.#limits(settings))}
-      ${section('The logbook', 'everything in one file', logbookPart(this, this.state.hasDemo))}
+      ${section('The logbook', 'everything in one file', html`${logbookPart(this, this.state.hasDemo)} ${notTakenList(this, this.state)}`)}
       ${section('What is kept where', '', keptWhere())}
       ${section(
         'Caution',
