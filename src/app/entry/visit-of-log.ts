@@ -1,19 +1,38 @@
 /**
  * What was entered about a log's flight: the newest record, or one still to be kept.
  *
- * In: the state, the id of a log. Out: a visit record.
+ * In: the state, the id of a log. Out: a visit record. Where another log recorded the same flight, what was
+ * entered about that one stands for both, so that it can be changed and taken back from either.
  */
 import { entryId, type VisitRecord } from '../../logbook/entry.ts';
 import { makeVisit } from '../../logbook/make-entry.ts';
 import type { AppState } from '../app-state.ts';
+import { equalLogs } from '../other-logs.ts';
 
 /** See the file's head. */
-export function visitOfLog({ visits, logs, nowS }: AppState, logId: string): VisitRecord {
-  const own = visits
-    .filter((visit) => visit.logId === logId)
-    .toSorted((a, b) => b.changedS - a.changedS);
-  if (own.length > 0) return own[0];
+export function visitOfLog(state: AppState, logId: string): VisitRecord {
+  const { logs, nowS } = state;
+  const known =
+    newestFirst(state, [logId]).at(0) ?? newestFirst(state, equalLogs(state, logId)).at(0);
+  if (known) return known;
   const log = logs.find(({ id }) => id === logId) ?? null;
   const id = entryId('visit', `of-${logId.slice(0, 32)}`);
   return makeVisit(id, log, { nowS, demo: log?.demo ?? false });
+}
+
+/** The record about a log, or about another one of the same flights, in which something stands; else as `visitOfLog`. */
+export function visitWith(
+  state: AppState,
+  logId: string,
+  holds: (visit: VisitRecord) => boolean,
+): VisitRecord {
+  const others = state.otherLogs.get(logId)?.ofLandings ?? [];
+  const all = [...newestFirst(state, [logId]), ...newestFirst(state, others)];
+  return all.find(holds) ?? visitOfLog(state, logId);
+}
+
+function newestFirst({ visits }: AppState, logIds: readonly string[]): VisitRecord[] {
+  return visits
+    .filter(({ logId }) => logId !== null && logIds.includes(logId))
+    .toSorted((a, b) => b.changedS - a.changedS);
 }
