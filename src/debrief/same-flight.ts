@@ -49,11 +49,26 @@ export function zoneFaultS(a: FlownPath, b: FlownPath): number | null {
   const apartS = Math.max(a.timeS[0], b.timeS[0]) - Math.min(lastOf(a), lastOf(b));
   if (apartS > MOST_ZONE_S) return null;
   for (let shiftS = ZONE_STEP_S; shiftS <= MOST_ZONE_S; shiftS += ZONE_STEP_S) {
-    if (isSameShifted(a, b, shiftS)) return shiftS;
-    if (isSameShifted(a, b, -shiftS)) return -shiftS;
+    for (const aheadS of [shiftS, -shiftS]) {
+      if (isNearHalfWay(a, b, aheadS) && isSameShifted(a, b, aheadS)) return aheadS;
+    }
   }
   return null;
 }
+
+/** False where one moment half-way through what they share rules two paths out: spares a logbook most of the work. */
+function isNearHalfWay(a: FlownPath, b: FlownPath, shiftS: number): boolean {
+  const fromS = Math.max(a.timeS[0], b.timeS[0] - shiftS);
+  const toS = Math.min(lastOf(a), lastOf(b) - shiftS);
+  if (fromS > toS) return false;
+  const halfWayS = Math.round((fromS + toS) / 2 / PATH_STEP_S) * PATH_STEP_S;
+  const [i, j] = [a.timeS.indexOf(halfWayS), b.timeS.indexOf(halfWayS + shiftS)];
+  if (i < 0 || j < 0) return true;
+  return Math.abs(a.latDeg[i] - b.latDeg[j]) < FAR_DEG;
+}
+
+/** Of latitude: a kilometre. */
+const FAR_DEG = 0.009;
 
 function isSameShifted(a: FlownPath, b: FlownPath, shiftS: number): boolean {
   const apart = pathsApart(a, b, shiftS);
