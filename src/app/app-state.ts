@@ -4,6 +4,7 @@
  * The state is one frozen value, replaced as a whole. Pages get it as a property and ask for a change
  * by one event, `wr-action`, whose detail is an `AppAction`; the shell hands it to the store.
  */
+import type { OtherLogs } from '../logbook/debrief-context.ts';
 import type {
   AeroplaneRecord,
   EntryKey,
@@ -80,6 +81,8 @@ export interface AppState {
   readonly factorSets: readonly FactorSetRecord[];
   /** By log id; a log that is not in it is still being measured, or cannot be. */
   readonly analyses: ReadonlyMap<string, LogAnalysis>;
+  /** By log id, of logs whose flights other logs recorded too. */
+  readonly otherLogs: ReadonlyMap<string, OtherLogs>;
   /** Logs that wait to be measured, because they or what they rest on changed. */
   readonly toMeasure: number;
   readonly imports: readonly ImportJob[];

@@ -33,6 +33,7 @@ import {
 import { Importer } from './importer.ts';
 import { keptLessons, noSuchEvent, notThere } from './logged-flights.ts';
 import { Measuring } from './measuring.ts';
+import { changesWithLogs } from './other-logs.ts';
 import { JOINED_WORDS, joinPlannedVisit } from './join-planned-visit.ts';
 import type { PageStore, Surroundings } from './page-store.ts';
 
@@ -156,9 +157,10 @@ export class AppStore implements PageStore {
   }
 
   inputs(): KeptInputs {
-    const { strips, aeroplanes, visits, factorSets, settings } = this.state;
+    const { strips, aeroplanes, visits, otherLogs, factorSets, settings } = this.state;
     const lessons = keptLessons(this.state);
-    return { strips, aeroplanes, visits, lessons, factorSets, factorSet: settings.factorSet };
+    const { factorSet } = settings;
+    return { strips, aeroplanes, visits, otherLogs, lessons, factorSets, factorSet };
   }
 
   async bytesOf(log: LogSummary): Promise<Result<Uint8Array<ArrayBuffer>>> {
@@ -255,22 +257,14 @@ export class AppStore implements PageStore {
   }
 
   async #remove(changes: readonly Change[], words: string): Promise<void> {
-    const ofLogs = changes.flatMap((change) =>
-      'remove' in change && change.remove.kind === 'log' ? this.#belonging(change.remove.id) : [],
+    const logIds = changes.flatMap((change) =>
+      'remove' in change && change.remove.kind === 'log' ? [change.remove.id as string] : [],
     );
+    const ofLogs = changesWithLogs(this.state, logIds, this.around.clock());
     const written = await this.around.logbook.write([...changes, ...ofLogs]);
     this.report(written);
     if (written.ok) this.say(`${words} was taken out of the logbook.`, written.value.deletion);
     await this.reload();
-  }
-
-  /** What was entered and measured about a log goes with it, and comes back with it. */
-  #belonging(logId: string): Change[] {
-    const visits = this.state.visits.filter((visit) => visit.logId === logId);
-    return [
-      ...visits.map(({ kind, id }) => ({ remove: { kind, id } })),
-      { remove: { kind: 'result' as const, id: entryId('result', logId) } },
-    ];
   }
 
   #forgetUndo(deletion: number): void {

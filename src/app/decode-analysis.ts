@@ -89,6 +89,15 @@ const lesson = v.object({
   timeS: number,
   effort: v.nullable(v.picklist(['full', 'normal', 'coasted'])),
 });
+/** Columns of equal length, times rising: what is compared moment by moment. */
+const path = v.pipe(
+  v.object({ timeS: v.array(number), latDeg: v.array(number), lonDeg: v.array(number) }),
+  v.check(({ timeS, latDeg, lonDeg }) => {
+    const isEqual = timeS.length === latDeg.length && timeS.length === lonDeg.length;
+    const isOnEarth = latDeg.every((each) => Math.abs(each) <= 90);
+    return isEqual && isOnEarth && timeS.every((each, k) => k === 0 || each > timeS[k - 1]);
+  }),
+);
 const flight = v.object({
   startS: number,
   endS: number,
@@ -98,6 +107,7 @@ const flight = v.object({
   surface: v.nullable(surface),
   events: v.array(event),
   lessons: v.array(lesson),
+  path,
 });
 const problemPart = v.object({
   code: text,

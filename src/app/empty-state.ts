@@ -16,6 +16,7 @@ export function emptyState(nowS: number): AppState {
     aeroplanes: [],
     factorSets: [],
     analyses: new Map(),
+    otherLogs: new Map(),
     toMeasure: 0,
     imports: [],
     notTaken: [],

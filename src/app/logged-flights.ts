@@ -1,25 +1,82 @@
 /**
- * The flights of the logbook in one list, from the analyses of its logs; and how the pilot reads them.
+ * The flights of the logbook in one list, from the analyses of its logs, each landing once; and how the
+ * pilot reads them.
  */
 import { lessonsOfLog, type LoggedLesson } from '../debrief/who-teaches.ts';
 import { landingMarks, teaches } from '../logbook/debrief-context.ts';
-import type { ShownUnits } from '../logbook/entry.ts';
+import type { LogSummary, ShownUnits } from '../logbook/entry.ts';
 import type { LoggedFlight } from '../report/logged-flight.ts';
+import { countingSummary, recordedTwice, type RecordedTwice } from '../report/recorded-twice.ts';
 import { problem, type Problem } from '../result.ts';
 import type { EventQuestion } from './analysis-client.ts';
 import type { AppState, LogAnalysis } from './app-state.ts';
 
-/** All flights whose log was measured, in the order of the logs. */
-export function loggedFlights({ logs, analyses }: AppState): LoggedFlight[] {
-  return logs.flatMap(({ id }) =>
-    (analyses.get(id)?.flights ?? []).map((summary, flightIndex) => ({ id, flightIndex, summary })),
+/** A flight as measured, and what of it counts. */
+interface RecordedFlight extends LoggedFlight {
+  readonly twice: RecordedTwice;
+}
+
+/** What was found for a state's analyses, as long as somebody holds them: every room asks for it. */
+const found = new WeakMap<AppState['analyses'], Recorded>();
+
+interface Recorded {
+  readonly logs: readonly LogSummary[];
+  readonly flights: readonly RecordedFlight[];
+}
+
+function recordedFlights({
+  logs,
+  analyses,
+}: Pick<AppState, 'logs' | 'analyses'>): Recorded['flights'] {
+  const before = found.get(analyses);
+  if (before?.logs === logs) return before.flights;
+  const all = logs.flatMap(({ id, fileName }) =>
+    (analyses.get(id)?.flights ?? []).map((summary, flightIndex) => ({
+      ...{ id, flightIndex, summary },
+      name: fileName,
+    })),
   );
+  const twice = recordedTwice(all);
+  const flights = all.map(({ id, flightIndex, summary }, k) => ({
+    ...{ id, flightIndex, summary },
+    twice: twice[k],
+  }));
+  found.set(analyses, { logs, flights });
+  return flights;
+}
+
+/**
+ * All flights whose log was measured, in the order of the logs, with the take-offs and approaches that
+ * count: none of a flight all of which counts in another log.
+ */
+export function loggedFlights(state: Pick<AppState, 'logs' | 'analyses'>): LoggedFlight[] {
+  return recordedFlights(state)
+    .filter(({ summary, twice }) => summary.events.length === 0 || twice.counting.size > 0)
+    .map(({ id, flightIndex, summary, twice }) => ({
+      ...{ id, flightIndex },
+      summary: countingSummary(summary, twice.counting),
+    }));
+}
+
+/** What is said of the flights of a log that other logs recorded too. */
+export function recordedTwiceNotes(
+  state: Pick<AppState, 'logs' | 'analyses'>,
+  logId: string,
+): Problem[] {
+  return recordedFlights(state).flatMap(({ id, twice }) => (id === logId ? twice.notes : []));
 }
 
 /** What touchdowns put by hand taught, in the order of the logs; nothing of one that was taken back since. */
-export function keptLessons({ logs, analyses, visits }: AppState): LoggedLesson[] {
-  const teachers = logs.filter((log) => teaches(landingMarks(visits, log)));
-  return teachers.flatMap(({ id }) => lessonsOfLog(id, analyses.get(id)?.flights ?? []));
+export function keptLessons(state: AppState): LoggedLesson[] {
+  const { logs, visits, otherLogs } = state;
+  const teachers = new Set<string>(
+    logs
+      .filter((log) => teaches(landingMarks(visits, log, otherLogs.get(log.id)?.ofLandings)))
+      .map(({ id }) => id),
+  );
+  return loggedFlights(state)
+    .filter(({ id }) => teachers.has(id))
+    .flatMap(({ id, summary }) => lessonsOfLog(id, [summary]));
 }
 
 /** What is wrong with asking for an event that the analysis does not have; null: nothing. */
@@ -29,8 +86,8 @@ export function noSuchEvent(
 ): Problem | null {
   const events = flights.at(flight)?.events;
   if (events && (key === null || events.some((event) => event.key === key))) return null;
-  const found = events ? `no event ${key ?? ''} in this flight` : `no flight ${flight + 1} in it`;
-  const message = `found ${found}, expected one that was measured. It may have gone when the log was measured anew`;
+  const what = events ? `no event ${key ?? ''} in this flight` : `no flight ${flight + 1} in it`;
+  const message = `found ${what}, expected one that was measured. It may have gone when the log was measured anew`;
   return problem('no-event', 'error', `log ${logId.slice(0, 12)}`, message);
 }
 

@@ -3,7 +3,8 @@
  *
  * A result stands while the version of the measuring and the fingerprint of its inputs are the same;
  * otherwise the log is measured anew from its bytes, one after the other, newest change first; those
- * that teach others before those.
+ * that teach others before those. Which logs recorded one flight shows from the results, whatever they
+ * rest on: what was entered about one holds for the other.
  */
 import { contextFor, fingerprint, landingMarks, teaches } from '../logbook/debrief-context.ts';
 import type { Json, LogSummary, ResultRecord } from '../logbook/entry.ts';
@@ -14,6 +15,13 @@ import type { Measured } from './analysis-messages.ts';
 import type { PageStore } from './page-store.ts';
 import type { LogAnalysis } from './app-state.ts';
 import { decodeAnalysis } from './decode-analysis.ts';
+import { otherLogsOf } from './other-logs.ts';
+
+/** A kept result, and what it holds; null: this page cannot read it. */
+interface KeptResult {
+  readonly result: ResultRecord;
+  readonly analysis: LogAnalysis | null;
+}
 
 /** See the file's head. */
 export class Measuring {
@@ -33,9 +41,16 @@ export class Measuring {
    */
   async bringUpToDate(results: readonly ResultRecord[]): Promise<void> {
     const round = ++this.#round;
-    const { logs, visits } = this.#store.state;
-    const byLog = new Map(results.map((result) => [result.logId as string, result]));
-    const isTeacher = (log: LogSummary): boolean => teaches(landingMarks(visits, log));
+    const byLog = new Map(
+      results.map((result): [string, KeptResult] => [
+        result.logId,
+        { result, analysis: decodeAnalysis(result.data) },
+      ]),
+    );
+    this.#findOtherLogs((id) => byLog.get(id)?.analysis);
+    const { logs, visits, otherLogs } = this.#store.state;
+    const isTeacher = (log: LogSummary): boolean =>
+      teaches(landingMarks(visits, log, otherLogs.get(log.id)?.ofLandings));
     const taught = logs.filter((log) => !isTeacher(log));
     const teachers = await this.#takeStanding(logs.filter(isTeacher), byLog, round);
     if (teachers.length > 0) {
@@ -44,12 +59,23 @@ export class Measuring {
     }
     const stale = await this.#takeStanding(taught, byLog, round);
     await this.#measureAll(stale, stale.length, round);
+    // A log measured for the first time may share its flight with another one.
+    if (round === this.#round && this.#findOtherLogs()) await this.#store.reload();
+  }
+
+  /** Finds which logs recorded the same flights; true where that is news. */
+  #findOtherLogs(kept: (logId: string) => LogAnalysis | null | undefined = () => null): boolean {
+    const { logs, analyses, otherLogs } = this.#store.state;
+    const found = otherLogsOf(logs, (id) => (analyses.get(id) ?? kept(id))?.flights ?? []);
+    if (JSON.stringify([...found]) === JSON.stringify([...otherLogs])) return false;
+    this.#store.update({ otherLogs: found });
+    return true;
   }
 
   /** Shows the results of these logs that still stand, of the others what was shown before; returns the stale ones. */
   async #takeStanding(
     logs: readonly LogSummary[],
-    byLog: ReadonlyMap<string, ResultRecord>,
+    byLog: ReadonlyMap<string, KeptResult>,
     round: number,
   ): Promise<LogSummary[]> {
     const store = this.#store;
@@ -117,8 +143,8 @@ export class Measuring {
     store.report(await store.around.logbook.write([put(result)]));
   }
 
-  async #standing(log: LogSummary, result: ResultRecord | undefined): Promise<LogAnalysis | null> {
-    const analysis = result ? decodeAnalysis(result.data) : null;
+  async #standing(log: LogSummary, kept: KeptResult | undefined): Promise<LogAnalysis | null> {
+    const { result, analysis } = kept ?? { analysis: null };
     if (!result || !analysis) return null;
     const startS = analysis.flights.length > 0 ? analysis.flights[0].startS : log.addedS;
     const context = contextFor(this.#store.inputs(), log, startS);

@@ -18,6 +18,7 @@ import {
 } from '../debrief/who-teaches.ts';
 import type { ReadFile, UnreadFile } from '../report/debrief-json.ts';
 import { problemLines } from '../report/debrief-tables.ts';
+import { countedFlights } from '../report/recorded-twice.ts';
 import { isUndetermined, problem, undetermined, type Problem } from '../result.ts';
 import type { OptionSpec, ParsedArgs } from './args.ts';
 import { debriefFiles, debriefGuarded, type DebriefBytes } from './debrief-files.ts';
@@ -63,8 +64,9 @@ async function measureTaught(
   context: DebriefContext,
   bytesOf: ReadonlyMap<string, Uint8Array<ArrayBuffer>>,
 ): Promise<Debriefed> {
-  const lessons: LoggedLesson[] = read.flatMap(({ debrief }) =>
-    lessonsOfLog(debrief.source.sha256, debrief.flights),
+  const counted = countedFlights(read.flatMap(({ debrief }) => debrief.flights));
+  const lessons: LoggedLesson[] = counted.flatMap(({ flight }) =>
+    lessonsOfLog(flight.source.sha256, [flight]),
   );
   const again: (ReadFile | UnreadFile)[] = [];
   for (const each of read) {

@@ -8,6 +8,7 @@
 import { aeroplaneFlown } from '../debrief/aeroplane-flown.ts';
 import type { DebriefContext } from '../debrief/debrief.ts';
 import type { HandPlace, LandingMarks } from '../debrief/hand-corrections.ts';
+import { SAME_LANDING_S } from '../debrief/landing-limits.ts';
 import { lessonsFor, type LoggedLesson } from '../debrief/who-teaches.ts';
 import type { Aeroplane } from '../performance/aeroplane.ts';
 import { decodeAeroplane } from '../performance/decode-aeroplane.ts';
@@ -33,11 +34,21 @@ import { canonicalText } from './plain-json.ts';
 import { correctionInForce, landingNear } from './landing-entries.ts';
 import { featureAt } from './strip-versions.ts';
 
+/** Ids of the other logs that recorded a log's flights: what was entered about those holds for it too. */
+export interface OtherLogs {
+  /** Of any of its flights: their landings are known by the time. */
+  readonly ofLandings: readonly string[];
+  /** Of all of its flights: conditions are entered for a whole log. */
+  readonly ofWhole: readonly string[];
+}
+
 /** Records that a debrief rests on. */
 export interface KeptInputs {
   readonly strips: readonly StripRecord[];
   readonly aeroplanes: readonly AeroplaneRecord[];
   readonly visits: readonly VisitRecord[];
+  /** By log id, of logs whose flights other logs recorded too; absent: none. */
+  readonly otherLogs?: ReadonlyMap<string, OtherLogs>;
   /** What touchdowns put by hand taught, of all logs; absent: nothing. */
   readonly lessons?: readonly LoggedLesson[];
   /** Factor sets of the pilot's own; absent: none. */
@@ -60,10 +71,11 @@ export function contextFor(
   const strips = stripBookAt(inputs.strips, timeS);
   if (!strips.ok) return strips;
   const aeroplanes = kept(aeroplanesRead, inputs.aeroplanes, () => readAll(inputs.aeroplanes));
-  const entered = flightConditions(inputs.visits, log);
+  const others = inputs.otherLogs?.get(log.id);
+  const entered = flightConditions(inputs.visits, log, others?.ofWhole);
   const all = entered && { ...entered, factorSet: entered.factorSet ?? inputs.factorSet ?? null };
   const conditions = all ? { all, byFile: new Map<string, Conditions>() } : null;
-  const landings = landingMarks(inputs.visits, log);
+  const landings = landingMarks(inputs.visits, log, others?.ofLandings);
   const factorSets = ownSetCalled(inputs.factorSets ?? [], all?.factorSet ?? null);
   const lessons = lessonsFor(inputs.lessons ?? [], {
     logId: log.id,
@@ -151,17 +163,17 @@ function readAll(records: readonly AeroplaneRecord[]): Readings {
 
 /**
  * What was entered about a log's flight. Where two records are about the same log, as after two
- * people's logbooks were merged, the later one's fields win, field by field.
+ * people's logbooks were merged, the later one's fields win, field by field; its own win over those
+ * about `others`, which recorded the same flight.
  */
 export function flightConditions(
   visits: readonly VisitRecord[],
   log: LogSummary,
+  others: readonly string[] = [],
 ): Conditions | null {
-  const own = visits
-    .filter(({ logId }) => logId === log.id)
-    .sort((a, b) => a.changedS - b.changedS || (a.id < b.id ? -1 : 1));
+  const rising = visitsAbout(visits, log, others).toReversed();
   let merged: Conditions | null = null;
-  for (const { conditions, aeroplaneId } of own) {
+  for (const { conditions, aeroplaneId } of rising) {
     const entered = { ...conditions, ...(aeroplaneId === null ? {} : { aeroplane: aeroplaneId }) };
     const given = Object.entries(entered).filter(([, value]) => value !== null);
     if (given.length > 0) merged = { ...(merged ?? NO_CONDITIONS), ...Object.fromEntries(given) };
@@ -169,18 +181,35 @@ export function flightConditions(
   return merged;
 }
 
+/** Records about a log, the one that wins first: the later of its own, then those about the others. */
+function visitsAbout(
+  visits: readonly VisitRecord[],
+  log: Pick<LogSummary, 'id'>,
+  others: readonly string[],
+): VisitRecord[] {
+  const isOther = (visit: VisitRecord): number => (visit.logId === log.id ? 0 : 1);
+  return visits
+    .filter(({ logId }) => logId !== null && (logId === log.id || others.includes(logId)))
+    .toSorted(
+      (a, b) => isOther(a) - isOther(b) || b.changedS - a.changedS || (a.id < b.id ? 1 : -1),
+    );
+}
+
 /**
- * What was entered about single landings of a log: marks that may count, corrections in force. An
- * effort marked with the ratio on screen counts for nothing here.
+ * What was entered about single landings of a log, and of the same ones in `others`: marks that may
+ * count, corrections in force; of two entries about one landing what wins in `flightConditions`, field by
+ * field. An effort marked with the ratio on screen counts for nothing here.
  */
-export function landingMarks(visits: readonly VisitRecord[], log: LogSummary): LandingMarks[] {
+export function landingMarks(
+  visits: readonly VisitRecord[],
+  log: LogSummary,
+  others: readonly string[] = [],
+): LandingMarks[] {
   const placed = (landing: LandingEntry, what: Correction['what']): HandPlace | null => {
     const { timeS, alongM } = correctionInForce(landing, what)?.corrected ?? NOWHERE;
     return alongM === null ? null : { timeS, alongM };
   };
-  return visits
-    .filter(({ logId }) => logId === log.id)
-    .toSorted((a, b) => a.changedS - b.changedS || (a.id < b.id ? -1 : 1))
+  return visitsAbout(visits, log, others)
     .flatMap(({ landings }) => landings)
     .map((landing, _k, all) => landingNear({ landings: all }, landing.aroundS) ?? landing)
     .map((landing) => ({
@@ -189,7 +218,21 @@ export function landingMarks(visits: readonly VisitRecord[], log: LogSummary): L
       touchdown: placed(landing, 'touchdown'),
       rollEnd: placed(landing, 'roll-end'),
     }))
-    .filter(({ effort, touchdown, rollEnd }) => effort ?? touchdown ?? rollEnd);
+    .filter(({ effort, touchdown, rollEnd }) => effort ?? touchdown ?? rollEnd)
+    .reduce<LandingMarks[]>(withMarks, []);
+}
+
+/** One entry for a landing: what one says of it goes before what a later one of the list says. */
+function withMarks(all: readonly LandingMarks[], more: LandingMarks): LandingMarks[] {
+  const known = all.find(({ aroundS }) => Math.abs(aroundS - more.aroundS) <= SAME_LANDING_S);
+  if (!known) return [...all, more];
+  const joined = {
+    aroundS: known.aroundS,
+    effort: known.effort ?? more.effort,
+    touchdown: known.touchdown ?? more.touchdown,
+    rollEnd: known.rollEnd ?? more.rollEnd,
+  };
+  return all.map((each) => (each === known ? joined : each));
 }
 
 const NOWHERE = { timeS: 0, alongM: null } as const;

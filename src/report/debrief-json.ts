@@ -21,6 +21,8 @@ import { handNotes } from './hand-notes.ts';
 export interface ReadFile {
   readonly debrief: Debrief;
   readonly problems: readonly Problem[];
+  /** For each flight the keys of the events that count (`flight-summary.ts`); absent: all do. */
+  readonly counting?: readonly ReadonlySet<string>[];
 }
 
 /** A file that could not be read, and why. */
@@ -38,8 +40,8 @@ export function debriefDocument(
   return {
     schema: 1,
     caution: CAUTION,
-    flights: read.flatMap(({ debrief, problems }) =>
-      debrief.flights.map((flight) => flightJson(flight, problems)),
+    flights: read.flatMap(({ debrief, problems, counting }) =>
+      debrief.flights.map((flight, k) => flightJson(flight, problems, counting?.at(k) ?? null)),
     ),
     files: [
       ...read.map(({ debrief, problems }) => ({
@@ -68,25 +70,32 @@ export function debriefJsonText(document: unknown): string {
   );
 }
 
-function flightJson(flight: Flight, problems: readonly Problem[]): unknown {
+function flightJson(
+  flight: Flight,
+  problems: readonly Problem[],
+  counting: ReadonlySet<string> | null,
+): unknown {
   const { events, compared, surroundings } = flight;
+  const counts = (key: string): { counts: boolean } => ({ counts: counting?.has(key) ?? true });
   return {
     source: flight.source,
     problems,
     aeroplane: isUndetermined(flight.aeroplane) ? flight.aeroplane : flight.aeroplane.id,
     conditions: flight.conditions,
-    takeOffs: events.takeOffs.map((takeOff, k) =>
-      takeOffJson(takeOff, compared.takeOffs[k], surroundings.takeOffs[k]),
-    ),
-    approaches: events.approaches.map((approach, k) =>
-      approachJson(
+    takeOffs: events.takeOffs.map((takeOff, k) => ({
+      ...takeOffJson(takeOff, compared.takeOffs[k], surroundings.takeOffs[k]),
+      ...counts(`take-off-${k}`),
+    })),
+    approaches: events.approaches.map((approach, k) => ({
+      ...approachJson(
         approach,
         compared.approaches[k],
         surroundings.approaches[k],
         flight.finals[k],
         flight.byHand[k],
       ),
-    ),
+      ...counts(`approach-${k}`),
+    })),
     backtracks: events.backtracks.map(backtrackJson),
     circuits: flight.circuits.circuits,
     joins: flight.circuits.joins,
@@ -100,7 +109,7 @@ function takeOffJson(
   takeOff: TakeOff,
   compared: ComparedEvent,
   clearances: readonly Clearance[],
-): unknown {
+): object {
   return {
     kind: takeOff.kind,
     launch: takeOff.launch,
@@ -125,7 +134,7 @@ function approachJson(
   clearances: readonly Clearance[],
   final: Final,
   byHand: ByHand,
-): unknown {
+): object {
   return {
     strip: approach.strip,
     direction: approach.direction,

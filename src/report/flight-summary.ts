@@ -13,6 +13,7 @@ import type { Lesson } from '../events/manner.ts';
 import type { StripView } from '../events/strip-view.ts';
 import { isUndetermined, undetermined, type Measured, type Undetermined } from '../result.ts';
 import type { SurfaceState } from '../weather/conditions.ts';
+import { flownPath, type FlownPath } from '../track/flown-path.ts';
 import { landingPasses } from './pictures/landing-passes.ts';
 import { viewOfEvent } from '../events/view-of-event.ts';
 import type { Passes } from './pictures/passes.ts';
@@ -61,6 +62,8 @@ export interface FlightSummary {
   readonly events: readonly EventSummary[];
   /** What its touchdowns put by hand teach. */
   readonly lessons: readonly Lesson[];
+  /** Where it flew, by which another log of the same flight is known. */
+  readonly path: FlownPath;
 }
 
 /** The summary of one flight; events in the order of time. */
@@ -79,6 +82,7 @@ export function summariseFlight(flight: Flight): FlightSummary {
     surface: isUndetermined(conditions) ? null : conditions.surface,
     events: found.sort((a, b) => a.timeS - b.timeS),
     lessons: flight.lessons,
+    path: flownPath(motion),
   };
 }
 

@@ -5,6 +5,7 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, expect, test } from 'vitest';
+import { flyDemoFile, logText, recordFlight } from '../synthetic/recorders.ts';
 import { bringFiles, emptyLogbook, expectQuiet, openPage, useBrowser } from './open-page.ts';
 import { sampleFlight, SAMPLE } from './sample.ts';
 
@@ -235,5 +236,23 @@ test('[PG16] shows text from files as text', async () => {
   expect(await page.locator('.import-name').innerText()).toBe(name);
   expect(await page.locator('.imports img, .imports b, .imports script').count()).toBe(0);
   expect(await page.title()).toBe('Logbook · Windrow');
+  expectQuiet(watched);
+});
+
+test('[TWICE6] lists a second log of a flight by itself, with a debrief that says which counts', async () => {
+  const story = '2025-09-21-last-dry-day-sedge.gpx';
+  const logged = recordFlight(flyDemoFile(story), {
+    ...{ format: 'igc', seed: 5, intervalS: 2, fromS: 30 },
+  });
+  const watched = await openPage();
+  const { page } = watched;
+  const sentence = await page.getByRole('heading', { level: 1 }).innerText();
+  await bringFiles(page, [file('recorder.igc', logText(logged))]);
+  const second = page.locator('section', { hasText: 'Second logs of a flight' });
+  await second.getByText(`also recorded by ${story}, which counts`).waitFor();
+  expect(await page.getByRole('heading', { level: 1 }).innerText()).toBe(sentence);
+  expect(await page.getByText('Logs without a landing').count()).toBe(0);
+  await second.getByRole('link', { name: 'recorder.igc' }).click();
+  await page.locator('.notes').getByText(`Also recorded by ${story}, which counts`).waitFor();
   expectQuiet(watched);
 });

@@ -32,7 +32,11 @@ export interface DebriefDocument {
     readonly source: { readonly file: string };
     readonly aeroplane: unknown;
     readonly conditions: object;
-    readonly approaches: readonly { readonly prediction: object; readonly ratio: object }[];
+    readonly approaches: readonly {
+      readonly prediction: object;
+      readonly ratio: object;
+      readonly counts: boolean;
+    }[];
   }[];
   readonly files: readonly {
     readonly file: string;

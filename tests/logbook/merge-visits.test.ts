@@ -215,7 +215,7 @@ describe('entries about a landing', () => {
     const marks = landingMarks([both], log);
     expect(
       marks.map(({ touchdown }) => touchdown && 'timeS' in touchdown && touchdown.alongM),
-    ).toEqual([30, 30]);
+    ).toEqual([30]);
     expect(marks.map(({ effort }) => effort)).toEqual(['full', 'full']);
     // Edited after that, it is one entry, and merging with what it came from brings no other.
     const edited = takeBackCorrection(both, T, 'touchdown', NOW_S + 60);

@@ -42,6 +42,7 @@ const flight: FlightSummary = {
   surface: null,
   events: [event(T - 2900, 'take-off'), event(T, 'approach')],
   lessons: [],
+  path: { timeS: [], latDeg: [], lonDeg: [] },
 };
 const LOOKUPS: MergeLookups = {
   logs: [log],

@@ -8,6 +8,7 @@ import { html, LitElement, nothing, type TemplateResult } from 'lit';
 import type { EffortMark, VisitRecord } from '../../logbook/entry.ts';
 import {
   addCorrection,
+  correctionInForce,
   landingNear,
   markEffort,
   takeBackCorrection,
@@ -21,7 +22,7 @@ import type { EventDebrief } from '../../report/story/event-debrief.ts';
 import type { LandingEntryPlaces, LandingPlaceEntry } from '../../report/story/landing-entry.ts';
 import { sendAction, type AppState } from '../app-state.ts';
 import { lengthUnit, readQuantity } from '../entry/shown-unit.ts';
-import { visitOfLog } from '../entry/visit-of-log.ts';
+import { visitWith } from '../entry/visit-of-log.ts';
 import { radioField, textField, type Option } from './form-field.ts';
 
 declare global {
@@ -98,7 +99,11 @@ export class OwnEntries extends LitElement {
   }
 
   #effort({ aroundS, hasRatio }: LandingEntryPlaces): TemplateResult {
-    const visit = visitOfLog(this.state, this.logId);
+    const visit = visitWith(
+      this.state,
+      this.logId,
+      (each) => (landingNear(each, aroundS)?.effort ?? null) !== null,
+    );
     const effort = landingNear(visit, aroundS)?.effort ?? null;
     const hint = hasRatio
       ? 'The ratio stands on the screen: a mark made now leaves no landing out of your own factor.'
@@ -122,9 +127,12 @@ export class OwnEntries extends LitElement {
 
   #place(place: LandingPlaceEntry): TemplateResult {
     const { what, label, measuredFigure, byHand, measured, doubt } = place;
-    const visit = visitOfLog(this.state, this.logId);
     const { units, timeZone } = this.state.settings;
     const aroundS = this.event.landing?.aroundS ?? this.event.timeS;
+    const visit = visitWith(this.state, this.logId, (each) => {
+      const landing = landingNear(each, aroundS);
+      return landing !== null && correctionInForce(landing, what) !== null;
+    });
     if (byHand) {
       return html`<p class="by-hand">
           ${label} <s>${figureValue(measuredFigure)}</s>

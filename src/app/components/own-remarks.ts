@@ -10,7 +10,8 @@ import { addRemark, removeRemark } from '../../logbook/remarks.ts';
 import { clockSecondsText } from '../../report/local-time.ts';
 import type { EventDebrief } from '../../report/story/event-debrief.ts';
 import { sendAction, type AppState } from '../app-state.ts';
-import { visitOfLog, visitsOfLog } from '../entry/visit-of-log.ts';
+import { visitOfLog, visitsOfLogs } from '../entry/visit-of-log.ts';
+import { equalLogs } from '../other-logs.ts';
 import { textField } from './form-field.ts';
 
 declare global {
@@ -100,7 +101,8 @@ export class OwnRemarks extends LitElement {
 
   /** Remarks of every record about this flight, each with its record. */
   #written(): (Remark & { readonly visit: VisitRecord })[] {
-    return visitsOfLog(this.state, this.logId)
+    const logIds = [this.logId, ...equalLogs(this.state, this.logId)];
+    return visitsOfLogs(this.state, logIds)
       .flatMap((visit) => visit.remarks.map((remark) => ({ ...remark, visit })))
       .sort((a, b) => (a.timeS ?? -1) - (b.timeS ?? -1) || a.writtenS - b.writtenS);
   }

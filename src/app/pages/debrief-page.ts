@@ -16,7 +16,7 @@ import type { Problem } from '../../result.ts';
 import type { AppStore } from '../app-store.ts';
 import type { AppState } from '../app-state.ts';
 import '../components/debrief-sheet.ts';
-import { loggedFlights, pilotUnits } from '../logged-flights.ts';
+import { loggedFlights, pilotUnits, recordedTwiceNotes } from '../logged-flights.ts';
 import { routeHash } from '../route.ts';
 
 /** Which event: log, flight, key; a null key is the usual one. */
@@ -77,7 +77,7 @@ export class DebriefPage extends LitElement {
       .logId=${chosen.logId}
       .flight=${chosen.flight}
       .flights=${analysis?.flights.length ?? 1}
-      .problems=${analysis?.problems ?? []}
+      .problems=${[...recordedTwiceNotes(this.state, chosen.logId), ...(analysis?.problems ?? [])]}
     ></wr-debrief-sheet>`;
   }
 

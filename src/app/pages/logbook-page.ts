@@ -4,7 +4,7 @@
  * Property `state`. Sends actions.
  */
 import { html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
-import { entryId } from '../../logbook/entry.ts';
+import { entryId, type LogSummary } from '../../logbook/entry.ts';
 import { RECENT_DAYS } from '../../calibration/currency.ts';
 import { currencyOf, daysUsedThisYear, logbookSentence } from '../../report/logbook-words.ts';
 import type { LoggedFlight } from '../../report/logged-flight.ts';
@@ -13,6 +13,7 @@ import {
   type LandingBarsPicture,
 } from '../../report/pictures/landing-bars-picture.ts';
 import { dayText, yearOf } from '../../report/local-time.ts';
+import type { Problem } from '../../result.ts';
 import { monthCounts, type MonthCount } from '../../report/season-counts.ts';
 import { sendAction, type AppState } from '../app-state.ts';
 import '../components/drop-zone.ts';
@@ -20,7 +21,7 @@ import { notTakenList } from '../components/not-taken.ts';
 import '../components/landing-list.ts';
 import '../components/season-chart.ts';
 import '../components/strip-field.ts';
-import { loggedFlights, pilotUnits } from '../logged-flights.ts';
+import { loggedFlights, pilotUnits, recordedTwiceNotes } from '../logged-flights.ts';
 import { routeHash } from '../route.ts';
 
 /** See the file's head. */
@@ -83,7 +84,7 @@ export class LogbookPage extends LitElement {
       </div>
       <wr-drop-zone .imports=${imports}></wr-drop-zone>
       ${notTakenList(this, this.state)} ${bars.length === 0 ? this.#empty() : this.#landings()}
-      ${this.#withoutLanding()}
+      ${this.#unlisted()}
     </div>`;
   }
 
@@ -157,21 +158,35 @@ export class LogbookPage extends LitElement {
     </section>`;
   }
 
-  /** Logs in which nothing landed: they must not be lost from sight. */
-  #withoutLanding(): TemplateResult | typeof nothing {
-    const { logs, analyses } = this.state;
-    const { timeZone } = this.state.settings;
+  /** Logs of which nothing stands in the list: they must not be lost from sight. */
+  #unlisted(): TemplateResult {
+    const { logs, analyses, otherLogs } = this.state;
     const listed = new Set(this.#picture?.bars.map(({ logId }) => logId) ?? []);
-    const others = logs.filter(({ id }) => analyses.has(id) && !listed.has(id));
-    if (others.length === 0) return nothing;
+    const unlisted = logs.filter(({ id }) => analyses.has(id) && !listed.has(id));
+    const second = unlisted.filter(({ id }) => otherLogs.has(id));
+    const without = unlisted.filter(({ id }) => !otherLogs.has(id));
+    return html`${this.#logs('Second logs of a flight', second, ({ id }) =>
+      recordedTwiceNotes(this.state, id).at(0),
+    )}
+    ${this.#logs('Logs without a landing', without, ({ id }) =>
+      analyses.get(id)?.problems.find(({ code }) => code === 'no-flight'),
+    )}`;
+  }
+
+  #logs(
+    head: string,
+    logs: readonly LogSummary[],
+    whyOf: (log: LogSummary) => Problem | undefined,
+  ): TemplateResult | typeof nothing {
+    if (logs.length === 0) return nothing;
+    const { analyses, settings } = this.state;
+    const { timeZone } = settings;
     return html`<section>
-      <h2 class="section-head">Logs without a landing</h2>
+      <h2 class="section-head">${head}</h2>
       <ul class="plain-list">
-        ${others.map((log) => {
-          const analysis = analyses.get(log.id);
-          const flight = analysis?.flights.at(0);
-          const atS = flight?.startS ?? log.addedS;
-          const why = analysis?.problems.find(({ code }) => code === 'no-flight')?.message;
+        ${logs.map((log) => {
+          const atS = analyses.get(log.id)?.flights.at(0)?.startS ?? log.addedS;
+          const why = whyOf(log)?.message;
           return html`<li>
             <span>${dayText(atS, timeZone)} ${yearOf(atS, timeZone)}</span>
             <a href=${routeHash('debrief', log.id)}>${log.fileName}</a>

@@ -7,6 +7,7 @@ import { problemLines } from '../../report/debrief-tables.ts';
 import { isKnownZone, isoDay, UTC } from '../../report/local-time.ts';
 import type { ConditionsBook } from '../../weather/conditions.ts';
 import { readArgs, UsageError, type ParsedArgs } from '../args.ts';
+import { countReadAloud } from '../count-flights.ts';
 import { debriefTracks, TOUCHDOWNS_HELP, TOUCHDOWNS_OPTION } from '../known-touchdowns.ts';
 import {
   FACTOR_SET_HELP,
@@ -64,7 +65,7 @@ export async function runCalibrate(args: readonly string[]): Promise<number> {
   const context = await readRecordsAndFactorSet(given);
   const planned = (await readForecasts(given)) ?? NO_FORECASTS;
   const { read, unread } = await debriefTracks(given, context);
-  const flights = read.flatMap(({ debrief }) => debrief.flights);
+  const flights = countReadAloud(read);
   const forecasts = forecastPairs(flights, planned);
   const report = calibrationReport(flights, { today, timeZone, forecasts });
   process.stdout.write(

@@ -6,6 +6,7 @@ import { debriefLines, problemLines } from '../../report/debrief-tables.ts';
 import { factorLines } from '../../report/factor-tables.ts';
 import { readArgs, UsageError } from '../args.ts';
 import { debriefTracks, TOUCHDOWNS_HELP, TOUCHDOWNS_OPTION } from '../known-touchdowns.ts';
+import { countRead } from '../count-flights.ts';
 import {
   FACTOR_SET_HELP,
   FACTOR_SET_OPTION,
@@ -42,8 +43,9 @@ export async function runDebrief(args: readonly string[]): Promise<number> {
   }
   if (given.rest.length === 0) throw new UsageError('no track was given');
   const context = await readRecordsAndFactorSet(given);
-  const { read, unread } = await debriefTracks(given, context);
-  const flights = read.flatMap(({ debrief }) => debrief.flights);
+  const debriefed = await debriefTracks(given, context);
+  const { read, flights } = countRead(debriefed.read);
+  const { unread } = debriefed;
   const factors = ownFactors(flights);
   if (given.flag('json')) {
     process.stdout.write(`${debriefJsonText(debriefDocument(read, unread, factors))}\n`);

@@ -22,6 +22,7 @@ import type { Strip, StripBook } from '../../strips/strip.ts';
 import type { Conditions, SurfaceState } from '../../weather/conditions.ts';
 import { conditionsFor } from '../../weather/decode-conditions.ts';
 import { readArgs, UsageError, type ParsedArgs } from '../args.ts';
+import { countReadAloud } from '../count-flights.ts';
 import { debriefFiles } from '../debrief-files.ts';
 import {
   CONDITION_OPTIONS,
@@ -119,7 +120,7 @@ async function readReport(
     // Compared with the set of the visit: an own factor multiplies what that set expects.
     debriefFile(bytes, file, { ...records, factorSet }),
   );
-  const flights = read.flatMap(({ debrief }) => debrief.flights);
+  const flights = countReadAloud(read);
   const ofLogs = ownFactors(flights).find((each) => each.aeroplane === aeroplane.id) ?? null;
   const { own, missingOwn } = readOwn(given, ofLogs, conditions.surface, factorSet.id);
   const landings = shortLandings(flights, aeroplane.id);

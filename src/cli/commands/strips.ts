@@ -8,6 +8,7 @@ import { decodeStrips } from '../../strips/decode-strips.ts';
 import { encodeStrips } from '../../strips/encode-strips.ts';
 import { EMPTY_STRIP_BOOK } from '../../strips/strip.ts';
 import { readArgs, UsageError } from '../args.ts';
+import { countReadAloud } from '../count-flights.ts';
 import { debriefFiles } from '../debrief-files.ts';
 import { readAll } from '../read-records.ts';
 
@@ -38,7 +39,7 @@ export async function runStrips(args: readonly string[]): Promise<number> {
   const { read, unread } = await debriefFiles(given.rest, (bytes, file) =>
     debriefFile(bytes, file, context),
   );
-  const flights = read.flatMap(({ debrief }) => debrief.flights);
+  const flights = countReadAloud(read);
   const places = learnStrips(flights, book);
   process.stdout.write(
     given.flag('json')

@@ -1,7 +1,7 @@
 /** Which record holds what was entered about a flight. */
 import { expect, test } from 'vitest';
 import { emptyState } from '../../../src/app/empty-state.ts';
-import { visitOfLog, visitsOfLog } from '../../../src/app/entry/visit-of-log.ts';
+import { visitOfLog, visitsOfLogs } from '../../../src/app/entry/visit-of-log.ts';
 import { entryId } from '../../../src/logbook/entry.ts';
 import { makeLog, makeVisit } from '../../../src/logbook/make-entry.ts';
 
@@ -13,7 +13,7 @@ test('[AS48] every record about a flight is found, the newest first; where there
     makeVisit(entryId('visit', id), of, { nowS, demo: false });
   const visits = [visit('planned', 5, log), visit('other', 9, null), visit('own', 7, log)];
   const state = { ...emptyState(10), logs: [log], visits };
-  expect(visitsOfLog(state, log.id).map(({ id }) => id)).toEqual(['own', 'planned']);
+  expect(visitsOfLogs(state, [log.id]).map(({ id }) => id)).toEqual(['own', 'planned']);
   expect(visitOfLog(state, log.id).id).toBe('own');
   const fresh = visitOfLog({ ...state, visits: [] }, log.id);
   expect([fresh.logId, fresh.remarks, fresh.enteredS]).toEqual([log.id, [], null]);

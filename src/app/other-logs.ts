@@ -1,0 +1,68 @@
+/**
+ * Which logs recorded the same flights?
+ *
+ * In: the flights of each log as last measured. Out: for each log that shares one the others, by id; and
+ * what follows for what was entered about a log.
+ */
+import { sameFlights } from '../debrief/count-once.ts';
+import type { OtherLogs } from '../logbook/debrief-context.ts';
+import { entryId, type LogSummary, type VisitRecord } from '../logbook/entry.ts';
+import { put, remove, type Change } from '../logbook/logbook-store.ts';
+import type { FlightSummary } from '../report/flight-summary.ts';
+import type { AppState } from './app-state.ts';
+
+/** By log id, of those that share a flight with another one. */
+export function otherLogsOf(
+  logs: readonly LogSummary[],
+  flightsOf: (logId: string) => readonly FlightSummary[],
+): ReadonlyMap<string, OtherLogs> {
+  const flights = logs.flatMap(({ id }) => flightsOf(id).map(({ path }) => ({ id, path })));
+  const found = new Map<string, { readonly flight: number; readonly other: string }[]>();
+  for (const { pair, zoneS } of sameFlights(flights.map(({ path }) => path))) {
+    if (zoneS !== 0) continue;
+    for (const [flight, other] of [pair, pair.toReversed()]) {
+      const { id } = flights[flight];
+      found.set(id, [...(found.get(id) ?? []), { flight, other: flights[other].id }]);
+    }
+  }
+  return new Map(
+    [...found].map(([id, shared]) => {
+      const ofLandings = [...new Set(shared.map(({ other }) => other))].sort();
+      const sharedWith = (log: string): number =>
+        new Set(shared.filter(({ other }) => other === log).map(({ flight }) => flight)).size;
+      const ofWhole = ofLandings.filter((log) => sharedWith(log) === flightsOf(id).length);
+      return [id, { ofLandings, ofWhole }] as const;
+    }),
+  );
+}
+
+/** Logs that recorded all flights of a log and no other ones: they may stand for each other. */
+export function equalLogs({ otherLogs }: Pick<AppState, 'otherLogs'>, logId: string): string[] {
+  const isWhole = (id: string): boolean => otherLogs.get(id)?.ofWhole.includes(logId) ?? false;
+  return (otherLogs.get(logId)?.ofWhole ?? []).filter(isWhole);
+}
+
+/**
+ * What happens to the records about logs that go. What was entered and measured about one goes with it, and
+ * comes back with it; but where another log of the same flights stays, what was entered is about that one
+ * from then on.
+ */
+export function changesWithLogs(
+  state: Pick<AppState, 'otherLogs' | 'logs' | 'visits'>,
+  logIds: readonly string[],
+  nowS: number,
+): Change[] {
+  return logIds.flatMap((logId) => {
+    const heirs = equalLogs(state, logId);
+    const heir = state.logs.find(({ id }) => heirs.includes(id) && !logIds.includes(id));
+    const visits = state.visits.filter((visit) => visit.logId === logId);
+    return [
+      ...visits.map((visit) => (heir ? put(handedOn(visit, heir, nowS)) : remove(visit))),
+      remove({ kind: 'result', id: entryId('result', logId) }),
+    ];
+  });
+}
+
+function handedOn(visit: VisitRecord, { id, demo }: LogSummary, nowS: number): VisitRecord {
+  return { ...visit, logId: id, demo, changedS: Math.max(nowS, visit.changedS) };
+}

@@ -1,0 +1,209 @@
+/** Two logs of one flight in the logbook: what counts, what is entered about either, what stays when one goes. */
+import { describe, expect, test } from 'vitest';
+import { visitOfLog, visitWith } from '../../src/app/entry/visit-of-log.ts';
+import { loggedFlights, recordedTwiceNotes } from '../../src/app/logged-flights.ts';
+import type { VisitRecord } from '../../src/logbook/entry.ts';
+import {
+  addCorrection,
+  correctionInForce,
+  landingNear,
+  markEffort,
+  takeBackCorrection,
+} from '../../src/logbook/landing-entries.ts';
+import type { EventSummary } from '../../src/report/flight-summary.ts';
+import { landingsOf } from '../../src/report/logbook-words.ts';
+import { isUndetermined } from '../../src/result.ts';
+import { flyDemoFile, logText, recordFlight } from '../synthetic/recorders.ts';
+import { demoOf, openStore, type Bench } from './page-store.ts';
+
+const TABLET = '2025-09-21-last-dry-day-sedge.gpx';
+const OTHER_DAY = '2024-06-02-wet-grass-ternholm.igc';
+const RECORDER = 'recorder.igc';
+// Worse in every way: the tablet's log is the one that counts.
+const logged = recordFlight(flyDemoFile(TABLET), {
+  ...{ format: 'igc', seed: 5, intervalS: 2, fromS: 30 },
+});
+const RECORDER_TEXT = logText(logged);
+
+async function bench(): Promise<Bench> {
+  const opened = await openStore(undefined, () => demoOf(TABLET, OTHER_DAY));
+  const files = [new File([RECORDER_TEXT], RECORDER)];
+  await opened.store.dispatch({ type: 'import-files', files });
+  return opened;
+}
+
+const logId = ({ store }: Bench, fileName: string): string =>
+  store.state.logs.find((log) => log.fileName === fileName)?.id ?? fileName;
+
+function landing(opened: Bench, fileName: string): EventSummary {
+  const { analyses } = opened.store.state;
+  const events = analyses.get(logId(opened, fileName))?.flights[0].events ?? [];
+  const found = events.find(({ outcome }) => outcome === 'full-stop');
+  if (!found) throw new Error(`${fileName} ends on its wheels`);
+  return found;
+}
+
+const landings = ({ store }: Bench): EventSummary[] => landingsOf(loggedFlights(store.state));
+const save = ({ store }: Bench, visit: VisitRecord): Promise<void> =>
+  store.dispatch({ type: 'save-visit', visit });
+
+/** The touchdown of a log put by hand, further along, in what was entered about that log. */
+function moved(opened: Bench, fileName: string, visit: VisitRecord, byM = 12): VisitRecord {
+  const { timeS, placeM } = landing(opened, fileName);
+  if (isUndetermined(placeM)) throw new Error('the touchdown is measured');
+  return addCorrection(visit, timeS, {
+    what: 'touchdown',
+    measured: { timeS, alongM: placeM.value },
+    algorithmVersion: 1,
+    corrected: { timeS: timeS + byM / 20, alongM: placeM.value + byM },
+    madeS: 1,
+  });
+}
+
+/** A record of its own about the recorder's log, as another logbook that was taken in brings it. */
+function ownVisit(opened: Bench): VisitRecord {
+  const visit = visitOfLog(
+    { ...opened.store.state, visits: [], otherLogs: new Map() },
+    logId(opened, RECORDER),
+  );
+  return { ...visit, conditions: null };
+}
+
+describe('a second log of a flight', () => {
+  test('[TWICE6] moves no count, and each debrief says which log counts', async () => {
+    const alone = await openStore(undefined, () => demoOf(TABLET, OTHER_DAY));
+    const before = landings(alone);
+    const opened = await bench();
+    expect(opened.store.state.logs).toHaveLength(3);
+    expect(landings(opened)).toEqual(before);
+    expect(loggedFlights(opened.store.state).map(({ id }) => id)).toEqual(
+      loggedFlights(alone.store.state).map(({ id }) => id),
+    );
+    const said = (name: string): string =>
+      recordedTwiceNotes(opened.store.state, logId(opened, name))
+        .map(({ message }) => message)
+        .join();
+    expect(said(RECORDER)).toContain(`also recorded by ${TABLET}, which counts`);
+    expect(said(TABLET)).toContain(`also recorded by ${RECORDER}, which does not count`);
+    expect(said(OTHER_DAY)).toBe('');
+    expect(landing(opened, RECORDER).stripId).toBe('sedge');
+  });
+
+  test('[TWICE7] is expected in the conditions entered about the other one', async () => {
+    const opened = await bench();
+    const { surface, aeroplane } =
+      opened.store.state.analyses.get(logId(opened, RECORDER))?.flights[0] ?? {};
+    expect(surface).toBe('grass-dry');
+    expect(aeroplane).toMatchObject({ id: 'marram-160' });
+    expect(landing(opened, RECORDER).expectedRollM).not.toBeNull();
+    // Its form shows them, and changes them for both.
+    const visit = visitOfLog(opened.store.state, logId(opened, RECORDER));
+    expect(visit.logId).toBe(logId(opened, TABLET));
+    await save(opened, {
+      ...visit,
+      conditions: visit.conditions && { ...visit.conditions, surface: 'grass-wet' },
+    });
+    for (const name of [TABLET, RECORDER]) {
+      expect(opened.store.state.analyses.get(logId(opened, name))?.flights[0].surface).toBe(
+        'grass-wet',
+      );
+    }
+  });
+
+  test('[TWICE7] needs no measuring when the page is opened again', async () => {
+    const opened = await bench();
+    const again = await openStore(opened.logbook);
+    expect(again.standIn.measured).toBe(0);
+    expect(landings(again)).toEqual(landings(opened));
+  });
+
+  test('[TWICE7] hands on a touchdown put by hand on it, and takes it back from either', async () => {
+    const opened = await bench();
+    const measured = landing(opened, TABLET).placeM;
+    const put = moved(opened, RECORDER, ownVisit(opened));
+    await save(opened, put);
+    const alongM = put.landings[0].corrections[0].corrected.alongM;
+    for (const name of [TABLET, RECORDER]) {
+      expect(landing(opened, name).placeM).toEqual({ value: alongM, low: alongM, high: alongM });
+    }
+    expect(landings(opened).map(({ placeM }) => placeM)).toContainEqual(
+      landing(opened, TABLET).placeM,
+    );
+    const { timeS } = landing(opened, TABLET);
+    const holder = visitWith(opened.store.state, logId(opened, TABLET), (visit) => {
+      const entry = landingNear(visit, timeS);
+      return entry !== null && correctionInForce(entry, 'touchdown') !== null;
+    });
+    expect(holder.logId).toBe(logId(opened, RECORDER));
+    await save(opened, takeBackCorrection(holder, timeS, 'touchdown', 5));
+    expect(landing(opened, TABLET).placeM).toEqual(measured);
+  });
+
+  test('[TWICE7] a mark on one and a touchdown on the other are about one landing', async () => {
+    const opened = await bench();
+    const { timeS } = landing(opened, TABLET);
+    const own = visitOfLog(opened.store.state, logId(opened, TABLET));
+    const mark = { mark: 'coasted', markedS: 1, ratioShown: false } as const;
+    await save(opened, markEffort(own, timeS, mark, 2));
+    await save(opened, moved(opened, RECORDER, ownVisit(opened)));
+    const counted = landing(opened, TABLET);
+    expect(counted.roll.role).toBe('upper-bound');
+    expect(isUndetermined(counted.placeM) ? NaN : counted.placeM.high - counted.placeM.low).toBe(0);
+  });
+
+  test('[TWICE7] teaches other flights once', async () => {
+    const once = await openStore(undefined, () => demoOf(TABLET, OTHER_DAY));
+    const put = moved(once, TABLET, visitOfLog(once.store.state, logId(once, TABLET)));
+    await save(once, put);
+    const opened = await bench();
+    await save(opened, put);
+    expect(landing(opened, RECORDER).placeM).toEqual(landing(opened, TABLET).placeM);
+    expect(landing(opened, OTHER_DAY).placeM).toEqual(landing(once, OTHER_DAY).placeM);
+    const again = await openStore(opened.logbook);
+    expect(again.standIn.measured).toBe(0);
+    expect(landing(again, OTHER_DAY).placeM).toEqual(landing(once, OTHER_DAY).placeM);
+  });
+});
+
+describe('[TWICE8] when one of two logs is removed', () => {
+  const removeLog = (opened: Bench, fileName: string): Promise<void> => {
+    const log = opened.store.state.logs.find((each) => each.fileName === fileName);
+    if (!log) throw new Error(`no ${fileName}`);
+    return opened.store.dispatch({
+      type: 'remove',
+      keys: [{ kind: 'log', id: log.id }],
+      words: fileName,
+    });
+  };
+
+  test('the other one counts, with all that was entered about the flight', async () => {
+    const opened = await bench();
+    const put = moved(opened, TABLET, visitOfLog(opened.store.state, logId(opened, TABLET)));
+    await save(opened, put);
+    const count = landings(opened).length;
+    const placeM = landing(opened, TABLET).placeM;
+    await removeLog(opened, TABLET);
+    expect(landings(opened)).toHaveLength(count);
+    expect(landing(opened, RECORDER).placeM).toEqual(placeM);
+    expect(landing(opened, RECORDER).expectedRollM).not.toBeNull();
+    expect(recordedTwiceNotes(opened.store.state, logId(opened, RECORDER))).toEqual([]);
+  });
+
+  test('and brought back, it is as before', async () => {
+    const opened = await bench();
+    const before = landings(opened);
+    await removeLog(opened, TABLET);
+    const deletion = opened.store.state.messages.findLast(
+      (each) => each.deletion !== null,
+    )?.deletion;
+    await opened.store.dispatch({ type: 'undo', deletion: deletion ?? NaN });
+    expect(landings(opened)).toEqual(before);
+  });
+
+  test('a log that stands alone takes with it what was entered', async () => {
+    const opened = await bench();
+    const visits = opened.store.state.visits.length;
+    await removeLog(opened, OTHER_DAY);
+    expect(opened.store.state.visits).toHaveLength(visits - 1);
+  });
+});
