@@ -4,7 +4,15 @@
  * In: predicted rolls in metres, where they begin, the length that counts. Out: rods and rope.
  */
 import type { Figure } from '../../performance/prediction.ts';
-import { figureValue, hasFigure, lengthFigure, type PilotUnits } from '../figure-text.ts';
+import {
+  figureValue,
+  hasFigure,
+  lengthFigure,
+  shownDifferenceM,
+  unitOf,
+  wholeUnits,
+  type PilotUnits,
+} from '../figure-text.ts';
 import type { Rod, Rope } from './strip-picture.ts';
 
 /** Predicted rolls; what was not predicted is undetermined, an own one absent is null. */
@@ -23,11 +31,13 @@ export function rodsFrom(
   units: PilotUnits,
 ): Rod[] {
   const found: Rod[] = [];
+  const { si } = unitOf(units.length);
   const add = (kind: Rod['kind'], label: string, lengthM: Figure | null): void => {
     if (typeof lengthM !== 'number') return;
     const toM = fromM + lengthM;
     const figure = lengthFigure(lengthM, units);
-    const gap = figureValue(lengthFigure(Math.abs(endM - toM), units));
+    const shownM = shownDifferenceM(endM, fromM, units) - wholeUnits(lengthM, units) * si;
+    const gap = figureValue(lengthFigure(Math.abs(shownM), units));
     if (!hasFigure(figure)) return;
     const isTooLong = toM > endM;
     const leftText = `${gap} ${isTooLong ? 'too long' : 'left'}`;
@@ -51,11 +61,11 @@ export function ropeFor(
   const of = ownM !== null && ownM > (plannedM ?? 0) ? 'own' : 'planned';
   const rollM = of === 'own' ? (ownM ?? 0) : (plannedM ?? 0);
   const atM = ldaM - rollM;
-  const figure = lengthFigure(atM, units);
+  const figure = lengthFigure(shownDifferenceM(ldaM, rollM, units), units);
   if (atM >= 0 && hasFigure(figure)) {
     return { rope: { of, atM, label: 'latest touchdown', figure }, noRope: null };
   }
-  const tooLong = figureValue(lengthFigure(-atM, units));
+  const tooLong = figureValue(lengthFigure(shownDifferenceM(rollM, ldaM, units), units));
   const which = of === 'own' ? 'roll by the own factor' : 'planned roll';
   return {
     rope: null,

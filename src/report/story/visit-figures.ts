@@ -11,6 +11,7 @@ import {
   hasFigure,
   lengthFigure,
   NBSP,
+  shownDifferenceM,
   type FigureText,
   type NoFigure,
   type PilotUnits,
@@ -109,7 +110,9 @@ export function planWords(lengthM: Figure, declaredM: number, units: PilotUnits)
   if (typeof lengthM !== 'number') return null;
   const text = (metres: number): string => figureValue(lengthFigure(metres, units));
   const words = `plan ${text(lengthM)} of ${text(declaredM)}`;
-  return lengthM > declaredM ? `${words}, ${text(lengthM - declaredM)} too long` : words;
+  return lengthM > declaredM
+    ? `${words}, ${text(shownDifferenceM(lengthM, declaredM, units))} too long`
+    : words;
 }
 
 function row(
@@ -129,6 +132,7 @@ function row(
   if (!against || !isNumber || !hasFigure(figure)) {
     return { kind, label, figure, of, left: null, isShort: false };
   }
-  const leftM = against.lengthM - lengthM;
-  return { kind, label, figure, of, left: lengthFigure(leftM, units), isShort: leftM < 0 };
+  const leftM = shownDifferenceM(against.lengthM, lengthM, units);
+  const isShort = against.lengthM < lengthM;
+  return { kind, label, figure, of, left: lengthFigure(leftM, units), isShort };
 }
