@@ -7,6 +7,7 @@ import { html, LitElement, nothing, type TemplateResult } from 'lit';
 import { entryId } from '../../logbook/entry.ts';
 import type { EventDebrief } from '../../report/story/event-debrief.ts';
 import { sendAction, type AppState } from '../app-state.ts';
+import { hasAnyRatio } from '../entry/effort-choices.ts';
 import { visitOfLog } from '../entry/visit-of-log.ts';
 import type { ConditionsEntered } from './conditions-form.ts';
 import './conditions-form.ts';
@@ -72,6 +73,7 @@ export class ConditionsPanel extends LitElement {
       .factorSets=${this.state.factorSets}
       .visits=${this.state.visits}
       .visitId=${visit.id}
+      .asksEffort=${!hasAnyRatio(this.state, this.logId)}
       @wr-conditions=${(event: CustomEvent<ConditionsEntered>) => this.#save(event.detail)}
       @wr-cancel=${() => (this.isOpen = false)}
     ></wr-conditions-form>`;
