@@ -175,9 +175,11 @@ export class AppStore implements PageStore {
 
   say(text: string, deletion: number | null = null, isCaution = false): void {
     const message: PageMessage = { number: ++this.#lastMessage, text, isCaution, deletion };
-    // What was done needs no further look; what went wrong and what can be undone stays.
-    const staying = this.state.messages.filter((each) => each.isCaution || each.deletion !== null);
-    this.update({ messages: [...staying.slice(-3), message] });
+    // What was done needs no further look; what can be undone stays, and what last went wrong.
+    const { messages } = this.state;
+    const cautions = messages.filter((each) => each.isCaution && each.deletion === null).slice(-3);
+    const staying = messages.filter((each) => each.deletion !== null || cautions.includes(each));
+    this.update({ messages: [...staying, message] });
   }
 
   report({ problems, ok }: { readonly ok: boolean; readonly problems: readonly Problem[] }): void {
