@@ -20,7 +20,7 @@ import { makeSettings } from '../logbook/make-entry.ts';
 import type { EventDebrief } from '../report/story/event-debrief.ts';
 import { failure, problem, success, type Problem, type Result } from '../result.ts';
 import type { EventQuestion } from './analysis-client.ts';
-import type { AppAction, AppState, LogAnalysis, PageMessage } from './app-state.ts';
+import type { AppAction, AppState, LogAnalysis } from './app-state.ts';
 import { emptyState } from './empty-state.ts';
 import {
   bringDemo,
@@ -32,6 +32,7 @@ import {
 import { Importer } from './importer.ts';
 import { keptLessons, noSuchEvent } from './logged-flights.ts';
 import { Measuring } from './measuring.ts';
+import { withNotice } from './notices.ts';
 import { JOINED_WORDS, joinPlannedVisit } from './join-planned-visit.ts';
 import type { PageStore, Surroundings } from './page-store.ts';
 
@@ -174,12 +175,8 @@ export class AppStore implements PageStore {
   }
 
   say(text: string, deletion: number | null = null, isCaution = false): void {
-    const message: PageMessage = { number: ++this.#lastMessage, text, isCaution, deletion };
-    // What was done needs no further look; what can be undone stays, and what last went wrong.
-    const { messages } = this.state;
-    const cautions = messages.filter((each) => each.isCaution && each.deletion === null).slice(-3);
-    const staying = messages.filter((each) => each.deletion !== null || cautions.includes(each));
-    this.update({ messages: [...staying, message] });
+    const message = { number: ++this.#lastMessage, text, isCaution, deletion };
+    this.update({ messages: withNotice(this.state.messages, message) });
   }
 
   report({ problems, ok }: { readonly ok: boolean; readonly problems: readonly Problem[] }): void {
