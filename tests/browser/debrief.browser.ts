@@ -192,6 +192,20 @@ test('[EM1] asks for the braking with the conditions while no ratio is on the sc
   expectQuiet(watched);
 });
 
+test('[PG23] leads to the form of an aeroplane where none is kept', async () => {
+  const watched = await openPage();
+  const { page } = watched;
+  await emptyLogbook(watched);
+  await bringFiles(page, [`${SAMPLE}/strips.geojson`, sampleFlight(CIRCUITS)]);
+  await page.getByRole('link', { name: 'see the debrief' }).click();
+  await page.getByRole('button', { name: 'Enter what is missing' }).click();
+  await page.getByText('none kept yet: type one in the room Aeroplanes').waitFor();
+  await page.getByRole('button', { name: 'Close the form' }).click();
+  await page.getByRole('link', { name: /Type your aeroplane.s handbook figures/ }).click();
+  await page.locator('wr-aeroplane-form').waitFor();
+  expectQuiet(watched);
+});
+
 test('[PG24] opens how a figure was found', async () => {
   const watched = await openPage();
   const { page } = watched;

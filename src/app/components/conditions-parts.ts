@@ -154,6 +154,7 @@ export function stripPart(context: ConditionsContext): TemplateResult {
         'aeroplane',
         context,
         withOther(planes, fields.aeroplane, 'not among your aeroplanes'),
+        aeroplanes.length === 0 ? 'none kept yet: type one in the room Aeroplanes, after this' : '',
       )}
       ${choice('flap', context, withOther(flaps, fields.flap, 'not in its tables'), noFlap)}
     </div>

@@ -80,13 +80,10 @@ export class PageNotices extends LitElement {
   }
 
   #notice(message: PageMessage): TemplateResult {
-    const { number, text, isCaution, deletion } = message;
+    const { text, isCaution, deletion } = message;
     return html`<p class=${isCaution ? 'message caution' : 'message'}>
       <span>${text}</span>
-      ${deletion === null ? nothing : this.#undo(message)}
-      <button class="button-quiet" @click=${() => sendAction(this, { type: 'dismiss', number })}>
-        Close
-      </button>
+      ${deletion === null ? nothing : this.#undo(message)} ${this.#close(message)}
     </p>`;
   }
 
@@ -101,7 +98,7 @@ export class PageNotices extends LitElement {
     const count = `${hidden} more ${hidden === 1 ? 'notice' : 'notices'}`;
     const words = isOpen ? 'Show fewer' : isFolded && !undoable ? plain(hidden) : `and ${count}`;
     return html`<p class=${isFolded ? 'messages-foot folded' : 'messages-foot'}>
-      ${undoable ? this.#undo(undoable) : nothing}
+      ${undoable ? html`${this.#undo(undoable)} ${this.#close(undoable)}` : nothing}
       ${
         hidden === 0
           ? nothing
@@ -114,6 +111,16 @@ export class PageNotices extends LitElement {
             </button>`
       }
     </p>`;
+  }
+
+  #close({ text, number }: PageMessage): TemplateResult {
+    return html`<button
+      class="button-quiet"
+      aria-label=${`Close: ${text}`}
+      @click=${() => sendAction(this, { type: 'dismiss', number })}
+    >
+      Close
+    </button>`;
   }
 
   #undo({ text, deletion }: PageMessage): TemplateResult {
