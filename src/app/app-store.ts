@@ -21,7 +21,7 @@ import { makeSettings } from '../logbook/make-entry.ts';
 import type { EventDebrief } from '../report/story/event-debrief.ts';
 import { failure, success, type Problem, type Result } from '../result.ts';
 import type { EventQuestion } from './analysis-client.ts';
-import type { AppAction, AppState, LogAnalysis, PageMessage } from './app-state.ts';
+import type { AppAction, AppState, LogAnalysis } from './app-state.ts';
 import { emptyState } from './empty-state.ts';
 import {
   bringDemo,
@@ -34,6 +34,7 @@ import { Importer } from './importer.ts';
 import { keptLessons, noSuchEvent, notThere } from './logged-flights.ts';
 import { Measuring } from './measuring.ts';
 import { changesWithLogs } from './other-logs.ts';
+import { withNotice } from './notices.ts';
 import { JOINED_WORDS, joinPlannedVisit } from './join-planned-visit.ts';
 import type { PageStore, Surroundings } from './page-store.ts';
 
@@ -180,10 +181,8 @@ export class AppStore implements PageStore {
   }
 
   say(text: string, deletion: number | null = null, isCaution = false): void {
-    const message: PageMessage = { number: ++this.#lastMessage, text, isCaution, deletion };
-    // What was done needs no further look; what went wrong and what can be undone stays.
-    const staying = this.state.messages.filter((each) => each.isCaution || each.deletion !== null);
-    this.update({ messages: [...staying.slice(-3), message] });
+    const message = { number: ++this.#lastMessage, text, isCaution, deletion };
+    this.update({ messages: withNotice(this.state.messages, message) });
   }
 
   report({ problems, ok }: { readonly ok: boolean; readonly problems: readonly Problem[] }): void {

@@ -45,7 +45,7 @@ export function factorMeaning(result: OwnFactor | TooFew): string {
   const from = `${counted} that count on ${days} ${days === 1 ? 'day' : 'days'}${coasted}; ${leftOut} left out.`;
   if (result.kind === 'too-few') return `${from} A factor needs 5 or more on 3 or more days.`;
   const what = QUANTITY_WORDS[result.quantity];
-  return `95 of 100 next ones on a new day should need less than ${ownText(result)} times the expected ${what}. From ${from}`;
+  return `95 of 100 ${eventName(result)}s on another day should need less than ${ownText(result)} times the expected ${what}. From ${from}`;
 }
 
 /** What the factor rests on, in one sentence; null where there is none. */
@@ -83,7 +83,7 @@ export function factorLeansOn(result: OwnFactor | TooFew): string | null {
 
 /** Measured: docs/calibration.md, groups unlike the rest. */
 export const LEANING_CAUTION =
-  'A figure that leans holds 18 times in 20 and not 19 where this group scatters three times as much as the others.';
+  'Where such landings or take-offs scatter three times as much as the others, a figure that leans holds for 18 in 20 of them and not for 19.';
 
 /** In few words, what a factor is from. */
 export function factorWhy({ restsOn, counts, isFloor, surface }: OwnFactor): string {
@@ -180,7 +180,7 @@ export function factorRows(result: OwnFactor | TooFew, goArounds: number): Facto
   return [
     { label: 'middle of the ratios', figure: ratioFigure(typicalRatio) },
     {
-      label: `spread from ${what} to ${what}, standard deviation of the logarithm`,
+      label: `spread from ${what} to ${what} (standard deviation of the logarithm)`,
       figure: ratioFigure(spread),
     },
     { label: 'share of it that a day has in common', figure: ratioFigure(dayShare) },

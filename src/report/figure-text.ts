@@ -73,6 +73,21 @@ export function lengthFigure(metres: Measured | number, units: PilotUnits): Figu
   return figureIn(units, metres, UNITS[units.length], 0);
 }
 
+/**
+ * A length as it is shown, in whole units of the pilot's choice. What stands beside other figures as
+ * their sum or difference is made of these, so that a reader who adds comes to the same.
+ */
+export function wholeUnits(metres: number, units: PilotUnits): number {
+  const value = metres / UNITS[units.length].si;
+  return Math.sign(value) * Math.round(Math.abs(value)) + 0;
+}
+
+/** Metres between two lengths as they are shown: `minuendM` less `subtrahendM`, each rounded first. */
+export function shownDifferenceM(minuendM: number, subtrahendM: number, units: PilotUnits): number {
+  const whole = wholeUnits(minuendM, units) - wholeUnits(subtrahendM, units);
+  return whole * UNITS[units.length].si;
+}
+
 /** A height over a strip or an obstacle; metres in, whole units out. */
 export function heightFigure(metres: Measured | number, units: PilotUnits): FigureText | NoFigure {
   return figureIn(units, metres, UNITS[units.height], 0);

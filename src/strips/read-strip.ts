@@ -21,8 +21,9 @@ import type { Strip, StripDirection } from './strip.ts';
 
 /** Position error of a centreline drawn by hand, metres, where the file gives none (ours). */
 const DRAWN_BY_HAND_M = 5;
-const SHORTEST_M = 50;
-const LONGEST_M = 5000;
+/** Least and greatest length of a centreline, metres. */
+export const SHORTEST_M = 50;
+export const LONGEST_M = 5000;
 /** A sharper bend than this is a list of positions in the wrong order, not a strip. */
 const SHARPEST_BEND_DEG = 60;
 /** Steeper than the steepest mountain strips; more likely feet for metres. */

@@ -13,6 +13,7 @@ import { placesOf } from './clean-places.ts';
 import { findStaleRepeats, isFrozen, isNullPosition, samePosition } from './clean-repeats.ts';
 import { orderByTime } from './clean-times.ts';
 import { pickFixes } from './decode-columns.ts';
+import { gapNotes, type TrackGap } from './gap-words.ts';
 import { LeftOutList } from './decode-left-out.ts';
 import type { LeftOut, Track } from './track.ts';
 
@@ -40,13 +41,6 @@ const OVERLAP = 6;
 const STALE = 7;
 const SPIKE = 8;
 
-/** A stretch without fixes: the fixes at its ends (indices into the decoded track) and its length. */
-export interface TrackGap {
-  readonly before: number;
-  readonly after: number;
-  readonly seconds: number;
-}
-
 /** What can be used, and why the rest cannot. */
 export interface TrackCleaning {
   /** Indices of the usable fixes in strictly rising time. */
@@ -66,8 +60,6 @@ export interface TrackCleaning {
 /** Shortest stretch that counts as a gap, s, and in steps of the track. */
 const GAP_S = 10;
 const GAP_STEPS = 8;
-/** Gaps that become a problem of their own; the longest ones. */
-const GAPS_TOLD = 10;
 
 /**
  * Judges every fix of a track.
@@ -97,7 +89,7 @@ export function cleanTrack(track: Track): TrackCleaning {
     pressureSpike,
     gaps,
     leftOut: listLeftOut(track, reason, heightSpike, pressureSpike),
-    problems: [...tellGaps(track, gaps), ...tellOrder(track, order)],
+    problems: [...gapNotes(track, order, gaps), ...tellOrder(track, order)],
   };
 }
 
@@ -233,18 +225,6 @@ function listLeftOut(
     } else goodPressures += 1;
   }
   return [...fixes.list(), ...heights.list(), ...pressures.list()];
-}
-
-function tellGaps(track: Track, gaps: readonly TrackGap[]): Problem[] {
-  const longest = gaps.toSorted((a, b) => b.seconds - a.seconds).slice(0, GAPS_TOLD);
-  return longest.map((gap) =>
-    problem(
-      'gap',
-      'note',
-      `line ${track.line[gap.after]}`,
-      `No usable fix for ${Math.round(gap.seconds)} s before this line; what happened then is not known.`,
-    ),
-  );
 }
 
 function tellOrder(track: Track, order: Int32Array): Problem[] {

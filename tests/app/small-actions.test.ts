@@ -59,6 +59,15 @@ describe('messages', () => {
     ]);
   });
 
+  test('[AS44] [NO2] that can be undone all stay, however many come after them', async () => {
+    const { store } = await openStore();
+    for (let k = 1; k <= 6; k++) store.say(`removed ${k}`, k);
+    for (let k = 1; k <= 5; k++) store.say(`wrong ${k}`, null, true);
+    const kept = store.state.messages.map(({ text }) => text);
+    expect(kept.filter((text) => text.startsWith('removed'))).toHaveLength(6);
+    expect(kept.slice(-4)).toEqual([2, 3, 4, 5].map((k) => `wrong ${k}`));
+  });
+
   test('[AS42] name the first three problems, count the others, and leave notes of a success unsaid', async () => {
     const { store } = await openStore();
     const found = (severity: 'note' | 'error', k: number) =>

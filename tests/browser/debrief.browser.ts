@@ -157,6 +157,55 @@ test('[PG23] shows conditions that nobody entered as missing, and the figures fo
   expectQuiet(watched);
 });
 
+test('[EM1] asks for the braking with the conditions while no ratio is on the screen, and it counts', async () => {
+  const watched = await openPage();
+  const { page } = watched;
+  await emptyLogbook(watched);
+  await bringFiles(page, [
+    `${SAMPLE}/strips.geojson`,
+    `${SAMPLE}/aeroplanes/marram-160.json`,
+    sampleFlight(CIRCUITS),
+  ]);
+  await page.getByRole('link', { name: 'see the debrief' }).click();
+  await page.getByRole('button', { name: 'Enter what is missing' }).click();
+  const form = page.locator('wr-conditions-form');
+  await form.getByRole('button', { name: 'Calm' }).click();
+  await form.getByLabel(/Temperature/).fill('14');
+  await form.getByLabel(/QNH/).fill('1016');
+  await form.getByLabel(/Mass at landing/).fill('900');
+  await form.getByLabel(/Surface/).selectOption('grass-dry');
+  await form.getByLabel(/Aeroplane/).selectOption('marram-160');
+  await form.getByRole('radio', { name: /^coasted/ }).check();
+  await form.getByRole('button', { name: 'Use these' }).click();
+  await page.getByText(/times the expected roll/).waitFor();
+  const marks = page.getByRole('radiogroup', { name: 'Braking of this landing' });
+  await marks.getByText('as entered with the conditions: coasted').waitFor();
+  // With the ratio on the screen it is not asked for again.
+  await page.getByRole('button', { name: 'Change', exact: true }).click();
+  await form.getByLabel(/QNH/).waitFor();
+  expect(await form.getByText('Braking').count()).toBe(0);
+  await form.getByRole('button', { name: 'Cancel' }).click();
+  // It counts: a ratio of a coasted landing is a most, never one of the own factor's.
+  await page.goto(`${page.url().replace(/#.*/, '')}#/factor/marram-160/landing-roll`);
+  const rows = page.locator('wr-figure').first().locator('.twin tbody tr');
+  await expect.poll(() => rows.last().textContent()).toMatch(/at most \d\.\d\d/);
+  expectQuiet(watched);
+});
+
+test('[PG23] leads to the form of an aeroplane where none is kept', async () => {
+  const watched = await openPage();
+  const { page } = watched;
+  await emptyLogbook(watched);
+  await bringFiles(page, [`${SAMPLE}/strips.geojson`, sampleFlight(CIRCUITS)]);
+  await page.getByRole('link', { name: 'see the debrief' }).click();
+  await page.getByRole('button', { name: 'Enter what is missing' }).click();
+  await page.getByText('none kept yet: type one in the room Aeroplanes').waitFor();
+  await page.getByRole('button', { name: 'Close the form' }).click();
+  await page.getByRole('link', { name: /Type your aeroplane.s handbook figures/ }).click();
+  await page.locator('wr-aeroplane-form').waitFor();
+  expectQuiet(watched);
+});
+
 test('[PG24] opens how a figure was found', async () => {
   const watched = await openPage();
   const { page } = watched;

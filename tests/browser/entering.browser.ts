@@ -139,6 +139,25 @@ test('[PG73] a changed width is kept, and a strip is removed with undo', async (
   expectQuiet(watched);
 });
 
+test('[SL1] a strip is drawn and said while its ends are typed', async () => {
+  const watched = await openPage({ hash: '#/strips/new' });
+  const { page } = watched;
+  const said = page.locator('.typed-strip output');
+  const drawn = page.locator('.typed-strip svg');
+  expect(await said.innerText()).toMatch(/stand here once both ends are typed/);
+  await page.locator('#strip-a-lat').fill('54.7');
+  await page.locator('#strip-a-lon').fill('2.3');
+  await page.locator('#strip-b-lat').fill('54.7');
+  expect(await said.innerText()).toMatch(/longitude of end B is missing/);
+  expect(await drawn.count()).toBe(0);
+  await page.locator('#strip-b-lon').fill('2.3062');
+  await expect.poll(() => said.innerText()).toMatch(/^400.m, 090° true .* 09 .* 27 /);
+  expect(await drawn.count()).toBe(1);
+  await page.locator('#strip-b-lon').fill('-2.3062');
+  await expect.poll(() => said.innerText()).toMatch(/further than those of any strip/);
+  expectQuiet(watched);
+});
+
 test('[PG74] units and time zone change every room, and stay', async () => {
   const watched = await openPage();
   const { page } = watched;

@@ -50,7 +50,13 @@ test('[PG41] gives no factor where there are too few landings', async () => {
 test('[PG44] a kind of ground is chosen, and one with too few landings has no factor of another', async () => {
   const watched = await openPage({ hash: '#/factor/marram-160/landing-from-50-ft' });
   const { page } = watched;
-  await page.getByText(/leans on \d+ other landings of yours/).waitFor();
+  // What speaks statistics stands a press away, after the picture; the plain line before it.
+  const leans = page.getByText(/leans on \d+ other landings of yours/);
+  await page.getByText(/^95 of 100 landings on another day should need less than/).waitFor();
+  expect(await leans.isVisible()).toBe(false);
+  await page.getByText('How the bound was found, and what it leans on').click();
+  expect(await leans.isVisible()).toBe(true);
+  await page.getByText(/standard deviation/).waitFor();
   await page.getByRole('combobox', { name: 'Ground', exact: true }).selectOption('wet');
   await page.getByText('Too few landings: four count, no factor yet.').waitFor();
   expect(page.url()).toContain('/factor/marram-160/landing-from-50-ft/wet');

@@ -73,6 +73,22 @@ test('[PG11] reads what stands before the break of a cut-off log, and says where
   expectQuiet(watched);
 });
 
+test('[IM1] folds files that went well into their number, and leaves trouble open', async () => {
+  const watched = await openPage({ width: 390 });
+  const { page } = watched;
+  await emptyLogbook(watched);
+  const strips = readFileSync(join(SAMPLE, 'strips.geojson'), 'utf8');
+  const good = Array.from({ length: 30 }, (_, k) => file(`good-${k}.geojson`, strips));
+  await bringFiles(page, [...good, file('bad.gpx', 'no track at all')]);
+  const open = page.locator('.imports > ul > li');
+  expect(await open.locator('.import-name').allInnerTexts()).toEqual(['bad.gpx']);
+  const list = await page.locator('.imports').boundingBox();
+  expect(list?.height).toBeLessThan(400);
+  await page.getByText('30 files taken in').click();
+  await page.getByText('good-29.geojson').waitFor();
+  expectQuiet(watched);
+});
+
 test('[PG18] tells other JSON apart in one sentence, and a field by its own name', async () => {
   const watched = await openPage();
   const { page } = watched;

@@ -78,6 +78,50 @@ test('[PG32] deletes a flight with undo', async () => {
   expectQuiet(watched);
 });
 
+test('[NO1] [NO2] shows the newest notice, the others when asked, and folds to an Undo in another room', async () => {
+  const watched = await openPage({ width: 390, height: 844 });
+  const { page } = watched;
+  const notices = page.locator('wr-notices');
+  const shown = notices.locator('.message');
+  const heightPx = async (): Promise<number> => (await notices.boundingBox())?.height ?? 0;
+  const before = await page.locator('h1.sentence').innerText();
+  for (let k = 1; k <= 3; k++) {
+    await page
+      .locator('.landings tbody tr')
+      .first()
+      .getByRole('button', { name: /Remove/ })
+      .click();
+    const status = notices.getByRole('status').locator('p');
+    // Each text is in the region that is read out, though one alone is seen.
+    await expect.poll(() => status.count()).toBe(k);
+    expect(await shown.count()).toBe(1);
+  }
+  expect(await heightPx()).toBeLessThan(0.25 * 844);
+  await notices.getByRole('button', { name: 'and 2 more notices' }).click();
+  expect(await shown.count()).toBe(3);
+  expect(await notices.getByRole('button', { name: /^Undo/ }).count()).toBe(3);
+  await notices.getByRole('button', { name: 'Show fewer' }).click();
+  // What was said longer than a moment ago folds when the room is changed.
+  await page.waitForTimeout(1200);
+  const go = (hash: string) => page.goto(`${page.url().replace(/#.*/, '')}${hash}`);
+  await go('#/strips');
+  await expect.poll(() => shown.count()).toBe(0);
+  expect(await heightPx()).toBeLessThanOrEqual(52);
+  // The Undo says of what it is, and the last one undone leaves the ones before it.
+  for (let left = 2; left >= 0; left--) {
+    const undo = notices.getByRole('button', { name: /^Undo: .*was taken out of the logbook/ });
+    expect(await undo.count()).toBe(1);
+    await undo.click();
+    const more = left > 1 ? `and ${left - 1} more notice` : null;
+    if (more) await notices.getByRole('button', { name: more }).waitFor();
+    else await expect.poll(() => notices.getByRole('button', { name: /more/ }).count()).toBe(0);
+  }
+  await expect.poll(() => notices.getByRole('button').count()).toBe(0);
+  await go('#/logbook');
+  await page.getByRole('heading', { name: before }).waitFor();
+  expectQuiet(watched);
+});
+
 test('[PG33] keeps logs, strips and aeroplanes when the page is opened again', async () => {
   const watched = await openPage();
   const { page } = watched;

@@ -216,7 +216,7 @@ describe('entries about a landing', () => {
     expect(
       marks.map(({ touchdown }) => touchdown && 'timeS' in touchdown && touchdown.alongM),
     ).toEqual([30]);
-    expect(marks.map(({ effort }) => effort)).toEqual(['full', 'full']);
+    expect(marks.map(({ effort }) => effort)).toEqual(['full']);
     // Edited after that, it is one entry, and merging with what it came from brings no other.
     const edited = takeBackCorrection(both, T, 'touchdown', NOW_S + 60);
     expect(edited.landings).toHaveLength(1);

@@ -150,7 +150,7 @@ describe('the words', () => {
     const out = comparisons('landing-roll', [2.2, 2.3], { role: 'left-out' });
     const result = calibrate('landing-roll', [...counted, ...bound, ...out]);
     expect(factorMeaning(result)).toMatch(
-      /^95 of 100 next ones on a new day should need less than \d\.\d\d times the expected landing ground roll\. From 8 that count on 8 days, 1 coasted as an upper bound; 2 left out\.$/,
+      /^95 of 100 landings on another day should need less than \d\.\d\d times the expected landing ground roll\. From 8 that count on 8 days, 1 coasted as an upper bound; 2 left out\.$/,
     );
     const two = comparisons('landing-roll', [0.9, 0.95], { role: 'upper-bound' });
     expect(factorMeaning(calibrate('landing-roll', [...counted, ...two]))).toMatch(

@@ -75,7 +75,10 @@ const visitTo = (strip, landing, takeOff) => async (/** @type {Page} */ page) =>
   await form.getByLabel(/Aeroplane/).selectOption('marram-160');
   await form.getByRole('button', { name: 'Predict' }).click();
   await page.getByRole('button', { name: 'Keep this prediction' }).click();
-  await page.getByRole('button', { name: 'Close', exact: true }).click();
+  await page
+    .getByRole('button', { name: /^Close: / })
+    .first()
+    .click();
 };
 
 /** @type {readonly Scene[]} */

@@ -336,7 +336,41 @@ describe('times', () => {
     const { gaps, order, problems } = cleanTrack(makeTrack(fixes));
     expect(gaps).toEqual([{ before: 59, after: 60, seconds: 101 }]);
     expect(order.length).toBe(120);
-    expect(problems.map((p) => [p.code, p.where])).toEqual([['gap', 'line 61']]);
+    expect(problems.map((p) => [p.code, p.severity, p.where])).toEqual([['gap', 'note', 'file']]);
+  });
+
+  test('[CLN40] tells all gaps in one line, by the clock, the longest with their times', () => {
+    const flown = (from: number): MadeFix[] => steady(30, 40, from);
+    const starts = [0, 45, 200, 240, 280, 330, 1000];
+    const { problems } = cleanTrack(makeTrack(starts.flatMap(flown)));
+    const start = makeTrack(steady(1)).timeS[0];
+    const clock = (t: number, digits: number): string =>
+      new Date((start + t) * 1000).toISOString().slice(11, 11 + digits);
+    expect(problems.map(({ message }) => message)).toEqual([
+      `no usable fix from ${[
+        `${clock(29, 8)} to ${clock(45, 8)} (16 s)`,
+        `${clock(74, 5)} to ${clock(200, 5)} (2 min)`,
+        `${clock(309, 8)} to ${clock(330, 8)} (21 s)`,
+        `${clock(359, 5)} to ${clock(1000, 5)} (11 min)`,
+      ].join(', ')}, and 2 shorter, UTC; what happened then is not known`,
+    ]);
+  });
+
+  test('[CLN41] tells no gap of an aeroplane that stood at one place before and after it', () => {
+    const standing = (from: number, north: number): MadeFix[] =>
+      Array.from({ length: 40 }, (_, k) => ({
+        t: from + k,
+        north: north + 0.3 * (k % 2),
+        east: 0,
+      }));
+    const told = (fixes: readonly MadeFix[]) => cleanTrack(makeTrack(fixes)).problems;
+    expect(told([...standing(0, 0), ...standing(1000, 40)])).toEqual([]);
+    // Another place: it was moved, and nobody knows how.
+    expect(told([...standing(0, 0), ...standing(1000, 900)])).toHaveLength(1);
+    // Over the same place, but flying on one side of the gap.
+    const landed = steady(40, 30, 0);
+    const last = landed[landed.length - 1];
+    expect(told([...landed, ...standing(1000, last.north)])).toHaveLength(1);
   });
 });
 

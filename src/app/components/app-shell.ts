@@ -8,8 +8,9 @@ import { html, LitElement, nothing, svg, type TemplateResult } from 'lit';
 import { CAUTION } from '../../report/caution.ts';
 import { unitsLine } from '../../report/units-line.ts';
 import type { AppStore } from '../app-store.ts';
-import { sendAction, type ActionEvent, type AppState } from '../app-state.ts';
+import { type ActionEvent, type AppState } from '../app-state.ts';
 import { wordMark } from '../drawings/marks.ts';
+import './page-notices.ts';
 import '../pages/aeroplanes-page.ts';
 import '../pages/debrief-page.ts';
 import '../pages/factor-page.ts';
@@ -85,7 +86,11 @@ export class AppShell extends LitElement {
         ${state && state.phase !== 'opening' ? this.#room(state) : html`<p class="opening" role="status">${this.notice ?? 'Opening the logbook'}</p>`}
       </main>
       <footer class="caution-line">${CAUTION}</footer>
-      <div class="messages" role="status">${state ? this.#messages(state) : nothing}</div>
+      <wr-notices
+        class="messages"
+        .messages=${state?.messages ?? []}
+        .room=${this.#route.room}
+      ></wr-notices>
     `;
   }
 
@@ -189,31 +194,6 @@ export class AppShell extends LitElement {
       const text = 'This room could not be loaded: open the page again.';
       this.store?.say(text, null, true);
     });
-  }
-
-  #messages({ messages }: AppState): TemplateResult[] {
-    return messages.map(
-      ({ number, text, isCaution, deletion }) =>
-        html`<p class=${isCaution ? 'message caution' : 'message'}>
-          <span>${text}</span>
-          ${
-            deletion === null
-              ? nothing
-              : html`<button
-                  class="button-quiet"
-                  @click=${() => sendAction(this, { type: 'undo', deletion })}
-                >
-                  Undo
-                </button>`
-          }
-          <button
-            class="button-quiet"
-            @click=${() => sendAction(this, { type: 'dismiss', number })}
-          >
-            Close
-          </button>
-        </p>`,
-    );
   }
 }
 

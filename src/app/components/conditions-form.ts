@@ -2,7 +2,8 @@
  * The conditions of a flight, asked for where they are missing.
  *
  * Properties: `conditions`, `aeroplanes`, `aeroplaneId`, `units`, `factorSet`, `factorSets`, `visits` and
- * `visitId` (limits for a final are offered from the others), `isForecast` (for a visit that is still to be flown). Events: `wr-conditions` when the pilot says
+ * `visitId` (limits for a final are offered from the others), `isForecast` (for a visit that is still to
+ * be flown), `asksEffort` (how hard it was braked may still be marked). Events: `wr-conditions` when the pilot says
  * "Use these", `wr-cancel`. What is typed stays until then, also
  * when it is wrong; a figure that was not touched goes back exactly as it came.
  */
@@ -26,6 +27,7 @@ import { readFactorSets } from '../entry/own-factor-sets.ts';
 import {
   airPart,
   conditionsSummary,
+  effortPart,
   stripPart,
   windPart,
   type ConditionsContext,
@@ -54,6 +56,7 @@ export class ConditionsForm extends LitElement {
     visits: { attribute: false },
     visitId: { attribute: false },
     isForecast: { attribute: false },
+    asksEffort: { attribute: false },
     fields: { state: true },
     isTried: { state: true },
   };
@@ -69,6 +72,8 @@ export class ConditionsForm extends LitElement {
   /** The visit that is being entered; null: one that is not kept yet. */
   declare visitId: string | null;
   declare isForecast: boolean;
+  /** True while no ratio of these landings is on the screen: a mark made now counts. */
+  declare asksEffort: boolean;
   /** What stands in the fields. */
   declare fields: ConditionsFields;
   /** True once the pilot asked to use them: from then on what is wrong is said at once. */
@@ -88,6 +93,7 @@ export class ConditionsForm extends LitElement {
     this.visits = [];
     this.visitId = null;
     this.isForecast = false;
+    this.asksEffort = false;
     this.isTried = false;
   }
 
@@ -127,6 +133,7 @@ export class ConditionsForm extends LitElement {
         .read=${this.#readMetar}
       ></wr-paste-field>
       ${windPart(context)} ${airPart(context)} ${stripPart(context)}
+      ${this.asksEffort ? effortPart(context) : nothing}
       ${gateLimitsPart(context, earlierLimits(this.visits, this.fields.aeroplane, this.visitId))}
       <div class="form-buttons">
         <button type="submit" class="button">${this.isForecast ? 'Predict' : 'Use these'}</button>

@@ -7,7 +7,9 @@ import { html, LitElement, nothing, type TemplateResult } from 'lit';
 import { entryId } from '../../logbook/entry.ts';
 import type { EventDebrief } from '../../report/story/event-debrief.ts';
 import { sendAction, type AppState } from '../app-state.ts';
+import { hasAnyRatio } from '../entry/effort-choices.ts';
 import { visitOfLog } from '../entry/visit-of-log.ts';
+import { routeHash } from '../route.ts';
 import type { ConditionsEntered } from './conditions-form.ts';
 import './conditions-form.ts';
 
@@ -55,9 +57,16 @@ export class ConditionsPanel extends LitElement {
         <button class="link-button" aria-expanded=${this.isOpen} @click=${this.#toggle}>
           ${this.isOpen ? 'Close the form' : isMissing ? 'Enter what is missing' : 'Change'}
         </button>
-        ${aeroplane === null && !this.isOpen ? html`<span>aeroplane not chosen</span>` : nothing}
+        ${aeroplane === null && !this.isOpen ? this.#noAeroplane() : nothing}
       </p>
       ${this.isOpen ? this.#form() : nothing}`;
+  }
+
+  /** Without a handbook there is nothing to choose: the way to type one stands here. */
+  #noAeroplane(): TemplateResult {
+    return this.state.aeroplanes.length > 0
+      ? html`<span>aeroplane not chosen</span>`
+      : html`<a href=${routeHash('aeroplanes', 'new')}>Type your aeroplane's handbook figures</a>`;
   }
 
   #form(): TemplateResult {
@@ -72,6 +81,7 @@ export class ConditionsPanel extends LitElement {
       .factorSets=${this.state.factorSets}
       .visits=${this.state.visits}
       .visitId=${visit.id}
+      .asksEffort=${!hasAnyRatio(this.state, this.logId)}
       @wr-conditions=${(event: CustomEvent<ConditionsEntered>) => this.#save(event.detail)}
       @wr-cancel=${() => (this.isOpen = false)}
     ></wr-conditions-form>`;

@@ -10,6 +10,7 @@ import { conditionsUnits, type ConditionsFields } from '../entry/conditions-fiel
 import { summaryOf, type FieldMessages } from '../entry/field-messages.ts';
 import { LIMIT_FIELDS, limitLabel } from '../entry/gate-limit-fields.ts';
 import { aeroplaneName, flapChoices } from '../entry/flap-choices.ts';
+import { EFFORT_CHOICES, MARK_COUNTS } from '../entry/effort-choices.ts';
 import { surfaceChoices } from '../entry/surface-choices.ts';
 import { choiceField, pressButton, radioField, textField, type Option } from './form-field.ts';
 
@@ -153,9 +154,25 @@ export function stripPart(context: ConditionsContext): TemplateResult {
         'aeroplane',
         context,
         withOther(planes, fields.aeroplane, 'not among your aeroplanes'),
+        aeroplanes.length === 0 ? 'none kept yet: type one in the room Aeroplanes, after this' : '',
       )}
       ${choice('flap', context, withOther(flaps, fields.flap, 'not in its tables'), noFlap)}
     </div>
+  </fieldset>`;
+}
+
+/** How hard it was braked: asked for while no ratio stands on the screen, because only then it counts. */
+export function effortPart({ fields, set }: ConditionsContext): TemplateResult {
+  return html`<fieldset class="form-part">
+    <legend>Braking</legend>
+    ${radioField({
+      id: 'conditions-effort',
+      label: 'Braking of the landings of this flight',
+      value: fields.effort,
+      options: EFFORT_CHOICES,
+      hint: `${MARK_COUNTS} One landing that was different is marked on its own, below its figures.`,
+      onChoose: (value) => set({ effort: value as ConditionsFields['effort'] }),
+    })}
   </fieldset>`;
 }
 

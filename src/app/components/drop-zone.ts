@@ -7,6 +7,7 @@ import { html, LitElement, nothing, svg, type TemplateResult } from 'lit';
 import { problemSentence } from '../../report/note-sentence.ts';
 import { sendAction, type ImportJob } from '../app-state.ts';
 import { wordMark } from '../drawings/marks.ts';
+import { importGroups } from '../entry/import-groups.ts';
 import { routeHash } from '../route.ts';
 
 declare global {
@@ -67,6 +68,7 @@ export class DropZone extends LitElement {
     const isBusy = this.imports.some(({ stage }) => !ENDED.has(stage));
     const done = this.imports.filter(({ stage }) => ENDED.has(stage)).length;
     const total = this.imports.length;
+    const { open, folded } = importGroups(this.imports);
     return html`<section class="imports" aria-label="Files on their way">
       <div class="imports-head">
         <p role="status">${isBusy ? `${done} of ${total} files taken in` : lookedAt(total)}</p>
@@ -78,22 +80,14 @@ export class DropZone extends LitElement {
           ${isBusy ? 'Cancel' : 'Close this list'}
         </button>
       </div>
-      <ul>
-        ${this.imports.map(
-          (job) =>
-            html`<li class=${`import-${job.stage}`}>
-              <span class="import-name">${job.fileName}</span>
-              <span class="import-stage">
-                ${
-                  job.stage === 'done' && job.logId !== null
-                    ? html`<a href=${routeHash('debrief', job.logId)}>see the debrief</a>`
-                    : STAGES[job.stage]
-                }
-              </span>
-              ${job.problems.length === 0 ? nothing : problemLines(job)}
-            </li>`,
-        )}
-      </ul>
+      ${open.length === 0 ? nothing : jobList(open)}
+      ${folded.map(
+        ({ words, jobs }) =>
+          html`<details class="fold">
+            <summary>${words}</summary>
+            ${jobList(jobs)}
+          </details>`,
+      )}
     </section>`;
   }
 
@@ -133,6 +127,25 @@ const FEW_LINES = 2;
 
 function lookedAt(total: number): string {
   return total === 1 ? '1 file looked at' : `${total} files looked at`;
+}
+
+function jobList(jobs: readonly ImportJob[]): TemplateResult {
+  return html`<ul>
+    ${jobs.map(
+      (job) =>
+        html`<li class=${`import-${job.stage}`}>
+          <span class="import-name">${job.fileName}</span>
+          <span class="import-stage">
+            ${
+              job.stage === 'done' && job.logId !== null
+                ? html`<a href=${routeHash('debrief', job.logId)}>see the debrief</a>`
+                : STAGES[job.stage]
+            }
+          </span>
+          ${job.problems.length === 0 ? nothing : problemLines(job)}
+        </li>`,
+    )}
+  </ul>`;
 }
 
 function problemLines({ problems, stage }: ImportJob): TemplateResult {

@@ -21,6 +21,7 @@ import { timeAtPlace } from '../../report/story/cursor-columns.ts';
 import type { EventDebrief } from '../../report/story/event-debrief.ts';
 import type { LandingEntryPlaces, LandingPlaceEntry } from '../../report/story/landing-entry.ts';
 import { sendAction, type AppState } from '../app-state.ts';
+import { EFFORT_CHOICES, MARK_COUNTS } from '../entry/effort-choices.ts';
 import { lengthUnit, readQuantity } from '../entry/shown-unit.ts';
 import { visitWith } from '../entry/visit-of-log.ts';
 import { radioField, textField, type Option } from './form-field.ts';
@@ -30,13 +31,6 @@ declare global {
     'wr-own-entries': OwnEntries;
   }
 }
-
-const EFFORTS: readonly Option[] = [
-  { value: '', words: 'not marked' },
-  { value: 'full', words: 'full', note: 'as hard as the surface allowed' },
-  { value: 'normal', words: 'normal', note: 'as on any day' },
-  { value: 'coasted', words: 'coasted', note: 'let it run, it could have been shorter' },
-];
 
 /** See the file's head. */
 export class OwnEntries extends LitElement {
@@ -107,12 +101,13 @@ export class OwnEntries extends LitElement {
     const effort = landingNear(visit, aroundS)?.effort ?? null;
     const hint = hasRatio
       ? 'The ratio stands on the screen: a mark made now leaves no landing out of your own factor.'
-      : 'Marked before the ratio is on the screen, it may count in your own factor.';
+      : MARK_COUNTS;
+    const ofFlight = visit.conditions?.effort ?? null;
     return radioField({
       id: 'own-effort',
       label: 'Braking of this landing',
       value: effort?.mark ?? '',
-      options: EFFORTS,
+      options: ofFlight === null ? EFFORT_CHOICES : withFlights(ofFlight),
       hint,
       onChoose: (value) => {
         const { nowS } = this.state;
@@ -195,6 +190,12 @@ export class OwnEntries extends LitElement {
   #save(visit: VisitRecord): void {
     sendAction(this, { type: 'save-visit', visit });
   }
+}
+
+/** A landing that is not marked on its own has the mark that was entered with the conditions. */
+function withFlights(ofFlight: string): readonly Option[] {
+  const [none, ...marks] = EFFORT_CHOICES;
+  return [{ ...none, note: `as entered with the conditions: ${ofFlight}` }, ...marks];
 }
 
 customElements.define('wr-own-entries', OwnEntries);

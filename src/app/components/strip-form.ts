@@ -23,7 +23,7 @@ import { dayStartS } from '../entry/time-zones.ts';
 import { cautionMark } from './caution-mark.ts';
 import { focusFirstWrong, radioField, textField } from './form-field.ts';
 import { stripLabel, warningWords } from './strip-labels.ts';
-import { directionPart, endPart, stripPart, type StripContext } from './strip-parts.ts';
+import { directionPart, endPart, stripPart, typedPart, type StripContext } from './strip-parts.ts';
 
 /** `<wr-strip-form>` */
 export class StripForm extends LitElement {
@@ -101,7 +101,7 @@ export class StripForm extends LitElement {
         ${this.#alert([summaryOf(labels), messages.form ?? '', read.ok ? this.seen : ''])}
       </div>
       ${hasGuessedEnds(this.version?.feature ?? this.draft) ? this.#guess(context.set) : nothing}
-      ${stripPart(context)} ${endPart('a', context)} ${endPart('b', context)}
+      ${stripPart(context)} ${endPart('a', context)} ${endPart('b', context)} ${typedPart(context)}
       ${directionPart('a', context)} ${directionPart('b', context)}
       ${read.ok && read.isMoved && this.version ? this.#movedPart() : nothing}
       <div class="form-buttons">

@@ -12,6 +12,8 @@ import { directionDefaults, type DirectionDefaults } from '../entry/strip-defaul
 import { showQuantity } from '../entry/shown-unit.ts';
 import { stripUnit, type End, type StripField, type StripFields } from '../entry/strip-fields.ts';
 import type { StripMessages } from '../entry/strip-from-fields.ts';
+import { typedStrip } from '../entry/typed-strip.ts';
+import { smallStrip } from '../drawings/small-strip.ts';
 import { CIRCUITS, DIRECTION_LABELS, STRIP_LABELS, SURFACES, USES } from './strip-labels.ts';
 import { choiceField, radioField, textField } from './form-field.ts';
 
@@ -83,6 +85,15 @@ export function endPart(end: End, context: StripContext): TemplateResult {
       ${figure(`${end}.elevation`, 'Elevation', context, { hint: 'above mean sea level' })}
     </div>
   </fieldset>`;
+}
+
+/** What the two ends make, said and drawn while they are typed. */
+export function typedPart({ fields, units, lengthM }: StripContext): TemplateResult {
+  const { words, line } = typedStrip(fields, units, lengthM);
+  return html`<div class="typed-strip">
+    ${line === null ? nothing : smallStrip(line)}
+    <output for="strip-a-lat strip-a-lon strip-b-lat strip-b-lon">${words}</output>
+  </div>`;
 }
 
 /** The direction that begins at an end. */

@@ -29,6 +29,7 @@ import { cautionMark } from '../components/caution-mark.ts';
 import { figureCell } from '../components/debrief-tables.ts';
 import { lengthPart, touchdownPart } from '../components/factor-places.ts';
 import '../components/measured-figure.ts';
+import { PaperController } from '../controllers/paper-controller.ts';
 import { individualsChart } from '../drawings/individuals-chart.ts';
 import { ratioTape } from '../drawings/ratio-tape.ts';
 import { loggedFlights } from '../logged-flights.ts';
@@ -39,6 +40,8 @@ export class FactorPage extends LitElement {
   static override properties = { state: { attribute: false }, args: { attribute: false } };
   declare state: AppState;
   declare args: readonly string[];
+  readonly #paper = new PaperController(this);
+  #isOpen = false;
 
   constructor() {
     super();
@@ -63,10 +66,8 @@ export class FactorPage extends LitElement {
       otherGroups(flights, own.aeroplane, quantity, surface),
     );
     const inTheOrderFlown = factorEntries(flights, own.aeroplane, quantity);
-    const leansOn = factorLeansOn(result);
     const caution = factorCaution(result);
     const basis = factorBasis(result.quantity);
-    const restsOn = factorRestsOn(result);
     return html`<div class="page">
       <div class="opening-block">
         <div>
@@ -75,8 +76,6 @@ export class FactorPage extends LitElement {
           </p>
           <h1 class="sentence">${factorSentence(result)}</h1>
           <p class="meaning">${factorMeaning(result)}</p>
-          ${restsOn === null ? nothing : html`<p class="meaning">${restsOn}</p>`}
-          ${leansOn === null ? nothing : html`<p class="meaning">${leansOn} ${LEANING_CAUTION}</p>`}
         </div>
         ${choices(all, own, result)}
       </div>
@@ -98,14 +97,30 @@ export class FactorPage extends LitElement {
           </div>
           ${basis === null ? nothing : html`<p class="quiet">${basis}</p>`}
           <h2 class="section-head">All four distances</h2>
-          ${fourDistances(own, surface)}
-          <h2 class="section-head">How the bound was found</h2>
-          ${rowsTable(result, own)}
+          ${fourDistances(own, surface)} ${this.#howFound(result, own)}
         </section>
       </div>
       ${quantity.startsWith('landing') ? html`${touchdownPart(this.state, own.aeroplane)} ${lengthPart(this.state, own.aeroplane)}` : nothing}
       ${inOrder(inTheOrderFlown, this.state.settings.timeZone)}
     </div>`;
+  }
+
+  /** What speaks statistics: a press away, after the picture; open on paper, which cannot be pressed. */
+  #howFound(result: OwnFactor | TooFew, own: AeroplaneFactors): TemplateResult {
+    const restsOn = factorRestsOn(result);
+    const leansOn = factorLeansOn(result);
+    return html`<details
+      class="fold bound-found"
+      ?open=${this.#isOpen || this.#paper.isOnPaper}
+      @toggle=${(event: Event) => {
+        if (!this.#paper.isOnPaper) this.#isOpen = (event.currentTarget as HTMLDetailsElement).open;
+      }}
+    >
+      <summary>How the bound was found${leansOn === null ? '' : ', and what it leans on'}</summary>
+      ${restsOn === null ? nothing : html`<p>${restsOn}</p>`}
+      ${leansOn === null ? nothing : html`<p>${leansOn} ${LEANING_CAUTION}</p>`}
+      ${rowsTable(result, own)}
+    </details>`;
   }
 }
 

@@ -4,7 +4,16 @@
  * In: predicted rolls in metres, where they begin, the length that counts. Out: rods and rope.
  */
 import type { Figure } from '../../performance/prediction.ts';
-import { figureValue, hasFigure, lengthFigure, NBSP, type PilotUnits } from '../figure-text.ts';
+import {
+  figureValue,
+  hasFigure,
+  lengthFigure,
+  NBSP,
+  shownDifferenceM,
+  unitOf,
+  wholeUnits,
+  type PilotUnits,
+} from '../figure-text.ts';
 import type { StripGround } from './strip-ground.ts';
 import type { Rod, Rope } from './strip-picture.ts';
 
@@ -25,11 +34,13 @@ export function rodsFrom(
   units: PilotUnits,
 ): Rod[] {
   const found: Rod[] = [];
+  const { si } = unitOf(units.length);
   const add = (kind: Rod['kind'], label: string, lengthM: Figure | null): void => {
     if (typeof lengthM !== 'number') return;
     const toM = fromM + lengthM;
     const figure = lengthFigure(lengthM, units);
-    const gap = figureValue(lengthFigure(Math.abs(endM - toM), units));
+    const shownM = shownDifferenceM(endM, fromM, units) - wholeUnits(lengthM, units) * si;
+    const gap = figureValue(lengthFigure(Math.abs(shownM), units));
     if (!hasFigure(figure)) return;
     const isTooLong = !endsGuessed && toM > endM;
     const leftText = endsGuessed ? 'end guessed' : `${gap} ${isTooLong ? 'too long' : 'left'}`;
@@ -54,11 +65,11 @@ export function ropeFor(
   const of = ownM !== null && ownM > (plannedM ?? 0) ? 'own' : 'planned';
   const rollM = of === 'own' ? (ownM ?? 0) : (plannedM ?? 0);
   const atM = ldaM - rollM;
-  const figure = lengthFigure(atM, units);
+  const figure = lengthFigure(shownDifferenceM(ldaM, rollM, units), units);
   if (atM >= 0 && hasFigure(figure)) {
     return { rope: { of, atM, label: 'latest touchdown', figure }, noRope: null };
   }
-  const tooLong = figureValue(lengthFigure(-atM, units));
+  const tooLong = figureValue(lengthFigure(shownDifferenceM(rollM, ldaM, units), units));
   const which = of === 'own' ? 'roll by the own factor' : 'planned roll';
   return {
     rope: null,

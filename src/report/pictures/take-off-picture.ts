@@ -25,6 +25,7 @@ import {
   speedFigure,
   type PilotUnits,
 } from '../figure-text.ts';
+import { halfwayAlongM, isOffBy } from '../half-way.ts';
 import { OUTCOME_WORDS } from '../outcome-words.ts';
 import { groundRows } from './approach-words.ts';
 import { tenPointsOfBand, type Passes } from './passes.ts';
@@ -133,10 +134,13 @@ function leftOf(takeOff: TakeOff, endM: number, units: PilotUnits): StripLeft | 
 /** The line at half of the TORA, with the speed there and its share of the speed at lift-off. */
 function halfwayLine(takeOff: TakeOff, view: StripView, units: PilotUnits): CrossLine | null {
   const { halfway } = takeOff;
-  const atM = view.frame.nearEndAlongM + view.direction.toraM / 2;
+  const atM = halfwayAlongM(view);
   if (isUndetermined(halfway)) return null;
   const speed = speedFigure(halfway.groundSpeedMps, units);
   if (!hasFigure(speed) || isUndetermined(halfway.shareOfLiftOff)) return null;
+  if (isOffBy(takeOff, atM)) {
+    return { atM, label: `half way: ${figureValue(speed)}, off the ground by then` };
+  }
   const share = `${numberText(100 * halfway.shareOfLiftOff.value, 0)}${NBSP}%`;
   return { atM, label: `half way: ${figureValue(speed)}, ${share} of lift-off` };
 }

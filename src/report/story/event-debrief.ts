@@ -30,6 +30,7 @@ import {
   unkeptRun,
   unkeptRunWords,
 } from '../pictures/unkept-line.ts';
+import { halfwayAlongM } from '../half-way.ts';
 import { takeOffPicture } from '../pictures/take-off-picture.ts';
 import {
   touchdownChancePicture,
@@ -219,7 +220,7 @@ function ofTakeOff(flight: Flight, index: number, book: StripBook, options: Pict
     why: none,
     measured: [
       ...backtracksBefore(flight.events, takeOff, units),
-      ...takeOffRows(takeOff, units),
+      ...takeOffRows(takeOff, view && halfwayAlongM(view), units),
       ...clearanceRows(flight.surroundings.takeOffs[index], units),
       ...areaRows(flight.surroundings.areas, units),
     ],

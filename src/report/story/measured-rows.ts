@@ -21,6 +21,7 @@ import {
   type NoFigure,
   type PilotUnits,
 } from '../figure-text.ts';
+import { isOffBy } from '../half-way.ts';
 import { ROLL_END_WORDS } from '../pictures/approach-words.ts';
 
 /** One figure. */
@@ -144,8 +145,16 @@ function handWords(
   };
 }
 
-/** Rows of a take-off. */
-export function takeOffRows(takeOff: TakeOff, units: PilotUnits): MeasuredRow[] {
+/**
+ * Rows of a take-off.
+ *
+ * @param halfM where half of the TORA lies along the strip, metres; null where no strip is known
+ */
+export function takeOffRows(
+  takeOff: TakeOff,
+  halfM: number | null,
+  units: PilotUnits,
+): MeasuredRow[] {
   const { brakeRelease, liftOff, screen, halfway } = takeOff;
   const release = isUndetermined(brakeRelease) ? brakeRelease : brakeRelease.alongM;
   const lift = isUndetermined(liftOff) ? null : liftOff;
@@ -176,7 +185,9 @@ export function takeOffRows(takeOff: TakeOff, units: PilotUnits): MeasuredRow[] 
     },
     {
       label: 'speed at half the TORA, share of lift-off',
-      figure: shareFigure(isUndetermined(halfway) ? halfway : halfway.shareOfLiftOff),
+      figure: isOffBy(takeOff, halfM)
+        ? { reason: OFF_BY_HALF }
+        : shareFigure(isUndetermined(halfway) ? halfway : halfway.shareOfLiftOff),
       beside: '',
       how: 'A rule of thumb: below 70 % at half way is a reason to stop. It is never a reason to go.',
     },
@@ -188,6 +199,9 @@ export function takeOffRows(takeOff: TakeOff, units: PilotUnits): MeasuredRow[] 
     },
   ];
 }
+
+/** Said of half the TORA where the lift-off as it is shown lies before it. */
+const OFF_BY_HALF = 'off the ground by then, more likely than not: no check of a run';
 
 /** The reason of what is undetermined; anything else has no business here. */
 function reasonOf(part: object): Measured {

@@ -11,6 +11,7 @@ import {
   figureValue,
   hasFigure,
   lengthFigure,
+  shownDifferenceM,
   type FigureText,
   type NoFigure,
   type PilotUnits,
@@ -124,7 +125,9 @@ export function planWords(
   const text = (metres: number): string => figureValue(lengthFigure(metres, units));
   if (declaredM === null) return `plan ${text(lengthM)} of a length that is a guess`;
   const words = `plan ${text(lengthM)} of ${text(declaredM)}`;
-  return lengthM > declaredM ? `${words}, ${text(lengthM - declaredM)} too long` : words;
+  return lengthM > declaredM
+    ? `${words}, ${text(shownDifferenceM(lengthM, declaredM, units))} too long`
+    : words;
 }
 
 /** A declared length. */
@@ -149,6 +152,7 @@ function row(
   if (!against || against.endsGuessed || !isNumber || !hasFigure(figure)) {
     return { kind, label, figure, of, left: null, isShort: false };
   }
-  const leftM = against.lengthM - lengthM;
-  return { kind, label, figure, of, left: lengthFigure(leftM, units), isShort: leftM < 0 };
+  const leftM = shownDifferenceM(against.lengthM, lengthM, units);
+  const isShort = against.lengthM < lengthM;
+  return { kind, label, figure, of, left: lengthFigure(leftM, units), isShort };
 }

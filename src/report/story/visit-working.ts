@@ -5,7 +5,14 @@
  * running distance as a figure and as a share of the longest line, for a bar.
  */
 import type { ChainStep } from '../../performance/prediction.ts';
-import { figureValue, lengthFigure, NBSP, numberText, type PilotUnits } from '../figure-text.ts';
+import {
+  figureValue,
+  lengthFigure,
+  NBSP,
+  numberText,
+  shownDifferenceM,
+  type PilotUnits,
+} from '../figure-text.ts';
 import { workingInPilotUnits } from '../figures-in-text.ts';
 
 /** One line. */
@@ -35,7 +42,7 @@ export function workingLines(
     actsOn: step.actsOn,
     why: trueMinus(workingInPilotUnits(step.why, units)),
     source: step.source,
-    by: byText(step, units),
+    by: byText(step, k > 0 ? steps[k - 1] : null, units),
     running: figureValue(lengthFigure(step.runningM, units)),
     share: longestM > 0 ? Math.min(1, Math.max(0, step.runningM / longestM)) : 0,
     isNewPart: k > 0 && steps[k - 1].actsOn !== step.actsOn,
@@ -47,10 +54,14 @@ export function longestOf(chains: readonly (readonly ChainStep[])[]): number {
   return Math.max(0, ...chains.flat().map(({ runningM }) => runningM));
 }
 
-function byText({ factor, addM }: ChainStep, units: PilotUnits): string {
+function byText(step: ChainStep, before: ChainStep | null, units: PilotUnits): string {
+  const { factor, addM, runningM } = step;
   if (factor !== null) return factor === 1 ? '' : `×${NBSP}${factorText(factor)}`;
   if (addM === null) return '';
-  return `${addM < 0 ? '' : '+'}${figureValue(lengthFigure(addM, units))}`;
+  const isAdded = before !== null && Math.abs(before.runningM + addM - runningM) < 1e-6;
+  // As the two running lengths are shown: a pencil adds what it reads.
+  const shownM = isAdded ? shownDifferenceM(runningM, before.runningM, units) : addM;
+  return `${shownM < 0 ? '' : '+'}${figureValue(lengthFigure(shownM, units))}`;
 }
 
 /** Two decimals where they are the factor, else as many as a pencil needs to come to the same metre. */

@@ -1,12 +1,13 @@
 /**
- * Why the roll differed from the expected one: exact shares, in metres.
+ * Why the roll differed from the expected one: shares in whole units that add up to the difference of
+ * the two rolls as they are shown.
  *
  * In: a flight, which of its approaches, the pilot's units. Out: a heading and rows, or why the roll
  * cannot be split.
  */
 import type { RollSplit } from '../../calibration/roll-split.ts';
 import type { Flight } from '../../debrief/debrief.ts';
-import { whyRoll } from '../../debrief/why-roll.ts';
+import { whyRoll, type WhyRoll } from '../../debrief/why-roll.ts';
 import { isUndetermined, type Estimate, type Measured, type Undetermined } from '../../result.ts';
 import { GRAVITY_MPS2 } from '../../units/convert.ts';
 import {
@@ -14,11 +15,15 @@ import {
   hasFigure,
   lengthFigure,
   NBSP,
+  shownDifferenceM,
   speedFigure,
+  unitOf,
+  wholeUnits,
   type FigureText,
   type NoFigure,
   type PilotUnits,
 } from '../figure-text.ts';
+import { wholeShares } from '../rounding.ts';
 
 /** One row: what, and how much of the difference, with its sign. */
 export interface WhyRow {
@@ -36,12 +41,15 @@ export interface WhyTable {
 export function whyRows(flight: Flight, index: number, units: PilotUnits): WhyTable | Undetermined {
   const why = whyRoll(flight, index);
   if (isUndetermined(why)) return why;
-  const { split, measuredM, expectedM, touchdownMps, referenceMps } = why;
+  const { measuredM, expectedM, touchdownMps, referenceMps } = why;
+  const hasBrakes = isUndetermined(flight.aeroplane) || flight.aeroplane.brakes;
+  // Without brakes one row alone has a figure, and nothing is added up.
+  const shown = hasBrakes ? asShown(why, units) : why.split;
   return {
-    heading: headingOf(measuredM.value - expectedM, units),
+    heading: headingOf(shownDifferenceM(measuredM.value, expectedM, units), units),
     rows: [
-      speedRow(split, touchdownMps, referenceMps, units),
-      brakingRow(split, flight, units),
+      speedRow(shown, touchdownMps, referenceMps, units),
+      brakingRow(shown, hasBrakes, units),
       { label: 'wind, slope and surface', figure: { reason: 'as entered, in the expected roll' } },
     ],
   };
@@ -68,10 +76,30 @@ function speedRow(
   };
 }
 
-function brakingRow(split: RollSplit, { aeroplane }: Flight, units: PilotUnits): WhyRow {
+/** The shares as whole units that add up to the difference of the two rolls as they are shown. */
+function asShown({ split, measuredM, expectedM }: WhyRoll, units: PilotUnits): RollSplit {
+  const { si } = unitOf(units.length);
+  const difference = wholeUnits(measuredM.value, units) - wholeUnits(expectedM, units);
+  const { touchdownSpeed, braking } = split;
+  const [speed, slowing] = wholeShares(
+    [touchdownSpeed.metres.value / si, braking.metres.value / si],
+    difference,
+  );
+  return {
+    ...split,
+    touchdownSpeed: { ...touchdownSpeed, metres: moved(touchdownSpeed.metres, speed * si) },
+    braking: { ...braking, metres: moved(braking.metres, slowing * si) },
+  };
+}
+
+/** Another value, inside its band. */
+function moved({ low, high }: Estimate, value: number): Estimate {
+  return { value, low: Math.min(low, value), high: Math.max(high, value) };
+}
+
+function brakingRow(split: RollSplit, hasBrakes: boolean, units: PilotUnits): WhyRow {
   const inG = (mps2: number): string => (mps2 / GRAVITY_MPS2).toFixed(2);
   const label = `slowing down, ${inG(split.measuredBrakingMps2)}${NBSP}g against ${inG(split.expectedBrakingMps2)}`;
-  const hasBrakes = isUndetermined(aeroplane) || aeroplane.brakes;
   if (!hasBrakes) return { label: 'slowing down', figure: { reason: 'no brakes: cannot be told' } };
   return { label, figure: signed(split.braking.metres, units) };
 }

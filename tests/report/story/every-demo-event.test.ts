@@ -104,7 +104,7 @@ describe('the debrief of every demo event', () => {
     expect(compared).toBeGreaterThan(200);
   });
 
-  test('[ST65] splits a roll into rows that add up to its difference from the expected one', () => {
+  test('[ST65] [ADD1] splits a roll into rows that add up to the difference of the two as they are shown', () => {
     let split = 0;
     for (const { event, flight, file } of shown) {
       if (event.kind !== 'approach' || isUndetermined(event.why)) continue;
@@ -115,14 +115,19 @@ describe('the debrief of every demo event', () => {
       if (isUndetermined(prediction.landing)) throw new Error('split without a prediction');
       const { expectedRollM } = prediction.landing;
       if (isUndetermined(expectedRollM)) throw new Error('split without an expected roll');
-      const difference = valueOf(approach.fullStopRollM) - expectedRollM;
+      const rolls = [valueOf(approach.fullStopRollM), expectedRollM];
+      const [measuredShown, expectedShown] = rolls.map((metres) => Number(metres.toFixed(0)));
+      const difference = measuredShown - expectedShown;
       // A sign before each, and one only.
       for (const { value } of parts) expect(value, file).toMatch(/^(\+|\u2212)\d|^0$/);
       const sum = parts.reduce((all, { value }) => all + numberOf(value), 0);
-      // Two rows, each rounded to a whole metre.
-      expectNear(sum, difference, 1.0001, file);
+      expect(sum, file).toBe(difference);
+      if (difference === 0) {
+        expect(event.why.heading, file).toBe('Why it was as long as expected');
+        continue;
+      }
       const [, size, side] = /was (\d+)\u00a0m (longer|shorter)/.exec(event.why.heading) ?? [];
-      expectNear(Number(size), Math.abs(difference), 0.5000001, file);
+      expect(Number(size), file).toBe(Math.abs(difference));
       expect(side).toBe(difference < 0 ? 'shorter' : 'longer');
       split++;
     }

@@ -16,8 +16,8 @@ const [run] = flight.events.takeOffs;
 const plain = (text: string): string => text.replaceAll('\u00a0', ' ');
 const rowsOf = (changes: Partial<Approach>): MeasuredRow[] =>
   approachRows(landingLike(model, changes), 1, USUAL_UNITS);
-const runRows = (changes: Partial<TakeOff>): MeasuredRow[] =>
-  takeOffRows({ ...run, ...changes }, USUAL_UNITS);
+const runRows = (changes: Partial<TakeOff>, halfM: number | null = null): MeasuredRow[] =>
+  takeOffRows({ ...run, ...changes }, halfM, USUAL_UNITS);
 
 function figure(rows: readonly MeasuredRow[], label: string): string {
   const row = rows.find((each) => each.label === label);
@@ -134,6 +134,25 @@ describe('rows of a take-off', () => {
     expect(figure(rows, 'strip left at lift-off')).toBe('379 m 374–384');
     const half = rows.find(({ label }) => label.startsWith('speed at half'));
     expect(half?.how).toMatch(/reason to stop\. It is never a reason to go\.$/);
+  });
+
+  test('[ST37] say that it was off by half way where the lift-off lies before it', () => {
+    const changes = {
+      liftOff: { timeS: about(9), alongM: about(121), groundSpeedMps: about(25.72) },
+      halfway: {
+        groundSpeedMps: about(26),
+        shareOfLiftOff: { value: 1.01, low: 0.97, high: 1.05 },
+      },
+    };
+    const said = (halfM: number) =>
+      figure(runRows(changes, halfM), 'speed at half the TORA, share of lift-off');
+    expect(said(124)).toMatch(/^off the ground by then, more likely than not/);
+    expect(said(118)).toBe('101 % 97–105');
+    const why = undetermined('the log begins in the run');
+    const open = { ...changes, halfway: { ...changes.halfway, shareOfLiftOff: why } };
+    expect(figure(runRows(open, 124), 'speed at half the TORA, share of lift-off')).toMatch(
+      /begins in the run/,
+    );
   });
 
   test('[ST36] say why for each that is missing', () => {

@@ -41,6 +41,17 @@ describe('the figures of a landing', () => {
     expect(whole.map(({ of }) => plain(of))).toEqual(['LDA 500 m', 'LDA 500 m', 'LDA 500 m']);
   });
 
+  test('[ADD1] leave what a reader comes to who takes one shown figure from the other', () => {
+    // Drawn, not declared: 559.6 m reads as 560, 430.4 as 430, and 129.2 as 129.
+    const drawn = { ...LANDING, expectedFrom50FtM: 430.4, plannedFrom50FtM: 600.5 };
+    const rows = landingFigures(drawn, NO_OWN, { ldaM: 559.6, endsGuessed: false }, USUAL_UNITS);
+    const [expected, planned] = rows.filter(({ of }) => of !== null);
+    expect([expected, planned].map(({ of }) => plain(of))).toEqual(['LDA 560 m', 'LDA 560 m']);
+    expect([textOf(expected.figure), textOf(expected.left)]).toEqual(['430', '130']);
+    expect([textOf(planned.figure), textOf(planned.left)]).toEqual(['601', '\u221241']);
+    expect(plain(planWords(600.5, 559.6, USUAL_UNITS))).toBe('plan 601 m of 560 m, 41 m too long');
+  });
+
   test('[VI2] hold a ground roll against no length and no published factor', () => {
     const rolls = landingFigures(
       LANDING,

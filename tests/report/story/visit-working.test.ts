@@ -37,6 +37,16 @@ describe('[DN2] the working', () => {
     expect(lines.map(({ running }) => parseFloat(running))).toEqual([512, 506, 523]);
   });
 
+  test('[DN2] [ADD1] what is added is what lies between the two lengths as they are shown', () => {
+    // 211.4 and 258.6 m read as 211 and 259: 48 m by pencil, though 47.2 m were added.
+    const lines = workingLines(
+      [step({ runningM: 211.4 }), step({ addM: 47.2, runningM: 258.6 })],
+      258.6,
+      USUAL_UNITS,
+    );
+    expect(lines[1].by).toBe('+48\u00a0m');
+  });
+
   test('[DN2] is in the pilot\u2019s units, what is added as what comes out', () => {
     const feet = { ...USUAL_UNITS, length: 'ft' } as const;
     const lines = workingLines([step({ addM: -30.48 }), step({ addM: 30.48 })], 500, feet);

@@ -18,10 +18,11 @@ interface Example {
   readonly densityRatio: number;
 }
 
-/** A flight whose second landing was expected to touch down at 25 m/s through the air and roll 200 m. */
+/** A flight whose second landing was expected to touch down at 25 m/s through the air and roll so far. */
 function example(
   { rollM, touchdownMps, headwindMps, densityRatio }: Example,
   changes: Partial<Approach> = {},
+  expectedRollM = 200,
 ): Flight {
   const compared = flight.compared.approaches[2];
   const { prediction } = compared;
@@ -30,7 +31,7 @@ function example(
   if (isUndetermined(prediction.speeds)) throw new Error('the demo aeroplane has speeds');
   const expected = {
     ...prediction,
-    landing: { ...prediction.landing, expectedRollM: 200 },
+    landing: { ...prediction.landing, expectedRollM },
     speeds: { ...prediction.speeds, touchdownMps: 25 },
     day: { ...prediction.day, densityRatio, headwindMps: headwindMps as number },
   };
@@ -66,6 +67,20 @@ describe('why a roll differed', () => {
       'slowing down, 0.10 g against 0.10: 0 m',
       'wind, slope and surface: as entered, in the expected roll',
     ]);
+  });
+
+  test('[ST105] [ADD1] adds up as it is shown: the rolls, the difference in the heading, the rows', () => {
+    // 258.6 m against 211.4 m read as 259 and 211: 48 m, though 47.2 m lie between them.
+    const expectedM = 211.4;
+    for (const touchdownMps of [21.1, 22, 23.3, 24.2]) {
+      const it = { rollM: 258.6, touchdownMps, headwindMps: 5, densityRatio: 1 };
+      const [heading, speed, slowing] = why(example(it, {}, expectedM));
+      expect(heading).toBe('Why it was 48 m longer than expected');
+      const metres = [speed, slowing].map((row) =>
+        Number(/: ([+−]?\d+) m$/.exec(row)?.[1].replace('−', '-')),
+      );
+      expect(metres[0] + metres[1]).toBe(48);
+    }
   });
 
   test('[ST101] counts a tail wind and thin air against the speed over the ground', () => {
