@@ -20,17 +20,17 @@ import { NO_CONDITIONS, type Conditions } from '../weather/conditions.ts';
 import {
   nameOf,
   type AeroplaneRecord,
-  type Correction,
   type FactorSetRecord,
   type Feature,
   type LandingEntry,
   type LogSummary,
+  type PlaceCorrection,
   type StripRecord,
   type VisitRecord,
 } from './entry.ts';
 import { sha256Hex } from './log-bytes.ts';
 import { canonicalText } from './plain-json.ts';
-import { correctionInForce } from './landing-entries.ts';
+import { contactInForce, correctionInForce } from './landing-entries.ts';
 import { featureAt } from './strip-versions.ts';
 
 /** Records that a debrief rests on. */
@@ -80,7 +80,7 @@ export function contextFor(
 
 /** Whether a log's own touchdowns put by hand teach others: then nothing teaches it. */
 export function teaches(landings: readonly LandingMarks[]): boolean {
-  return landings.some(({ touchdown }) => touchdown !== null);
+  return landings.some(({ touchdown, contact }) => touchdown !== null && contact !== false);
 }
 
 /** Of the pilot's own factor sets the one that is used, so that another one makes nothing stale. */
@@ -174,7 +174,7 @@ export function flightConditions(
  * effort marked with the ratio on screen counts for nothing here.
  */
 export function landingMarks(visits: readonly VisitRecord[], log: LogSummary): LandingMarks[] {
-  const placed = (landing: LandingEntry, what: Correction['what']): HandPlace | null => {
+  const placed = (landing: LandingEntry, what: PlaceCorrection['what']): HandPlace | null => {
     const { timeS, alongM } = correctionInForce(landing, what)?.corrected ?? NOWHERE;
     return alongM === null ? null : { timeS, alongM };
   };
@@ -182,13 +182,23 @@ export function landingMarks(visits: readonly VisitRecord[], log: LogSummary): L
     .filter(({ logId }) => logId === log.id)
     .toSorted((a, b) => a.changedS - b.changedS || (a.id < b.id ? -1 : 1))
     .flatMap(({ landings }) => landings)
-    .map((landing) => ({
-      aroundS: landing.aroundS,
-      effort: landing.effort && !landing.effort.ratioShown ? landing.effort.mark : null,
-      touchdown: placed(landing, 'touchdown'),
-      rollEnd: placed(landing, 'roll-end'),
-    }))
-    .filter(({ effort, touchdown, rollEnd }) => effort ?? touchdown ?? rollEnd);
+    .map((landing) => {
+      const word = contactInForce(landing);
+      const liftOff = placed(landing, 'lift-off');
+      return {
+        aroundS: landing.aroundS,
+        effort: landing.effort && !landing.effort.ratioShown ? landing.effort.mark : null,
+        touchdown: placed(landing, 'touchdown'),
+        rollEnd: placed(landing, 'roll-end'),
+        // Without these a fingerprint is what it was before there were any.
+        ...(word ? { contact: word.corrected === 'touched' } : {}),
+        ...(liftOff ? { liftOff } : {}),
+      };
+    })
+    .filter(
+      ({ effort, touchdown, rollEnd, contact, liftOff }) =>
+        effort !== null || touchdown || rollEnd || contact !== undefined || liftOff,
+    );
 }
 
 const NOWHERE = { timeS: 0, alongM: null } as const;

@@ -10,12 +10,13 @@ import { pastLatestTouchdown } from '../debrief/latest-touchdown.ts';
 import type { AeroplaneFactors } from '../debrief/own-factors.ts';
 import type { Final } from '../debrief/finals.ts';
 import type { ByHand } from '../debrief/hand-corrections.ts';
+import type { LiftOffByHand } from '../debrief/hand-lift-offs.ts';
 import type { Clearance } from '../events/clearance.ts';
 import type { Approach, Backtrack, TakeOff } from '../events/flight-event.ts';
 import type { ChainStep, FactorChain, Prediction } from '../performance/prediction.ts';
 import { isUndetermined, type Measured, type Problem, type Undetermined } from '../result.ts';
 import { CAUTION } from './caution.ts';
-import { handNotes } from './hand-notes.ts';
+import { handNotes, liftOffNotes } from './hand-notes.ts';
 
 /** A file that was read, with everything found on the way. */
 export interface ReadFile {
@@ -76,7 +77,12 @@ function flightJson(flight: Flight, problems: readonly Problem[]): unknown {
     aeroplane: isUndetermined(flight.aeroplane) ? flight.aeroplane : flight.aeroplane.id,
     conditions: flight.conditions,
     takeOffs: events.takeOffs.map((takeOff, k) =>
-      takeOffJson(takeOff, compared.takeOffs[k], surroundings.takeOffs[k]),
+      takeOffJson(
+        takeOff,
+        compared.takeOffs[k],
+        surroundings.takeOffs[k],
+        flight.liftOffsByHand[k],
+      ),
     ),
     approaches: events.approaches.map((approach, k) =>
       approachJson(
@@ -100,6 +106,7 @@ function takeOffJson(
   takeOff: TakeOff,
   compared: ComparedEvent,
   clearances: readonly Clearance[],
+  byHand: LiftOffByHand,
 ): unknown {
   return {
     kind: takeOff.kind,
@@ -113,7 +120,7 @@ function takeOffJson(
     stripLeftM: takeOff.stripLeftM,
     halfway: takeOff.halfway,
     clearances,
-    notes: takeOff.notes,
+    notes: [...liftOffNotes(byHand), ...takeOff.notes],
     prediction: takeOffPrediction(compared.prediction),
     ...ratios(compared),
   };
@@ -131,6 +138,8 @@ function approachJson(
     direction: approach.direction,
     outcome: approach.outcome,
     contactProbability: approach.contactProbability,
+    // Only where something was said: a document without entries is as it was.
+    ...(approach.saidContact ? { saidContact: approach.saidContact } : {}),
     thresholdCrossing: approach.thresholdCrossing,
     touchdown: approach.touchdown,
     rollEnd: approach.rollEnd,
@@ -147,7 +156,7 @@ function approachJson(
     float: final.float,
     commitPoint: final.commitPoint,
     clearances,
-    notes: [...handNotes(byHand), ...approach.notes],
+    notes: [...handNotes(byHand, approach), ...approach.notes],
     prediction: landingPrediction(compared.prediction),
     touchdownPastLatestM: pastLatestTouchdown(approach, compared),
     ...ratios(compared),

@@ -73,7 +73,20 @@ const landing: fc.Arbitrary<LandingEntry> = record({
     }),
   ),
   corrections: upTo3(
-    record({ takenBackS: orNull(timeS) }).map((back) => ({ ...CORRECTION, ...back })),
+    fc.oneof(
+      record({
+        takenBackS: orNull(timeS),
+        what: fc.constantFrom('touchdown', 'roll-end', 'lift-off'),
+      }).map((given) => ({ ...CORRECTION, ...given })),
+      record({
+        what: fc.constant('contact'),
+        measured: orNull(fc.constantFrom(0, 0.4, 1)),
+        corrected: fc.constantFrom('touched', 'not-touched'),
+        algorithmVersion: fc.constant(3),
+        madeS: timeS,
+        takenBackS: orNull(timeS),
+      }),
+    ),
   ),
 });
 
