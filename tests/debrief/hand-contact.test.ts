@@ -111,6 +111,11 @@ describe('that the wheels touched', async () => {
     expect(isUndetermined(again.timeS)).toBe(false);
   });
 
+  test('[HC12] says nothing of where the strip begins: the log does not show the touch', () => {
+    const short = flight.events.problems.filter(({ code }) => code === 'touched-short');
+    expect(short).toEqual([]);
+  });
+
   test('[HC13] a touchdown can then be put by hand, under the same entry', async () => {
     const put = { timeS: word.aroundS + 2, alongM: 30 };
     const moved = await flightWith(LOW_PASS, [{ ...word, touchdown: put }]);
