@@ -10,13 +10,12 @@ import { pastLatestTouchdown } from '../debrief/latest-touchdown.ts';
 import type { AeroplaneFactors } from '../debrief/own-factors.ts';
 import type { Final } from '../debrief/finals.ts';
 import type { ByHand } from '../debrief/hand-corrections.ts';
-import type { LiftOffByHand } from '../debrief/hand-lift-offs.ts';
 import type { Clearance } from '../events/clearance.ts';
 import type { Approach, Backtrack, TakeOff } from '../events/flight-event.ts';
 import type { ChainStep, FactorChain, Prediction } from '../performance/prediction.ts';
 import { isUndetermined, type Measured, type Problem, type Undetermined } from '../result.ts';
 import { CAUTION } from './caution.ts';
-import { handNotes, liftOffNotes } from './hand-notes.ts';
+import { handNotes } from './hand-notes.ts';
 
 /** A file that was read, with everything found on the way. */
 export interface ReadFile {
@@ -77,12 +76,7 @@ function flightJson(flight: Flight, problems: readonly Problem[]): unknown {
     aeroplane: isUndetermined(flight.aeroplane) ? flight.aeroplane : flight.aeroplane.id,
     conditions: flight.conditions,
     takeOffs: events.takeOffs.map((takeOff, k) =>
-      takeOffJson(
-        takeOff,
-        compared.takeOffs[k],
-        surroundings.takeOffs[k],
-        flight.liftOffsByHand[k],
-      ),
+      takeOffJson(takeOff, compared.takeOffs[k], surroundings.takeOffs[k]),
     ),
     approaches: events.approaches.map((approach, k) =>
       approachJson(
@@ -106,7 +100,6 @@ function takeOffJson(
   takeOff: TakeOff,
   compared: ComparedEvent,
   clearances: readonly Clearance[],
-  byHand: LiftOffByHand,
 ): unknown {
   return {
     kind: takeOff.kind,
@@ -120,7 +113,7 @@ function takeOffJson(
     stripLeftM: takeOff.stripLeftM,
     halfway: takeOff.halfway,
     clearances,
-    notes: [...liftOffNotes(byHand), ...takeOff.notes],
+    notes: takeOff.notes,
     prediction: takeOffPrediction(compared.prediction),
     ...ratios(compared),
   };
@@ -138,8 +131,6 @@ function approachJson(
     direction: approach.direction,
     outcome: approach.outcome,
     contactProbability: approach.contactProbability,
-    // Only where something was said: a document without entries is as it was.
-    ...(approach.saidContact ? { saidContact: approach.saidContact } : {}),
     thresholdCrossing: approach.thresholdCrossing,
     touchdown: approach.touchdown,
     rollEnd: approach.rollEnd,
