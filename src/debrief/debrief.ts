@@ -35,7 +35,14 @@ import { conditionsFor } from '../weather/decode-conditions.ts';
 import { aeroplaneFlown } from './aeroplane-flown.ts';
 import { compareEvents, type ComparedEvents } from './compare-events.ts';
 import { finalsOf, type Final } from './finals.ts';
-import { correctEvents, marksOf, type ByHand, type LandingMarks } from './hand-corrections.ts';
+import {
+  contactWords,
+  correctEvents,
+  marksOf,
+  type ByHand,
+  type LandingMarks,
+} from './hand-corrections.ts';
+import { correctTakeOffs, liftOffsOf, type LiftOffByHand } from './hand-lift-offs.ts';
 import { lessonsIn, taughtBy } from './lessons.ts';
 import { splitRecordings } from './split-flights.ts';
 import { surroundingsOf, type Surroundings } from './surroundings.ts';
@@ -68,6 +75,8 @@ export interface Flight {
   readonly compared: ComparedEvents;
   /** For each approach what was entered about it alone, and what was measured before it was corrected. */
   readonly byHand: readonly ByHand[];
+  /** For each take-off its lift-off as put by hand, and as measured. */
+  readonly liftOffsByHand: readonly LiftOffByHand[];
   /** What its touchdowns put by hand teach of how the pilot arrives; none where others taught this one. */
   readonly lessons: readonly Lesson[];
 }
@@ -139,6 +148,8 @@ export function debriefTrack(
   const effort = isUndetermined(conditions) ? null : conditions.effort;
   const lessons = lessonsThatCount(context.lessons ?? [], effort);
   const manner = learnManner(lessons, effort);
+  const landings = context.landings ?? [];
+  const words = contactWords(landings);
   for (const { from, to } of splitRecordings(cleaned)) {
     if (to - from < LEAST_FIXES) continue;
     const track = pickFixes(
@@ -148,10 +159,12 @@ export function debriefTrack(
     const motion = computeMotion(track);
     const measured = taughtBy(
       lessons,
-      detectEvents(motion, context.strips, track.engineNoise, manner),
+      detectEvents(motion, context.strips, track.engineNoise, manner, words),
     );
-    const byHand = marksOf(measured, motion.timeS, context.landings ?? []);
-    const events = correctEvents(measured, motion, byHand);
+    const byHand = marksOf(measured, motion.timeS, landings);
+    const liftOffsByHand = liftOffsOf(measured, landings);
+    const landed = correctEvents(measured, motion, byHand);
+    const events = correctTakeOffs(landed, motion, liftOffsByHand);
     if (!flew(motion) && !landedAtOnce(motion, events)) continue;
     problems.push(...events.problems, ...coarseNotes(motion, track));
     const part = { usedFixes: track.length, medianIntervalS: motion.medianIntervalS };
@@ -179,6 +192,7 @@ export function debriefTrack(
       conditions,
       compared,
       byHand,
+      liftOffsByHand,
       lessons: lessons.length > 0 ? [] : lessonsIn(measured, byHand, effort),
     });
   }

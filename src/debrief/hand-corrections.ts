@@ -1,6 +1,6 @@
 /**
  * What did the pilot enter about single landings: how hard each was braked, and where a touchdown or
- * an end of roll was put by hand?
+ * an end of roll was put by hand? Lift-offs put by hand: hand-lift-offs.ts.
  *
  * In: the events as measured, the entries. Out: the events with the corrections in force, and for each
  * approach what was entered about it. A corrected place is exact; every length that hangs on it moves
@@ -12,10 +12,17 @@ import type { Approach, RollEnd, Touchdown, TouchdownPosterior } from '../events
 import { crossAt, forwardSpeedAt, noLongerThan } from '../events/landing.ts';
 import { arrivalAt } from '../events/manner.ts';
 import { viewOfEvent } from '../events/view-of-event.ts';
+import type { ContactWord } from '../events/said-contact.ts';
 import { knowsEnds, type StripView } from '../events/strip-view.ts';
 import { SAME_LANDING_S } from './landing-limits.ts';
 import { crossingAt } from '../numeric/crossing.ts';
-import { cutBelow, isUndetermined, type Measured, type Undetermined } from '../result.ts';
+import {
+  cutBelow,
+  isUndetermined,
+  type Estimate,
+  type Measured,
+  type Undetermined,
+} from '../result.ts';
 import { placeSdM } from '../strips/place-error.ts';
 import type { Motion } from '../track/motion.ts';
 import type { Conditions } from '../weather/conditions.ts';
@@ -35,6 +42,17 @@ export interface LandingMarks {
   /** Without a time where only the place is known, as from wheel marks: then the track tells the time. */
   readonly touchdown: HandPlace | Omit<HandPlace, 'timeS'> | null;
   readonly rollEnd: HandPlace | null;
+  /** Whether the wheels touched, where the pilot says so; absent: as measured. */
+  readonly contact?: boolean;
+  /** Of the take-off near `aroundS`; absent: as measured. */
+  readonly liftOff?: HandPlace;
+}
+
+/** What the pilot says of the contact on single approaches: the measuring asks for it. */
+export function contactWords(landings: readonly LandingMarks[]): ContactWord[] {
+  return landings.flatMap(({ aroundS, contact: touched }) =>
+    touched === undefined ? [] : [{ aroundS, touched }],
+  );
 }
 
 /** Entries whose touchdown has its time. */
@@ -62,20 +80,35 @@ export function marksOf(
   return events.approaches.map((approach) => {
     const { touchdown, rollEnd } = approach;
     const measuredTouchdown = placeIn(touchdown);
-    const atS = measuredTouchdown?.timeS ?? NaN;
-    const marks = landings
-      .filter(({ aroundS }) => Math.abs(aroundS - atS) <= SAME_LANDING_S)
-      .toSorted((a, b) => Math.abs(a.aroundS - atS) - Math.abs(b.aroundS - atS))
-      .at(0);
-    const put = marks?.touchdown;
-    const timed = !put || 'timeS' in put ? put : timedPlace(put.alongM, events, approach, timeS);
+    // A word about the contact found its approach before there was a touchdown, or with none.
+    const atS = approach.saidContact?.aroundS ?? measuredTouchdown?.timeS ?? NaN;
+    const marks = nearest(landings, atS);
+    // Where the wheels did not touch, as measured or as said, there is nothing to move.
+    const put = isUndetermined(touchdown) ? undefined : marks?.touchdown;
+    const timed: HandPlace | null = !put
+      ? null
+      : hasTime(put)
+        ? put
+        : timedPlace(put.alongM, events, approach, timeS);
     return {
-      marks: marks ? { ...marks, touchdown: timed ?? null } : null,
+      marks: marks ? { ...marks, touchdown: timed } : null,
       measuredTouchdown,
       measuredAlongM: isUndetermined(touchdown) ? touchdown : touchdown.alongM,
       measuredRollEnd: placeIn(rollEnd),
     };
   });
+}
+
+function hasTime(place: NonNullable<LandingMarks['touchdown']>): place is HandPlace {
+  return 'timeS' in place;
+}
+
+/** The entry about the event at a time; of those within `SAME_LANDING_S` the nearest. */
+export function nearest(landings: readonly LandingMarks[], atS: number): LandingMarks | undefined {
+  return landings
+    .filter(({ aroundS }) => Math.abs(aroundS - atS) <= SAME_LANDING_S)
+    .toSorted((a, b) => Math.abs(a.aroundS - atS) - Math.abs(b.aroundS - atS))
+    .at(0);
 }
 
 /**
@@ -160,7 +193,7 @@ function correctApproach(
   };
 }
 
-function placeIn(
+export function placeIn(
   part: { readonly timeS: Measured; readonly alongM: Measured } | Undetermined,
 ): HandPlace | null {
   if (isUndetermined(part) || isUndetermined(part.timeS) || isUndetermined(part.alongM)) {
@@ -191,7 +224,7 @@ function moved<T extends Touchdown | RollEnd>(part: T, { timeS, alongM }: HandPl
   return { ...part, timeS: exactly(timeS), alongM: exactly(alongM) };
 }
 
-function exactly(value: number): Measured {
+export function exactly(value: number): Estimate {
   return { value, low: value, high: value };
 }
 
@@ -206,7 +239,7 @@ function shifted(measured: Measured, byM: number): Measured {
 }
 
 /** A roll may be doubtful, but not shorter than nothing. */
-function notNegative(length: Measured): Measured {
+export function notNegative(length: Measured): Measured {
   return isUndetermined(length) ? length : cutBelow(length, 0);
 }
 

@@ -16,7 +16,7 @@ import {
 } from '../result.ts';
 import { placeSdM } from '../strips/place-error.ts';
 import type { Motion } from '../track/motion.ts';
-import type { MeasuredApproach } from './approach.ts';
+import type { MeasuredApproach } from './measured-approach.ts';
 import { stepAt, valueAt } from './arrival-data.ts';
 import type { Approach, GoAround, Outcome } from './flight-event.ts';
 import { gates, thresholdCrossing } from './gates.ts';
@@ -36,13 +36,16 @@ export function addHeights(
   const { motion, view, pass, lowPart } = measured;
   const heights = new TiedHeights(motion, view, offsetAt);
   let approach = measured.approach;
-  const isOnGround = approach.posterior !== null;
+  const said = approach.saidContact?.refused === null ? approach.saidContact : null;
+  const isOnGround = approach.posterior !== null || said?.touched === true;
   if (approach.outcome === 'go-around' || (isUndetermined(approach.outcome) && !isOnGround)) {
     const lowestS = heights.momentOf(motion.timeS[lowPart.lowestIndex]);
     if (endsOverStrip(motion, view, pass, lowPart.lowestIndex)) {
       approach = { ...approach, outcome: undetermined(LOG_ENDS), goAround: null };
     } else {
-      if (!isApproach(motion, view, pass, lowPart.lowestIndex)) return null;
+      // A pass that the pilot says something of stays: a word that nobody sees cannot be taken back.
+      const isSaid = approach.saidContact !== null;
+      if (!isSaid && !isApproach(motion, view, pass, lowPart.lowestIndex)) return null;
       const soFar = approach.outcome;
       const outcome = passOutcome(
         motion,
@@ -51,6 +54,7 @@ export function addHeights(
         lowPart.lowestIndex,
         heights.roughlyAboveAt(lowestS),
         soFar,
+        said !== null,
       );
       const isNone = outcome === 'overflight' || Number.isNaN(approach.contactProbability);
       const broken = isNone ? null : goAround(measured, heights);
@@ -142,8 +146,10 @@ function passOutcome(
   lowest: number,
   height: Measured,
   soFar: Approach['outcome'],
+  isPassSaid: boolean,
 ): Outcome | Undetermined {
   if (isUndetermined(height)) {
+    if (isPassSaid) return 'go-around';
     return undetermined('without heights a touch, a pass and an overflight look alike');
   }
   if (height.low > PASS.overflightM) return 'overflight';

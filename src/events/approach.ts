@@ -11,7 +11,7 @@ import { COARSE, tooFarApart } from './coarse-log.ts';
 import { contactTie } from './contact-tie.ts';
 import { examineLowPart, type LowPart } from './contact.ts';
 import type { Approach, Outcome } from './flight-event.ts';
-import type { Tie, TiedOffset } from './ground-tie.ts';
+import type { TiedOffset } from './ground-tie.ts';
 import {
   describeRollEnd,
   describeTouchdown,
@@ -20,35 +20,26 @@ import {
   noLongerThan,
   rollTo,
 } from './landing.ts';
+import { emptyApproach, type MeasuredApproach } from './measured-approach.ts';
 import type { Pass } from './passes.ts';
 import { findRollEnd, powerEnd, type FoundRollEnd } from './roll-end.ts';
+import { saidOfLanding, saidOfPass, type ContactWord } from './said-contact.ts';
 import { endsInRoll, sameWayOn, slowPart } from './slow-part.ts';
 import { endsUnknown, type StripView } from './strip-view.ts';
+import { isToldOnly, toldTouch } from './told-touch.ts';
 import { locateTouchdown, type Arriving } from './touchdown.ts';
 import { CONTACT, TIE } from './tuning.ts';
-
-/** An approach in the making, with what its contact says about heights. */
-export interface MeasuredApproach {
-  /** As it was measured by: without heights where some were missing. */
-  readonly motion: Motion;
-  readonly view: StripView;
-  readonly pass: Pass;
-  readonly lowPart: LowPart;
-  readonly approach: Approach;
-  /** Height tie from this contact, or null. */
-  readonly tie: Tie | null;
-  /** Set where the roll went on into a take-off: the fix at which power was opened. */
-  readonly powerIndex: number | null;
-}
 
 /**
  * Measures an arriving pass that ended on the ground; null for one that went on in the air.
  *
  * @param departure the take-off that follows from the same direction, or null.
+ * @param word what the pilot says of the contact, or null.
  */
 export function measureLanding(
   arriving: Arriving,
   departure: Pass | null,
+  word: ContactWord | null,
 ): MeasuredApproach | null {
   const { motion, view, pass } = arriving;
   const limit = departure?.from ?? motion.length;
@@ -56,31 +47,42 @@ export function measureLanding(
   if (slow === null) return null;
   const continues = departure !== null && sameWayOn(motion, view, pass, departure);
   const lowPart = examineLowPart(motion, view, pass, null);
-  return landed(arriving, lowPart, emptyApproach(view, pass), slow, limit, continues);
+  const base = { ...emptyApproach(view, pass), saidContact: saidOfLanding(word) };
+  return landed(arriving, lowPart, base, slow, limit, continues);
 }
 
 /**
  * Measures an arriving pass that went on: touched and took off again, or was broken off.
  *
  * @param offsetAt the tied height offset by contacts elsewhere in the flight.
+ * @param word what the pilot says of the contact, or null.
  */
 export function measurePass(
   arriving: Arriving,
   offsetAt: (timeS: number) => TiedOffset,
+  word: ContactWord | null,
 ): MeasuredApproach {
   const { motion, view, pass } = arriving;
-  const lowPart = examineLowPart(motion, view, pass, offsetAt);
-  const base = emptyApproach(view, pass);
-  const sure = lowPart.contactProbability;
-  if (sure >= CONTACT.touchAbove) return touched(arriving, lowPart, base);
-  const none = tooFarApart(motion, motion.timeS[lowPart.lowestIndex], 'a touch from a pass');
+  const seen = examineLowPart(motion, view, pass, offsetAt);
+  const sure = seen.contactProbability;
+  const none = tooFarApart(motion, motion.timeS[seen.lowestIndex], 'a touch from a pass');
   // Between the fixes of such a log the wheels may have touched without a sign of it.
-  const p = none ? NaN : sure;
-  const outcome: Approach['outcome'] =
+  const measured = none && sure < CONTACT.touchAbove ? NaN : sure;
+  const saidContact = saidOfPass(word, { motion, view, pass, lowPart: seen, offsetAt }, measured);
+  const said = saidContact?.refused === null ? saidContact : null;
+  const p = said ? Number(said.touched) : measured;
+  const lowPart = { ...seen, contactProbability: said ? p : sure };
+  const base = { ...emptyApproach(view, pass), saidContact };
+  if (isToldOnly(base)) {
+    return toldTouch(motion, view, pass, lowPart, base);
+  }
+  if (p >= CONTACT.touchAbove) return touched(arriving, lowPart, base);
+  const cannotTell =
     none ??
     (p > (hasHoleOverStrip(motion, view, pass) ? CONTACT.holeBelow : CONTACT.passBelow)
       ? undetermined('the data cannot tell a touch from a pass just above the ground')
-      : 'go-around');
+      : null);
+  const outcome = (said ? null : cannotTell) ?? 'go-around';
   return {
     motion,
     view,
@@ -100,33 +102,6 @@ function hasHoleOverStrip(motion: Motion, view: StripView, pass: Pass): boolean 
     if (isOver && motion.timeS[i] - motion.timeS[i - 1] > COARSE.intervalS) return true;
   }
   return false;
-}
-
-function emptyApproach(view: StripView, pass: Pass): Approach {
-  const none = undetermined('the wheels did not touch, as far as the data can tell');
-  return {
-    strip: view.stripId,
-    direction: view.stripId === null ? null : view.direction.designator,
-    from: pass.from,
-    to: pass.to,
-    outcome: undetermined('not yet known'),
-    contactProbability: 0,
-    thresholdCrossing: undetermined('the threshold was not crossed on this pass'),
-    touchdown: none,
-    rollEnd: none,
-    airDistanceM: none,
-    landingDistanceM: none,
-    groundRollM: none,
-    fullStopRollM: none,
-    hardestBrakingRollM: none,
-    stripLeftM: none,
-    goAround: null,
-    gates: [],
-    posterior: null,
-    notes: view.listed
-      ? []
-      : [`the strip does not list direction ${view.direction.designator} for landing`],
-  };
 }
 
 function landed(

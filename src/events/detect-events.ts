@@ -12,7 +12,8 @@ import { findNearStrips } from '../strips/strip-index.ts';
 import type { Strip, StripBook } from '../strips/strip.ts';
 import type { Motion } from '../track/motion.ts';
 import { addHeights } from './approach-heights.ts';
-import { measureLanding, measurePass, type MeasuredApproach } from './approach.ts';
+import { measureLanding, measurePass } from './approach.ts';
+import type { MeasuredApproach } from './measured-approach.ts';
 import { tieBetween } from './contact-tie.ts';
 import { findBacktracks } from './backtrack.ts';
 import type { Approach, Backtrack, TakeOff } from './flight-event.ts';
@@ -25,10 +26,12 @@ import { offsetByPath } from './path-tie.ts';
 import { findPasses, percentile, typicalSpeed, type Pass } from './passes.ts';
 import { keepBest, type ViewedPass } from './pass-choice.ts';
 import { guessedEndsNotes } from './guessed-ends.ts';
+import { wordsOfPasses, type ContactWord } from './said-contact.ts';
 import { shortLandingNotes } from './short-landing.ts';
 import { viewsOf, type StripView } from './strip-view.ts';
 import { measureTakeOff, rejectedTakeOff } from './take-off.ts';
 import { departureKind } from './departure.ts';
+import { isToldOnly, toldLiftOff } from './told-touch.ts';
 import { PASS, TIE } from './tuning.ts';
 import { unknownPlaces } from './unknown-place.ts';
 
@@ -50,12 +53,14 @@ export interface FlightEvents {
  *
  * @param engineNoise as the recorder heard it, a slot for each fix; null where it has no such column.
  * @param manner how the pilot arrives, where that is known.
+ * @param words what the pilot says of the wheels' contact on single approaches.
  */
 export function detectEvents(
   motion: Motion,
   book: StripBook,
   engineNoise: Float64Array | null = null,
   manner: Manner = COMMON_MANNER,
+  words: readonly ContactWord[] = [],
 ): FlightEvents {
   const flightSpeed = typicalSpeed(motion);
   const none = {
@@ -79,10 +84,15 @@ export function detectEvents(
   const ties: Tie[] = [];
   const allViews = [...knownViews, ...placeViews];
   const arrivals: MeasuredApproach[] = [];
-  const open: { seen: Seen; pass: Pass; departure: Pass | null }[] = [];
+  const open: { seen: Seen; pass: Pass; word: ContactWord | null }[] = [];
   const approachMps = typicalApproach(passes, flightSpeed);
   const kinds = passes.map(({ view, pass }) =>
     pass.kind === 'departure' ? departureKind(motion, view, pass, approachMps) : null,
+  );
+  const said = wordsOfPasses(
+    passes.map(({ pass }) => pass),
+    motion,
+    words,
   );
   passes.forEach((viewed, k) => {
     const { view, pass } = viewed;
@@ -97,9 +107,9 @@ export function detectEvents(
     const next = passes[k + 1];
     const goesOn = k + 1 < passes.length && next.view === view && kinds[k + 1] === 'take-off';
     const departure = goesOn ? next.pass : null;
-    const landed = measureLanding({ ...seen, pass, manner }, departure);
+    const landed = measureLanding({ ...seen, pass, manner }, departure, said[k]);
     if (landed) arrivals.push(landed);
-    else open.push({ seen, pass, departure });
+    else open.push({ seen, pass, word: said[k] });
   });
   for (const arrival of arrivals) if (arrival.tie) ties.push(arrival.tie);
   for (const takeOff of takeOffs) {
@@ -108,15 +118,17 @@ export function detectEvents(
   }
   // Passes that did not end on the ground are judged last: the surely tied heights help to tell.
   const certain = [...ties];
-  for (const { seen, pass } of open) {
+  for (const { seen, pass, word } of open) {
     const offsetAt = offsetAtView(seen.view, certain, motion.heightDatum);
-    const arrival = measurePass({ ...seen, pass, manner }, offsetAt);
+    const arrival = measurePass({ ...seen, pass, manner }, offsetAt, word);
     arrivals.push(arrival);
     if (arrival.tie) ties.push(arrival.tie);
     if (arrival.powerIndex === null) continue;
     const rollingSinceS = touchedS(arrival, motion.timeS[arrival.powerIndex]);
     const range = { from: arrival.powerIndex, to: pass.to, rollingSinceS };
-    takeOffs.push(measureTakeOff(seen.motion, seen.view, range));
+    const takeOff = measureTakeOff(seen.motion, seen.view, range);
+    const isTold = isToldOnly(arrival.approach);
+    takeOffs.push(isTold ? toldLiftOff(motion, arrival, takeOff) : takeOff);
   }
   const approaches = withHeights(arrivals, ties, usedPlaces(passes, kinds, arrivals));
   takeOffs.sort((a, b) => motion.timeS[a.from] - motion.timeS[b.from]);
@@ -218,8 +230,8 @@ function usedPlaces(
   ]);
 }
 
-/** At an unknown place an approach that did not surely touch counts only where the flight surely used the place. */
+/** At an unknown place an approach that did not surely touch counts only where the flight surely used the place, or where the pilot says so: a word that nobody sees cannot be taken back. */
 function isWorthTelling(approach: Approach, used: boolean): boolean {
-  if (approach.strip !== null) return true;
+  if (approach.strip !== null || approach.saidContact) return true;
   return used && approach.outcome !== 'overflight';
 }

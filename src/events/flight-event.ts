@@ -79,6 +79,19 @@ export interface ArrivalShares {
   readonly shapes: Float64Array | null;
 }
 
+/** What the pilot says of the wheels' contact, and what was measured. */
+export interface SaidContact {
+  /** The moment that the word was given for, UTC seconds. */
+  readonly aroundS: number;
+  readonly touched: boolean;
+  /** As measured; NaN where the fixes are too far apart for one. */
+  readonly measuredProbability: number;
+  /** Why the word does not count; null: it does. */
+  readonly refused: string | null;
+  /** What the log has against a word that counts; null: nothing. */
+  readonly againstIt: string | null;
+}
+
 /** One approach to one strip direction. */
 export interface Approach {
   readonly strip: string | null;
@@ -87,8 +100,10 @@ export interface Approach {
   readonly from: number;
   readonly to: number;
   readonly outcome: Outcome | Undetermined;
-  /** NaN where the fixes are too far apart for one. */
+  /** NaN where the fixes are too far apart for one; 1 or 0 where the pilot's word counts. */
   readonly contactProbability: number;
+  /** Null: the pilot says nothing. */
+  readonly saidContact: SaidContact | null;
   readonly thresholdCrossing: ThresholdCrossing | Undetermined;
   readonly touchdown: Touchdown | Undetermined;
   readonly rollEnd: RollEnd | Undetermined;

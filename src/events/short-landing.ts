@@ -14,6 +14,7 @@ import { problem, type Problem } from '../result.ts';
 import type { StripFrame } from '../strips/strip-frame.ts';
 import type { Approach, TouchdownPosterior } from './flight-event.ts';
 import { knowsEnds, type StripView } from './strip-view.ts';
+import { isToldOnly } from './told-touch.ts';
 import { placeLogPrior } from './touchdown-posterior.ts';
 
 /** So far before the strip, metres: three times what its place may be off by and a landing in the verge. */
@@ -43,7 +44,8 @@ export function shortLandingNotes(
   const counts = new Map<string, number>();
   for (const { approach, view } of landings) {
     const { strip, direction, posterior } = approach;
-    if (!knowsEnds(view) || posterior === null) continue;
+    // Of a touch that the log does not show it says nothing.
+    if (!knowsEnds(view) || posterior === null || isToldOnly(approach)) continue;
     if (wellShortProbability(posterior, view.frame) < NOTE_FROM) continue;
     const where = `strip ${strip}${direction === null ? '' : `, ${direction}`}`;
     counts.set(where, (counts.get(where) ?? 0) + 1);

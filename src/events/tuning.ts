@@ -241,6 +241,21 @@ export const CONTACT = {
   holeBelow: 0.05,
 } as const;
 
+/** What a pilot's word about a touch may be off by, and what it cannot go before. Ours, no source. */
+export const SAID = {
+  /** Further than this from a pass, seconds, a word is about another: as for all entries about a landing. */
+  withinS: 30,
+  /** Surely higher than this at its lowest, metres, no wheel touched: beyond what heights of a receiver that strays are off by in most flights. */
+  tooHighM: 30,
+  /** Surely higher than this, metres, the word counts and what the log has is told beside it. */
+  notedM: 3,
+  /** A light aeroplane comes down to the strip and climbs away no faster than this on the mean, m/s. */
+  betweenFixesMps: 4,
+  /** Heights this near to the lowest are as low, metres, one sd; and the share of a step by which a height may be told late or early. */
+  lowSdM: 1,
+  stepShare: 0.35,
+} as const;
+
 /** Vertical drift of a receiver from minute to minute, for carrying a ground tie through the air. */
 export const TIE = {
   driftSdM: 4,

@@ -21,17 +21,17 @@ import { NO_CONDITIONS, type Conditions } from '../weather/conditions.ts';
 import {
   nameOf,
   type AeroplaneRecord,
-  type Correction,
   type FactorSetRecord,
   type Feature,
   type LandingEntry,
   type LogSummary,
+  type PlaceCorrection,
   type StripRecord,
   type VisitRecord,
 } from './entry.ts';
 import { sha256Hex } from './log-bytes.ts';
 import { canonicalText } from './plain-json.ts';
-import { correctionInForce, landingNear } from './landing-entries.ts';
+import { contactInForce, correctionInForce, landingNear } from './landing-entries.ts';
 import { featureAt } from './strip-versions.ts';
 
 /** Ids of the other logs that recorded a log's flights: what was entered about those holds for it too. */
@@ -92,7 +92,7 @@ export function contextFor(
 
 /** Whether a log's own touchdowns put by hand teach others: then nothing teaches it. */
 export function teaches(landings: readonly LandingMarks[]): boolean {
-  return landings.some(({ touchdown }) => touchdown !== null);
+  return landings.some(({ touchdown, contact }) => touchdown !== null && contact !== false);
 }
 
 /** Of the pilot's own factor sets the one that is used, so that another one makes nothing stale. */
@@ -205,20 +205,30 @@ export function landingMarks(
   log: LogSummary,
   others: readonly string[] = [],
 ): LandingMarks[] {
-  const placed = (landing: LandingEntry, what: Correction['what']): HandPlace | null => {
+  const placed = (landing: LandingEntry, what: PlaceCorrection['what']): HandPlace | null => {
     const { timeS, alongM } = correctionInForce(landing, what)?.corrected ?? NOWHERE;
     return alongM === null ? null : { timeS, alongM };
   };
   return visitsAbout(visits, log, others)
     .flatMap(({ landings }) => landings)
     .map((landing, _k, all) => landingNear({ landings: all }, landing.aroundS) ?? landing)
-    .map((landing) => ({
-      aroundS: landing.aroundS,
-      effort: landing.effort && !landing.effort.ratioShown ? landing.effort.mark : null,
-      touchdown: placed(landing, 'touchdown'),
-      rollEnd: placed(landing, 'roll-end'),
-    }))
-    .filter(({ effort, touchdown, rollEnd }) => effort ?? touchdown ?? rollEnd)
+    .map((landing) => {
+      const word = contactInForce(landing);
+      const liftOff = placed(landing, 'lift-off');
+      return {
+        aroundS: landing.aroundS,
+        effort: landing.effort && !landing.effort.ratioShown ? landing.effort.mark : null,
+        touchdown: placed(landing, 'touchdown'),
+        rollEnd: placed(landing, 'roll-end'),
+        // Without these a fingerprint is what it was before there were any.
+        ...(word ? { contact: word.corrected === 'touched' } : {}),
+        ...(liftOff ? { liftOff } : {}),
+      };
+    })
+    .filter(
+      ({ effort, touchdown, rollEnd, contact, liftOff }) =>
+        effort !== null || touchdown || rollEnd || contact !== undefined || liftOff,
+    )
     .reduce<LandingMarks[]>(withMarks, []);
 }
 
@@ -227,7 +237,8 @@ function withMarks(all: readonly LandingMarks[], more: LandingMarks): LandingMar
   const known = all.find(({ aroundS }) => Math.abs(aroundS - more.aroundS) <= SAME_LANDING_S);
   if (!known) return [...all, more];
   const joined = {
-    aroundS: known.aroundS,
+    ...more,
+    ...known,
     effort: known.effort ?? more.effort,
     touchdown: known.touchdown ?? more.touchdown,
     rollEnd: known.rollEnd ?? more.rollEnd,

@@ -88,14 +88,30 @@ const moment = record({
   alongM: v.nullable(numberBetween(-1e5, 1e5, 'm')),
 });
 
-const correction = record({
-  what: oneOf(['touchdown', 'roll-end']),
-  measured: moment,
+const correctionMade = {
   algorithmVersion: version,
-  corrected: moment,
   madeS: timeS,
   takenBackS: v.nullable(timeS),
-});
+};
+
+const correction = v.variant(
+  'what',
+  [
+    record({
+      what: v.picklist(['touchdown', 'roll-end', 'lift-off']),
+      measured: moment,
+      corrected: moment,
+      ...correctionMade,
+    }),
+    record({
+      what: v.literal('contact'),
+      measured: v.nullable(numberBetween(0, 1, '(a probability)')),
+      corrected: oneOf(['touched', 'not-touched']),
+      ...correctionMade,
+    }),
+  ],
+  expecting('a correction of "touchdown", "roll-end", "lift-off" or "contact"'),
+);
 
 const landing = record({
   aroundS: timeS,

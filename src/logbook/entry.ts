@@ -67,21 +67,37 @@ export interface Moment {
   readonly alongM: number | null;
 }
 
-/** A touchdown or a roll end moved by hand. The measured one stays; a correction can be taken back. */
-export interface Correction {
-  readonly what: 'touchdown' | 'roll-end';
-  /** What stood there before the hand moved it, and the version that measured it. */
-  readonly measured: Moment;
+/** What every correction carries. The measured stays; a correction can be taken back. */
+interface CorrectionMade {
+  /** The version that measured what stood there before. */
   readonly algorithmVersion: number;
-  readonly corrected: Moment;
   readonly madeS: number;
   /** When it was taken back; null while it is in force. */
   readonly takenBackS: number | null;
 }
 
-/** What was entered about one landing of a flight. */
+/** A touchdown, a roll end or a lift-off moved by hand. */
+export interface PlaceCorrection extends CorrectionMade {
+  readonly what: 'touchdown' | 'roll-end' | 'lift-off';
+  /** What stood there before the hand moved it. */
+  readonly measured: Moment;
+  readonly corrected: Moment;
+}
+
+/** Whether the wheels touched, as the pilot says. */
+export interface ContactCorrection extends CorrectionMade {
+  readonly what: 'contact';
+  /** The probability of contact as measured; null where the fixes were too far apart for one. */
+  readonly measured: number | null;
+  readonly corrected: 'touched' | 'not-touched';
+}
+
+/** Something measured that the pilot knows better. */
+export type Correction = PlaceCorrection | ContactCorrection;
+
+/** What was entered about one landing, one pass or one take-off of a flight. */
 export interface LandingEntry {
-  /** The touchdown it is about, as found when the first entry was made: later versions find it near here. */
+  /** The touchdown, lowest point or lift-off it is about, as found when the first entry was made: later versions find it near here. */
   readonly aroundS: number;
   /** Where they differ from the flight's. */
   readonly conditions: Conditions | null;

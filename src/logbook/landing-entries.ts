@@ -11,7 +11,14 @@
  */
 import { SAME_LANDING_S } from '../debrief/landing-limits.ts';
 import { surelyAfter } from './entered-fields.ts';
-import type { Correction, EffortMark, LandingEntry, VisitRecord } from './entry.ts';
+import type {
+  ContactCorrection,
+  Correction,
+  EffortMark,
+  LandingEntry,
+  PlaceCorrection,
+  VisitRecord,
+} from './entry.ts';
 import { grouped, newestOf } from './newest.ts';
 import { canonicalText } from './plain-json.ts';
 
@@ -64,22 +71,30 @@ export function correctionText(correction: Correction): string {
   return canonicalText({ ...correction, takenBackS: null });
 }
 
-/** The last correction of a touchdown or a roll end that was not taken back; null: as measured. */
+/** The last correction of a place that was not taken back; null: as measured. */
 export function correctionInForce(
-  landing: Pick<LandingEntry, 'corrections'>,
-  what: Correction['what'],
-): Correction | null {
-  const inForce = landing.corrections.filter(
-    (each) => each.what === what && each.takenBackS === null,
-  );
-  return inForce.at(-1) ?? null;
+  { corrections }: Pick<LandingEntry, 'corrections'>,
+  what: PlaceCorrection['what'],
+): PlaceCorrection | null {
+  const places = corrections.filter((each) => each.what !== 'contact');
+  return places.findLast((each) => each.what === what && each.takenBackS === null) ?? null;
 }
+
+/** The pilot's last word about the contact that was not taken back; null: as measured. */
+export function contactInForce({ corrections }: LandingEntry): ContactCorrection | null {
+  const words = corrections.filter((each) => each.what === 'contact');
+  return words.findLast(({ takenBackS }) => takenBackS === null) ?? null;
+}
+
+/** A correction as it is made: in force. */
+export type NewCorrection =
+  Omit<PlaceCorrection, 'takenBackS'> | Omit<ContactCorrection, 'takenBackS'>;
 
 /** The visit with one more correction of the landing at `timeS`. */
 export function addCorrection(
   visit: VisitRecord,
   timeS: number,
-  correction: Omit<Correction, 'takenBackS'>,
+  correction: NewCorrection,
 ): VisitRecord {
   const added: Correction = { ...correction, takenBackS: null };
   return changeLanding(visit, timeS, correction.madeS, (landing) => ({
@@ -99,7 +114,8 @@ export function takeBackCorrection(
   nowS: number,
 ): VisitRecord {
   const landing = landingNear(visit, timeS);
-  const last = landing ? correctionInForce(landing, what) : null;
+  const isLast = (each: Correction): boolean => each.what === what && each.takenBackS === null;
+  const last = landing?.corrections.findLast(isLast);
   if (!last) return visit;
   return changeLanding(visit, timeS, nowS, (old) => ({
     ...old,
@@ -107,6 +123,27 @@ export function takeBackCorrection(
       correctionText(each) === correctionText(last) ? { ...each, takenBackS: nowS } : each,
     ),
   }));
+}
+
+function wordNear(visit: VisitRecord, timeS: number): ContactCorrection | null {
+  const landing = landingNear(visit, timeS);
+  return landing && contactInForce(landing);
+}
+
+/**
+ * The visit with what the pilot says of the contact near `timeS`, in place of what was said before;
+ * null: as measured.
+ */
+export function sayContact(
+  visit: VisitRecord,
+  timeS: number,
+  word: Omit<ContactCorrection, 'what' | 'takenBackS'> | null,
+  nowS: number,
+): VisitRecord {
+  // Of two logbooks brought together there may be more than one.
+  let silent = visit;
+  while (wordNear(silent, timeS)) silent = takeBackCorrection(silent, timeS, 'contact', nowS);
+  return word ? addCorrection(silent, timeS, { ...word, what: 'contact' }) : silent;
 }
 
 /**

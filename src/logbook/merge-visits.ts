@@ -7,9 +7,17 @@
  * Rules: docs/spec/logbook.md, LB46 to LB49.
  */
 import type { Conditions } from '../weather/conditions.ts';
-import type { Correction, EffortMark, LandingEntry, Remark, VisitRecord } from './entry.ts';
+import type {
+  ContactCorrection,
+  EffortMark,
+  LandingEntry,
+  PlaceCorrection,
+  Remark,
+  VisitRecord,
+} from './entry.ts';
 import { conditionsOfLandings, enteredText } from './entered-fields.ts';
 import {
+  contactInForce,
   correctionInForce,
   correctionText,
   landingNear,
@@ -29,10 +37,16 @@ export type NotTaken =
       readonly stands: EffortMark | null;
     }
   | {
-      readonly what: Correction['what'];
+      readonly what: PlaceCorrection['what'];
       readonly aroundS: number;
-      readonly was: Correction;
-      readonly stands: Correction | null;
+      readonly was: PlaceCorrection;
+      readonly stands: PlaceCorrection | null;
+    }
+  | {
+      readonly what: 'contact';
+      readonly aroundS: number;
+      readonly was: ContactCorrection;
+      readonly stands: ContactCorrection | null;
     }
   | {
       readonly what: 'flight-conditions';
@@ -150,11 +164,23 @@ function ofLandingNotTaken(
   return [
     ...conditionsNotTaken(conditions, own, aroundS),
     ...(isMarked ? [{ what: 'effort', aroundS, was: effort, stands } as const] : []),
-    ...(['touchdown', 'roll-end'] as const).flatMap((what): NotTaken[] => {
+    ...contactNotTaken(aroundS, before, after),
+    ...(['touchdown', 'roll-end', 'lift-off'] as const).flatMap((what): NotTaken[] => {
       const was = before && correctionInForce(before, what);
       const now = after && correctionInForce(after, what);
       if (!was || (now && correctionText(now) === correctionText(was))) return [];
       return [{ what, aroundS, was, stands: now }];
     }),
   ];
+}
+
+function contactNotTaken(
+  aroundS: number,
+  before: LandingEntry | null,
+  after: LandingEntry | null,
+): NotTaken[] {
+  const was = before && contactInForce(before);
+  const stands = after && contactInForce(after);
+  if (!was || was.corrected === stands?.corrected) return [];
+  return [{ what: 'contact', aroundS, was, stands }];
 }

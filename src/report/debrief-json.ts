@@ -156,7 +156,7 @@ function approachJson(
     float: final.float,
     commitPoint: final.commitPoint,
     clearances,
-    notes: [...handNotes(byHand), ...approach.notes],
+    notes: [...handNotes(byHand, approach), ...approach.notes],
     prediction: landingPrediction(compared.prediction),
     touchdownPastLatestM: pastLatestTouchdown(approach, compared),
     ...ratios(compared),

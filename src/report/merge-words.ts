@@ -7,9 +7,10 @@
  */
 import type {
   AeroplaneRecord,
-  Correction,
+  ContactCorrection,
   FactorSetRecord,
   LogSummary,
+  PlaceCorrection,
   ShownUnits,
   StripRecord,
   VisitRecord,
@@ -148,10 +149,13 @@ function itemWords(item: NotTaken, from: Conflict['otherFrom'], lookups: MergeLo
         item.stands && `braking ${item.stands.mark}`,
       );
     case 'touchdown':
-    case 'roll-end': {
+    case 'roll-end':
+    case 'lift-off': {
       const said = placeWords(item.what, units);
       return takenOut(from, said(item.was), item.stands && said(item.stands));
     }
+    case 'contact':
+      return takenOut(from, contactWords(item.was), item.stands && contactWords(item.stands));
     case 'flight-conditions': {
       const said = (conditions: Conditions): string | null =>
         fieldWords(item.field, conditions, lookups);
@@ -193,9 +197,19 @@ function bothSaid(from: Conflict['otherFrom'], was: string, stands: string): str
     : `your logbook had ${was}; ${stands}, as in the file, stands now`;
 }
 
-function placeWords(what: Correction['what'], units: ShownUnits) {
-  const name = what === 'touchdown' ? 'the touchdown' : 'the end of the roll';
-  return ({ corrected: { alongM } }: Correction): string => {
+function contactWords({ corrected }: ContactCorrection): string {
+  return corrected === 'touched' ? 'that the wheels touched' : 'that the wheels did not touch';
+}
+
+const PLACE_NAMES = {
+  touchdown: 'the touchdown',
+  'roll-end': 'the end of the roll',
+  'lift-off': 'the lift-off',
+} as const;
+
+function placeWords(what: PlaceCorrection['what'], units: ShownUnits) {
+  const name = PLACE_NAMES[what];
+  return ({ corrected: { alongM } }: PlaceCorrection): string => {
     if (alongM === null) return `${name} put by hand at an unknown place`;
     return `${name} put by hand at ${figureValue(lengthFigure(alongM, { ...USUAL_UNITS, ...units }))} from the threshold`;
   };

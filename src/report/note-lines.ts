@@ -3,14 +3,14 @@
  *
  * In: a flight, or one event of it. Out: lines: landings short of the threshold, passes that may have touched, slow
  * take-offs at half way, notes of the events and of the prediction; refused credits in one line. For a
- * terminal also touchdowns put by hand, which the page shows where they lie.
+ * terminal also what was put or said by hand, which the page shows where they lie.
  */
 import type { Flight } from '../debrief/debrief.ts';
 import type { Phase } from '../performance/aeroplane.ts';
 import { isExact, isUndetermined } from '../result.ts';
 import { approachMoment, takeOffMoment } from './event-table.ts';
 import { percent, utcTime } from './format-quantity.ts';
-import { handNotes } from './hand-notes.ts';
+import { handNotes, liftOffNotes } from './hand-notes.ts';
 import { notesOf, predictionNoteLines } from './prediction-notes.ts';
 import { wrapText } from './wrap-text.ts';
 
@@ -51,10 +51,15 @@ function trueMinus(text: string): string {
   return text.replace(/(?<=^|[\s(])-(?=\d)/g, '−');
 }
 
-function putByHand({ events, byHand }: Flight): string[] {
-  return events.approaches.flatMap((approach, k) =>
-    handNotes(byHand[k]).map((note) => `${utcTime(approachMoment(approach))} ${note}`),
-  );
+function putByHand({ events, byHand, liftOffsByHand }: Flight): string[] {
+  return [
+    ...events.takeOffs.flatMap((takeOff, k) =>
+      liftOffNotes(liftOffsByHand[k]).map((note) => `${utcTime(takeOffMoment(takeOff))} ${note}`),
+    ),
+    ...events.approaches.flatMap((approach, k) =>
+      handNotes(byHand[k], approach).map((note) => `${utcTime(approachMoment(approach))} ${note}`),
+    ),
+  ];
 }
 
 function shortLandings({ events }: Flight): string[] {

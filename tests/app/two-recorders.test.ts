@@ -122,7 +122,7 @@ describe('a second log of a flight', () => {
     const measured = landing(opened, TABLET).placeM;
     const put = moved(opened, RECORDER, ownVisit(opened));
     await save(opened, put);
-    const alongM = put.landings[0].corrections[0].corrected.alongM;
+    const alongM = correctionInForce(put.landings[0], 'touchdown')?.corrected.alongM;
     for (const name of [TABLET, RECORDER]) {
       expect(landing(opened, name).placeM).toEqual({ value: alongM, low: alongM, high: alongM });
     }

@@ -145,3 +145,47 @@ test('[PG87] a remark stays, and a touchdown put by hand is marked and taken bac
   expect(await page.getByText('Sinks behind the row.').count()).toBe(1);
   expectQuiet(watched);
 });
+
+test('[HC13] that a pass touched is said by hand, marked, and taken back', async () => {
+  const watched = await openPage({ hash: '#/logbook' });
+  const { page } = watched;
+  await page.getByRole('button', { name: /Show all/ }).click();
+  await page
+    .getByRole('link', { name: /low pass/ })
+    .first()
+    .click();
+  const said = page.locator('h1.sentence');
+  await expect.poll(() => said.innerText()).toMatch(/^Flew along the strip/);
+  const measured = await said.innerText();
+  await page.getByLabel('the wheels touched').check();
+  await expect.poll(() => said.innerText()).toMatch(/, and went again\.$/);
+  await page
+    .getByText(/That the wheels touched is said by hand/)
+    .first()
+    .waitFor();
+  expect(await violations(page)).toEqual([]);
+  await page.getByLabel('as measured').check();
+  await expect.poll(() => said.innerText()).toBe(measured);
+  expectQuiet(watched);
+});
+
+test('[HC18] a lift-off put by hand is marked, and refused before the brake release', async () => {
+  const watched = await openPage({ hash: '#/debrief' });
+  const { page } = watched;
+  const said = page.locator('h1.sentence');
+  await page.locator('wr-debrief-sheet [data-key="take-off-0"]').first().click();
+  await expect.poll(() => said.innerText()).toMatch(/lifted off/);
+  const measured = await said.innerText();
+  await page.getByText('Put the lift-off by hand').click();
+  await page.locator('#own-lift-off').fill('-300');
+  await page.getByRole('button', { name: 'Put it there by hand' }).click();
+  await page.getByText('expected a place behind the brake release').waitFor();
+  await page.locator('#own-lift-off').fill('150');
+  await page.getByRole('button', { name: 'Put it there by hand' }).click();
+  await expect.poll(() => said.innerText()).toMatch(/lifted off 150.m in/);
+  expect(await page.locator('.by-hand').innerText()).toMatch(/by hand/);
+  expect(await violations(page)).toEqual([]);
+  await page.getByRole('button', { name: 'undo', exact: true }).click();
+  await expect.poll(() => said.innerText()).toBe(measured);
+  expectQuiet(watched);
+});

@@ -78,10 +78,21 @@ const landing: fc.Arbitrary<LandingEntry> = record({
   ),
   unmarkedS: orNull(markedS),
   corrections: upTo3(
-    record({ takenBackS: orNull(markedS), madeS: markedS }).map((each) => ({
-      ...CORRECTION,
-      ...each,
-    })),
+    fc.oneof(
+      record({
+        takenBackS: orNull(markedS),
+        madeS: markedS,
+        what: fc.constantFrom('touchdown', 'roll-end', 'lift-off'),
+      }).map((given) => ({ ...CORRECTION, ...given })),
+      record({
+        what: fc.constant('contact'),
+        measured: orNull(fc.constantFrom(0, 0.4, 1)),
+        corrected: fc.constantFrom('touched', 'not-touched'),
+        algorithmVersion: fc.constant(3),
+        madeS: markedS,
+        takenBackS: orNull(markedS),
+      }),
+    ),
   ),
 });
 

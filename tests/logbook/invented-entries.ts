@@ -6,11 +6,11 @@ import { expect } from 'vitest';
 import {
   entryId,
   type AeroplaneRecord,
-  type Correction,
   type Entry,
   type FactorSetRecord,
   type FrozenPrediction,
   type LogRecord,
+  type PlaceCorrection,
   type SettingsRecord,
   type StripRecord,
   type VisitRecord,
@@ -38,7 +38,7 @@ export const CONDITIONS: Conditions = {
   effort: null,
 };
 
-export const CORRECTION: Omit<Correction, 'takenBackS'> = {
+export const CORRECTION: Omit<PlaceCorrection, 'takenBackS'> = {
   what: 'touchdown',
   measured: { timeS: NOW_S - 900, alongM: 62.5 },
   algorithmVersion: 1,

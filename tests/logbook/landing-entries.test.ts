@@ -7,9 +7,11 @@ import { SAME_LANDING_S } from '../../src/debrief/landing-limits.ts';
 import { entryId, type VisitRecord } from '../../src/logbook/entry.ts';
 import {
   addCorrection,
+  contactInForce,
   correctionInForce,
   landingNear,
   markEffort,
+  sayContact,
   takeBackCorrection,
 } from '../../src/logbook/landing-entries.ts';
 import { makeVisit } from '../../src/logbook/make-entry.ts';
@@ -132,4 +134,35 @@ test('[LB6] a saved prediction stays as it was, whatever is marked or corrected 
   visit = markEffort(visit, T + 5000, MARK, NOW_S + 3);
   expect(visit.predictions).toEqual(saved);
   expect(before).toEqual(inventedVisit());
+});
+
+describe('what is said of the contact', () => {
+  const word = (corrected: 'touched' | 'not-touched', madeS: number) =>
+    ({ measured: 0.4, algorithmVersion: 10, corrected, madeS }) as const;
+  const said = (visit: VisitRecord) => {
+    const landing = landingNear(visit, T);
+    return landing && contactInForce(landing)?.corrected;
+  };
+
+  test('[LB13] stands beside the places put by hand, and the last word counts', () => {
+    const put = addCorrection(EMPTY, T, CORRECTION);
+    const first = sayContact(put, T, word('touched', NOW_S + 1), NOW_S + 1);
+    expect(said(first)).toBe('touched');
+    expect(inForce(first)?.corrected).toEqual(CORRECTION.corrected);
+    const second = sayContact(first, T + 3, word('not-touched', NOW_S + 2), NOW_S + 2);
+    expect(said(second)).toBe('not-touched');
+    expect(second.landings).toHaveLength(1);
+  });
+
+  test('[LB13] taken back, what was measured counts again, not the word before; all stay on record', () => {
+    const first = sayContact(EMPTY, T, word('touched', NOW_S + 1), NOW_S + 1);
+    const second = sayContact(first, T, word('not-touched', NOW_S + 2), NOW_S + 2);
+    const back = sayContact(second, T, null, NOW_S + 9);
+    expect(said(back)).toBeUndefined();
+    expect(back.landings[0].corrections.map(({ takenBackS }) => takenBackS)).toEqual([
+      NOW_S + 2,
+      NOW_S + 9,
+    ]);
+    expect(sayContact(back, T, null, NOW_S + 10)).toBe(back);
+  });
 });

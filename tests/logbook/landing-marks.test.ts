@@ -5,6 +5,7 @@ import { entryId, type VisitRecord } from '../../src/logbook/entry.ts';
 import {
   addCorrection,
   markEffort,
+  sayContact,
   takeBackCorrection,
 } from '../../src/logbook/landing-entries.ts';
 import { makeLog, makeVisit } from '../../src/logbook/make-entry.ts';
@@ -41,5 +42,27 @@ test('[LB77] a correction counts until it is taken back', async () => {
   expect(await printOf(put)).not.toBe(await printOf(VISIT));
   const back = takeBackCorrection(put, AT_S, 'touchdown', NOW_S);
   expect(landingMarks([back], log)).toEqual([]);
+  expect(await printOf(back)).toBe(await printOf(VISIT));
+});
+
+test('[LB77] a word about the contact and a lift-off count until they are taken back', async () => {
+  const word = {
+    measured: null,
+    algorithmVersion: 10,
+    corrected: 'not-touched',
+    madeS: NOW_S,
+  } as const;
+  const said = sayContact(VISIT, AT_S, word, NOW_S);
+  const both = addCorrection(said, AT_S + 20, { ...CORRECTION, what: 'lift-off' });
+  expect(landingMarks([both], log)).toEqual([
+    {
+      ...{ aroundS: AT_S, effort: null, touchdown: null, rollEnd: null },
+      contact: false,
+      liftOff: CORRECTION.corrected,
+    },
+  ]);
+  expect(await printOf(said)).not.toBe(await printOf(VISIT));
+  expect(await printOf(both)).not.toBe(await printOf(said));
+  const back = takeBackCorrection(sayContact(both, AT_S, null, NOW_S), AT_S, 'lift-off', NOW_S);
   expect(await printOf(back)).toBe(await printOf(VISIT));
 });

@@ -1,36 +1,40 @@
 /**
- * `<wr-own-entries>`: what the pilot says of one landing: how hard it was braked, a touchdown or an end
- * of roll put by hand.
+ * `<wr-own-entries>`: what the pilot says of one landing, pass or take-off: whether the wheels touched, how
+ * hard it was braked, a touchdown, an end of roll or a lift-off put by hand.
  *
  * Properties: `event`, `state`, `logId`. Sends `save-visit`. What was measured is never lost: a correction stands beside it and is taken back.
  */
 import { html, LitElement, nothing, type TemplateResult } from 'lit';
-import type { EffortMark, VisitRecord } from '../../logbook/entry.ts';
+import type { LandingEntry, VisitRecord } from '../../logbook/entry.ts';
 import {
   addCorrection,
   correctionInForce,
   landingNear,
-  markEffort,
   takeBackCorrection,
 } from '../../logbook/landing-entries.ts';
 import { ALGORITHM_VERSION } from '../../debrief/algorithm-version.ts';
 import { FARTHEST_M } from '../../debrief/landing-limits.ts';
-import { figureValue, lengthFigure } from '../../report/figure-text.ts';
+import { figureValue } from '../../report/figure-text.ts';
 import { clockSecondsText } from '../../report/local-time.ts';
 import { timeAtPlace } from '../../report/story/cursor-columns.ts';
 import type { EventDebrief } from '../../report/story/event-debrief.ts';
-import type { LandingEntryPlaces, LandingPlaceEntry } from '../../report/story/landing-entry.ts';
+import { whyNotThere, type LandingPlaceEntry } from '../../report/story/landing-entry.ts';
 import { sendAction, type AppState } from '../app-state.ts';
-import { EFFORT_CHOICES, MARK_COUNTS } from '../entry/effort-choices.ts';
 import { lengthUnit, readQuantity } from '../entry/shown-unit.ts';
 import { visitWith } from '../entry/visit-of-log.ts';
-import { radioField, textField, type Option } from './form-field.ts';
+import { textField } from './form-field.ts';
+import { contactField, effortField } from './landing-fields.ts';
 
 declare global {
   interface HTMLElementTagNameMap {
     'wr-own-entries': OwnEntries;
   }
 }
+
+const LANDING_NOTE =
+  'Only where you know it, as from the first mark of a main wheel (not of its brakes) paced from the threshold. It counts as exact, and your landings of other flights in this aeroplane are measured by what a touchdown teaches of how you arrive.';
+const LIFT_OFF_NOTE =
+  'Only where you know it, as from the last mark of a main wheel, paced from the threshold of this direction. It counts as exact.';
 
 /** See the file's head. */
 export class OwnEntries extends LitElement {
@@ -74,49 +78,41 @@ export class OwnEntries extends LitElement {
   override render(): TemplateResult | typeof nothing {
     const { landing } = this.event;
     if (!landing) return nothing;
-    const isAnyPut = landing.places.some(({ byHand }) => byHand);
+    const { contact, takesEffort, hasRatio, places } = landing;
+    const parts = {
+      recordWith: (holds: (landing: LandingEntry) => boolean) =>
+        this.#recordWith(landing.aroundS, holds),
+      aroundS: landing.aroundS,
+      nowS: this.state.nowS,
+      save: (changed: VisitRecord): void => this.#save(changed),
+    };
     return html`<h2 class="section-head">Your own marks</h2>
-      ${this.#effort(landing)}
-      <details
-        class="working"
-        ?open=${isAnyPut || this.#isOpen}
-        @toggle=${(event: Event) => (this.#isOpen = (event.currentTarget as HTMLDetailsElement).open)}
-      >
-        <summary>Put the touchdown or the end of the roll by hand</summary>
-        <p class="form-note">
-          Only where you know it, as from the first mark of a main wheel (not of its brakes) paced
-          from the threshold. It counts as exact, and your landings of other flights in this
-          aeroplane are measured by what a touchdown teaches of how you arrive.
-        </p>
-        ${landing.places.map((place) => this.#place(place))}
-      </details>`;
+      ${contact ? contactField(contact, parts) : nothing}
+      ${takesEffort ? effortField(hasRatio, parts) : nothing}
+      ${places.length > 0 ? this.#places(places) : nothing}`;
   }
 
-  #effort({ aroundS, hasRatio }: LandingEntryPlaces): TemplateResult {
-    const visit = visitWith(
-      this.state,
-      this.logId,
-      (each) => (landingNear(each, aroundS)?.effort ?? null) !== null,
-    );
-    const effort = landingNear(visit, aroundS)?.effort ?? null;
-    const hint = hasRatio
-      ? 'The ratio stands on the screen: a mark made now leaves no landing out of your own factor.'
-      : MARK_COUNTS;
-    const ofFlight = visit.conditions?.effort ?? null;
-    return radioField({
-      id: 'own-effort',
-      label: 'Braking of this landing',
-      value: effort?.mark ?? '',
-      options: ofFlight === null ? EFFORT_CHOICES : withFlights(ofFlight),
-      hint,
-      onChoose: (value) => {
-        const { nowS } = this.state;
-        const mark: EffortMark | null =
-          value === ''
-            ? null
-            : { mark: value as EffortMark['mark'], markedS: nowS, ratioShown: hasRatio };
-        this.#save(markEffort(visit, aroundS, mark, nowS));
-      },
+  #places(places: readonly LandingPlaceEntry[]): TemplateResult {
+    const isAnyPut = places.some(({ byHand }) => byHand);
+    const isLiftOff = places.some(({ what }) => what === 'lift-off');
+    return html`<details
+      class="working"
+      ?open=${isAnyPut || this.#isOpen}
+      @toggle=${(event: Event) => (this.#isOpen = (event.currentTarget as HTMLDetailsElement).open)}
+    >
+      <summary>
+        Put the ${isLiftOff ? 'lift-off' : 'touchdown or the end of the roll'} by hand
+      </summary>
+      <p class="form-note">${isLiftOff ? LIFT_OFF_NOTE : LANDING_NOTE}</p>
+      ${places.map((place) => this.#place(place))}
+    </details>`;
+  }
+
+  /** The record in which something of this landing stands, or the one to enter it in. */
+  #recordWith(aroundS: number, holds: (landing: LandingEntry) => boolean): VisitRecord {
+    return visitWith(this.state, this.logId, (each) => {
+      const landing = landingNear(each, aroundS);
+      return landing !== null && holds(landing);
     });
   }
 
@@ -124,10 +120,7 @@ export class OwnEntries extends LitElement {
     const { what, label, measuredFigure, byHand, measured, doubt } = place;
     const { units, timeZone } = this.state.settings;
     const aroundS = this.event.landing?.aroundS ?? this.event.timeS;
-    const visit = visitWith(this.state, this.logId, (each) => {
-      const landing = landingNear(each, aroundS);
-      return landing !== null && correctionInForce(landing, what) !== null;
-    });
+    const visit = this.#recordWith(aroundS, (landing) => correctionInForce(landing, what) !== null);
     if (byHand) {
       return html`<p class="by-hand">
           ${label} <s>${figureValue(measuredFigure)}</s>
@@ -145,7 +138,7 @@ export class OwnEntries extends LitElement {
     const put = (): void => {
       const read = readQuantity(this.typed[what] ?? '', unit, null);
       const alongM = read.ok ? read.value : null;
-      const wrong = read.ok ? this.#whyNowhere(what, alongM) : read.message;
+      const wrong = read.ok ? this.#whyNowhere(place, alongM) : read.message;
       if (alongM === null || wrong !== null) {
         this.messages = { ...this.messages, [what]: wrong ?? 'expected a place' };
         return;
@@ -173,13 +166,10 @@ export class OwnEntries extends LitElement {
     </div>`;
   }
 
-  /** Why neither a touchdown nor an end of roll lies there, metres from the threshold; null: it may. */
-  #whyNowhere(what: LandingPlaceEntry['what'], alongM: number | null): string | null {
-    const rollEndM = this.event.landing?.rollEndM ?? null;
+  /** Why it cannot lie there, metres from the threshold; null: it may. */
+  #whyNowhere(place: LandingPlaceEntry, alongM: number | null): string | null {
     if (alongM === null || Math.abs(alongM) > FARTHEST_M) return 'expected a place on this strip';
-    if (what === 'roll-end' || rollEndM === null || alongM <= rollEndM) return null;
-    const end = figureValue(lengthFigure(rollEndM, this.state.settings.units));
-    return `expected a place before the end of the roll, at ${end}`;
+    return whyNotThere(place, alongM, this.state.settings.units);
   }
 
   #type(name: string, text: string): void {
@@ -190,12 +180,6 @@ export class OwnEntries extends LitElement {
   #save(visit: VisitRecord): void {
     sendAction(this, { type: 'save-visit', visit });
   }
-}
-
-/** A landing that is not marked on its own has the mark that was entered with the conditions. */
-function withFlights(ofFlight: string): readonly Option[] {
-  const [none, ...marks] = EFFORT_CHOICES;
-  return [{ ...none, note: `as entered with the conditions: ${ofFlight}` }, ...marks];
 }
 
 customElements.define('wr-own-entries', OwnEntries);

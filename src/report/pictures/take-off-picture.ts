@@ -5,9 +5,12 @@
  * there is none.
  */
 import type { Flight } from '../../debrief/debrief.ts';
+import type { HandPlace } from '../../debrief/hand-corrections.ts';
+import type { LiftOffByHand } from '../../debrief/hand-lift-offs.ts';
 import type { TakeOff } from '../../events/flight-event.ts';
 import type { StripView } from '../../events/strip-view.ts';
 import {
+  isExact,
   isUndetermined,
   undetermined,
   type Estimate,
@@ -23,6 +26,8 @@ import {
   NBSP,
   numberText,
   speedFigure,
+  type FigureText,
+  type NoFigure,
   type PilotUnits,
 } from '../figure-text.ts';
 import { halfwayAlongM, isOffBy } from '../half-way.ts';
@@ -62,7 +67,7 @@ export function takeOffPicture(
     ground,
     start: { atM: ground.nearEndM, label: 'start of the run available' },
     end: { atM: endM, label: declaredLabel('TORA', ground.toraM, ground, units) },
-    places: placesOf(takeOff, units),
+    places: placesOf(takeOff, flight.liftOffsByHand[index], units),
     passes: runPasses(takeOff),
     roll: hasFigure(roll) ? roll : null,
     rollWords: null,
@@ -88,19 +93,27 @@ function estimateOf<T extends object>(
   return isUndetermined(picked) ? null : picked;
 }
 
-function placesOf(takeOff: TakeOff, units: PilotUnits): PlaceMark[] {
+function placesOf(takeOff: TakeOff, byHand: LiftOffByHand, units: PilotUnits): PlaceMark[] {
   const releaseM = estimateOf(takeOff.brakeRelease, ({ alongM }) => alongM);
   const liftM = estimateOf(takeOff.liftOff, ({ alongM }) => alongM);
   const screenM = estimateOf(takeOff.screen, ({ distanceM }) => distanceM);
   const places: PlaceMark[] = [];
-  const add = (kind: PlaceMark['kind'], label: string, at: Estimate | null): void => {
+  const add = (
+    kind: PlaceMark['kind'],
+    label: string,
+    at: Estimate | null,
+    was: HandPlace | null = null,
+  ): void => {
     if (!at) return;
-    const figure = lengthFigure(at, units);
+    const figure = lengthFigure(was ? at.value : at, units);
     if (!hasFigure(figure)) return;
-    places.push({ kind, atM: at.value, lowM: at.low, highM: at.high, label, figure });
+    const place = { kind, atM: at.value, lowM: at.low, highM: at.high, figure };
+    places.push(
+      was ? { ...place, label: `${label} by hand`, wasM: was.alongM } : { ...place, label },
+    );
   };
   add('brake-release', 'brakes off', releaseM);
-  add('lift-off', 'lift-off', liftM);
+  add('lift-off', 'lift-off', liftM, byHand.put && byHand.measured);
   add('screen', '50 ft', releaseM && screenM ? shifted(screenM, releaseM.value) : null);
   return places;
 }
@@ -122,13 +135,17 @@ function leftOf(takeOff: TakeOff, endM: number, units: PilotUnits): StripLeft | 
   if (isUndetermined(stripLeftM)) return null;
   const isOver = stripLeftM.value < 0;
   const { value, low, high } = stripLeftM;
-  const figure = lengthFigure(
-    isOver ? { value: -value, low: -high, high: -low } : stripLeftM,
-    units,
-  );
+  const left = isOver ? { value: -value, low: -high, high: -low } : stripLeftM;
+  const figure = lengthFigure(isExact(left) ? left.value : left, units);
   if (!hasFigure(figure)) return null;
   const words = isOver ? 'past the end at lift-off' : 'left';
   return { fromM: endM - value, toM: endM, isOver, words, figure };
+}
+
+/** An exact one, at a lift-off put by hand, has no band. */
+function leftFigure({ stripLeftM }: TakeOff, units: PilotUnits): FigureText | NoFigure {
+  const isPut = !isUndetermined(stripLeftM) && isExact(stripLeftM);
+  return lengthFigure(isPut ? stripLeftM.value : stripLeftM, units);
 }
 
 /** The line at half of the TORA, with the speed there and its share of the speed at lift-off. */
@@ -185,7 +202,7 @@ function rowsOf(takeOff: TakeOff, model: Model, units: PilotUnits): TwinRow[] {
       'distance to 50 ft',
       lengthFigure(isUndetermined(screen) ? screen : screen.distanceM, units),
     ),
-    twinRow('strip left at lift-off', lengthFigure(takeOff.stripLeftM, units)),
+    twinRow('strip left at lift-off', leftFigure(takeOff, units)),
     ...model.rods.map(({ label, figure, leftText }) => ({
       label: `${label} roll`,
       value: `${figureLine(figure)}, ${leftText}`,

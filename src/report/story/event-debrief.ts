@@ -40,7 +40,7 @@ import { eventLengths, type EventLengths } from './before-and-after.ts';
 import { cursorColumns, type CursorColumns } from './cursor-columns.ts';
 import { backtracksAfter, backtracksBefore } from './backtrack-rows.ts';
 import { approachRows, takeOffRows, type MeasuredRow } from './measured-rows.ts';
-import { landingEntryPlaces, type LandingEntryPlaces } from './landing-entry.ts';
+import { landingEntryPlaces, liftOffEntry, type LandingEntryPlaces } from './landing-entry.ts';
 import { placeOffer, type PlaceOffer } from './place-offer.ts';
 import {
   approachMeaning,
@@ -75,7 +75,7 @@ export interface EventDebrief {
   readonly at: { readonly stripId: string; readonly designator: string } | null;
   /** What was expected, planned and measured, metres; null where the flight has no event. */
   readonly lengths: EventLengths | null;
-  /** What can be entered about this landing; null where it was none. */
+  /** What can be entered about this event; null where nothing can. */
   readonly landing: LandingEntryPlaces | null;
   readonly aeroplane: string | null;
   readonly sentence: string;
@@ -207,7 +207,7 @@ function ofTakeOff(flight: Flight, index: number, book: StripBook, options: Pict
       rollM,
       wholeM: isUndetermined(screen) ? screen : screen.distanceM,
     }),
-    landing: null,
+    landing: liftOffEntry(flight, index, units),
     sentence: takeOffSentence(takeOff, units, view?.strip.endsGuessed),
     meaning: takeOffMeaning(flight, index),
     block: titleBlock(flight.conditions, 'take-off', units),
@@ -220,7 +220,7 @@ function ofTakeOff(flight: Flight, index: number, book: StripBook, options: Pict
     why: none,
     measured: [
       ...backtracksBefore(flight.events, takeOff, units),
-      ...takeOffRows(takeOff, view && halfwayAlongM(view), units),
+      ...takeOffRows(takeOff, view && halfwayAlongM(view), units, flight.liftOffsByHand[index]),
       ...clearanceRows(flight.surroundings.takeOffs[index], units),
       ...areaRows(flight.surroundings.areas, units),
     ],

@@ -5,6 +5,7 @@
  * flight; a figure that the data cannot give stands there with its reason.
  */
 import type { ByHand, HandPlace } from '../../debrief/hand-corrections.ts';
+import type { LiftOffByHand } from '../../debrief/hand-lift-offs.ts';
 import type { Approach, TakeOff } from '../../events/flight-event.ts';
 import { isUndetermined, undetermined, type Measured } from '../../result.ts';
 import {
@@ -45,7 +46,7 @@ export function approachRows(
   units: PilotUnits,
   byHand: ByHand | null = null,
 ): MeasuredRow[] {
-  const { thresholdCrossing, touchdown, rollEnd, goAround } = approach;
+  const { thresholdCrossing, touchdown, rollEnd, goAround, saidContact } = approach;
   const rows: MeasuredRow[] = [];
   const add = (label: string, figure: FigureText | NoFigure, how: string, beside = ''): void => {
     rows.push({ label, figure, how, beside });
@@ -57,6 +58,14 @@ export function approachRows(
     `${FROM_HEIGHT} Read where the smoothed track passes the threshold.`,
     crossing ? atSpeed(crossing.groundSpeedMps, units, ' over the ground') : '',
   );
+  if (saidContact?.refused === null) {
+    add(
+      'contact of the wheels',
+      shareFigure(approach.contactProbability),
+      'Said by hand in place of what was measured from speed and height; what hangs on it was measured by it. It can be taken back.',
+      ` by hand, measured ${shareWords(saidContact.measuredProbability)}`,
+    );
+  }
   if (goAround) {
     add(
       'lowest height',
@@ -123,6 +132,10 @@ export function approachRows(
   return rows;
 }
 
+function shareWords(probability: number): string {
+  return Number.isNaN(probability) ? 'undetermined' : figureLine(shareFigure(probability));
+}
+
 const BY_HAND =
   'Put by hand in place of what was measured; the lengths that hang on it moved by as much. It can be taken back.';
 
@@ -137,12 +150,16 @@ function handWords(
   units: PilotUnits,
 ): { readonly touchdown: string; readonly rollEnd: string } {
   const words = (put: unknown, measured: HandPlace | null | undefined): string =>
-    put && measured ? ` by hand, measured ${figureLine(lengthFigure(measured.alongM, units))}` : '';
+    put && measured ? byHandWords(measured, units) : '';
   const { marks, measuredTouchdown, measuredRollEnd } = byHand ?? {};
   return {
     touchdown: words(marks?.touchdown, measuredTouchdown),
     rollEnd: words(marks?.rollEnd, measuredRollEnd),
   };
+}
+
+function byHandWords(measured: HandPlace, units: PilotUnits): string {
+  return ` by hand, measured ${figureLine(lengthFigure(measured.alongM, units))}`;
 }
 
 /**
@@ -154,7 +171,9 @@ export function takeOffRows(
   takeOff: TakeOff,
   halfM: number | null,
   units: PilotUnits,
+  byHand: LiftOffByHand | null = null,
 ): MeasuredRow[] {
+  const isPut = byHand !== null && byHand.put !== null;
   const { brakeRelease, liftOff, screen, halfway } = takeOff;
   const release = isUndetermined(brakeRelease) ? brakeRelease : brakeRelease.alongM;
   const lift = isUndetermined(liftOff) ? null : liftOff;
@@ -167,9 +186,14 @@ export function takeOffRows(
     },
     {
       label: 'lift-off',
-      figure: lengthFigure(lift?.alongM ?? reasonOf(liftOff), units),
-      beside: lift ? atSpeed(lift.groundSpeedMps, units) : '',
-      how: 'Every moment at which the wheels may have left the ground was weighed by the heights around it and by how fast aeroplanes usually lift off.',
+      figure: placeFigure(lift?.alongM ?? reasonOf(liftOff), isPut, units),
+      beside: [
+        ...(isPut && byHand.measured ? [byHandWords(byHand.measured, units)] : []),
+        ...(lift ? [atSpeed(lift.groundSpeedMps, units)] : []),
+      ].join(', '),
+      how: isPut
+        ? BY_HAND
+        : 'Every moment at which the wheels may have left the ground was weighed by the heights around it and by how fast aeroplanes usually lift off.',
     },
     {
       label: 'take-off ground roll',
@@ -193,7 +217,7 @@ export function takeOffRows(
     },
     {
       label: 'strip left at lift-off',
-      figure: lengthFigure(takeOff.stripLeftM, units),
+      figure: placeFigure(takeOff.stripLeftM, isPut, units),
       beside: '',
       how: 'Take-off run available less the place of lift-off.',
     },

@@ -17,6 +17,7 @@ import {
   ratioFigure,
   type PilotUnits,
 } from '../figure-text.ts';
+import { contactWords } from '../hand-notes.ts';
 
 /** A piece of text; `band` stands smaller behind it. */
 export interface TextWithBand {
@@ -81,11 +82,12 @@ export function approachMeaning(flight: Flight, index: number, units: PilotUnits
   const compared = flight.compared.approaches[index];
   const { outcome } = approach;
   if (outcome === 'go-around' || outcome === 'low-pass' || outcome === 'overflight') {
-    return contactWords(approach);
+    return [...saidLines(approach), ...contactLines(approach)];
   }
   const isEither = isUndetermined(outcome) && isUndetermined(approach.touchdown);
   return [
-    ...(isEither ? contactWords(approach) : []),
+    ...saidLines(approach),
+    ...(isEither ? contactLines(approach) : []),
     ...shortWords(approach),
     ...ratioWords(compared, 'roll', 'distance from 50 ft', wholeOf(approach, compared, units)),
     ...latestWords(pastLatestTouchdown(approach, compared), approach, units),
@@ -157,8 +159,16 @@ function lowestWords({ goAround }: Approach, units: PilotUnits): string {
   return `, lowest ${figureValue(height)}${place}`;
 }
 
+/** What the pilot says of the contact, and why it does not count where it does not. */
+function saidLines({ saidContact }: Approach): TextWithBand[] {
+  if (!saidContact) return [];
+  const words = contactWords(saidContact);
+  return [{ text: `${words[0].toUpperCase()}${words.slice(1)}.`, band: '' }];
+}
+
 /** A pass whose wheels may have touched is worth a word. */
-function contactWords({ contactProbability }: Approach): TextWithBand[] {
+function contactLines({ contactProbability, saidContact }: Approach): TextWithBand[] {
+  if (saidContact) return [];
   const percent = Math.round(100 * contactProbability);
   if (Number.isNaN(percent) || percent < 10) return [];
   return [{ text: `The wheels may have touched: ${percent} in 100.`, band: '' }];

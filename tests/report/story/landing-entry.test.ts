@@ -3,7 +3,11 @@ import { describe, expect, test } from 'vitest';
 import type { Flight } from '../../../src/debrief/debrief.ts';
 import { touchdownChancePicture } from '../../../src/report/pictures/touchdown-chance-picture.ts';
 import { USUAL_UNITS } from '../../../src/report/figure-text.ts';
-import { landingEntryPlaces } from '../../../src/report/story/landing-entry.ts';
+import {
+  landingEntryPlaces,
+  liftOffEntry,
+  whyNotThere,
+} from '../../../src/report/story/landing-entry.ts';
 import { noteLines } from '../../../src/report/note-lines.ts';
 import { isUndetermined } from '../../../src/result.ts';
 import { debriefDemo, demoContext } from '../../debrief/demo-flights.ts';
@@ -31,7 +35,7 @@ describe('a touchdown put by hand', () => {
     expect(entry?.places[0].doubt).toBeNull();
     const { rollEnd } = flight.events.approaches[index];
     const endM = isUndetermined(rollEnd) || isUndetermined(rollEnd.alongM) ? NaN : rollEnd.alongM;
-    expect(entry?.rollEndM).toBe(typeof endM === 'number' ? endM : endM.value);
+    expect(entry?.places[0].before?.alongM).toBe(typeof endM === 'number' ? endM : endM.value);
   });
 
   test('[HC10] which the log all but rules out says so, and that it teaches nothing', async () => {
@@ -59,5 +63,44 @@ describe('a touchdown put by hand', () => {
     const short = noteLines(flight).filter((line) => line.includes('short of the threshold'));
     expect(short).toHaveLength(1);
     expect(short[0]).not.toContain('probability');
+  });
+});
+
+describe('what can be entered', async () => {
+  const { flight } = await debriefed(null);
+  const events = flight.events.approaches.map((_, k) => landingEntryPlaces(flight, k, USUAL_UNITS));
+
+  test('[HC12] the contact of a touch-and-go, with what was measured; of a stop nothing', () => {
+    const outcomes = flight.events.approaches.map(({ outcome }) => outcome);
+    expect(outcomes[0]).toBe('touch-and-go');
+    expect(outcomes.at(-1)).toBe('full-stop');
+    expect(events[0]?.contact).toMatchObject({ said: null });
+    expect(events[0]?.contact?.hint).toMatch(/^By the log a touch was .*% likely\.$/);
+    expect(events.at(-1)?.contact).toBeNull();
+    expect(events.at(-1)?.takesEffort).toBe(true);
+  });
+
+  test('[HC18] a lift-off lies behind the brake release and before 50 ft', () => {
+    const entry = liftOffEntry(flight, 0, USUAL_UNITS);
+    const [place] = entry?.places ?? [];
+    const { after, before, measured } = place;
+    expect(entry?.contact).toBeNull();
+    expect(entry?.takesEffort).toBe(false);
+    if (!after || !before) throw new Error('both are known');
+    expect(after.alongM).toBeLessThan(measured.alongM);
+    expect(before.alongM).toBeGreaterThan(measured.alongM);
+    expect(whyNotThere(place, measured.alongM, USUAL_UNITS)).toBeNull();
+    expect(whyNotThere(place, after.alongM - 1, USUAL_UNITS)).toMatch(
+      /^expected a place behind the brake release, at /,
+    );
+    expect(whyNotThere(place, before.alongM + 1, USUAL_UNITS)).toMatch(
+      /^expected a place before 50 ft, at /,
+    );
+  });
+
+  test('[HC18] of a touch-and-go it lies behind the opening of the power', () => {
+    const [place] = liftOffEntry(flight, 1, USUAL_UNITS)?.places ?? [];
+    expect(place.after?.words).toBe('the opening of the power');
+    expect(place.before?.words).toBe('the end of the climb in line');
   });
 });

@@ -1,0 +1,90 @@
+/**
+ * Which lift-offs did the pilot put by hand, and what follows from them?
+ *
+ * In: the take-offs as measured, the entries. Out: for each take-off the lift-off put and the one
+ * measured; the events with the corrections in force. A lift-off put by hand is exact: the run ends
+ * there, what is left of the strip begins there, and speed and half-way check are held against the speed
+ * that the track has there. The brake release and 50 ft stay as they were measured.
+ */
+import type { FlightEvents } from '../events/detect-events.ts';
+import type { TakeOff } from '../events/flight-event.ts';
+import { halfwayCheck } from '../events/halfway-check.ts';
+import { forwardSpeedAt } from '../events/landing.ts';
+import type { StripView } from '../events/strip-view.ts';
+import { viewOfEvent } from '../events/view-of-event.ts';
+import { isUndetermined, type Measured } from '../result.ts';
+import type { Motion } from '../track/motion.ts';
+import {
+  exactly,
+  nearest,
+  notNegative,
+  placeIn,
+  type HandPlace,
+  type LandingMarks,
+} from './hand-corrections.ts';
+
+/** A lift-off put by hand, and what was measured there. */
+export interface LiftOffByHand {
+  /** Null: as measured. */
+  readonly put: HandPlace | null;
+  /** Null where no lift-off was placed: then none can be put either. */
+  readonly measured: HandPlace | null;
+  /** Its place with the band, metres from the landing threshold. */
+  readonly measuredAlongM: Measured;
+}
+
+/** For each take-off, in order, what was entered about its lift-off. */
+export function liftOffsOf(
+  { takeOffs }: FlightEvents,
+  landings: readonly LandingMarks[],
+): LiftOffByHand[] {
+  const withPlace = landings.filter(({ liftOff }) => liftOff);
+  return takeOffs.map(({ liftOff }) => {
+    const measured = placeIn(liftOff);
+    return {
+      put: (measured && nearest(withPlace, measured.timeS)?.liftOff) ?? null,
+      measured,
+      measuredAlongM: isUndetermined(liftOff) ? liftOff : liftOff.alongM,
+    };
+  });
+}
+
+/** The events with the lift-offs put by hand. */
+export function correctTakeOffs(
+  events: FlightEvents,
+  motion: Motion,
+  byHand: readonly LiftOffByHand[],
+): FlightEvents {
+  if (!byHand.some(({ put }) => put)) return events;
+  const takeOffs = events.takeOffs.map((takeOff, k) => {
+    const view = viewOfEvent(events, takeOff);
+    const { put } = byHand[k];
+    return put && view ? liftedOffAt(put, takeOff, motion, view) : takeOff;
+  });
+  return { ...events, takeOffs };
+}
+
+function liftedOffAt(put: HandPlace, takeOff: TakeOff, motion: Motion, view: StripView): TakeOff {
+  const { brakeRelease, from, to } = takeOff;
+  const hasBegun = isUndetermined(brakeRelease);
+  const timeS = exactly(put.timeS);
+  const groundSpeedMps = forwardSpeedAt(motion, view, put.timeS);
+  const range = { from, to, rollingSinceS: hasBegun ? motion.timeS[from] : null };
+  return {
+    ...takeOff,
+    liftOff: { timeS, alongM: exactly(put.alongM), groundSpeedMps },
+    // To an exact lift-off the run is only as doubtful as its beginning.
+    groundRollM: hasBegun
+      ? takeOff.groundRollM
+      : notNegative(runFrom(brakeRelease.alongM, put.alongM)),
+    stripLeftM: exactly(view.direction.toraM - view.direction.displacedM - put.alongM),
+    halfway: halfwayCheck(motion, view, range, groundSpeedMps, timeS),
+  };
+}
+
+/** A run that ends at a place which is exact and begins at one that is measured. */
+function runFrom(begin: Measured, endM: number): Measured {
+  if (isUndetermined(begin)) return begin;
+  const { value, low, high } = begin;
+  return { value: endM - value, low: endM - high, high: endM - low };
+}

@@ -1,0 +1,150 @@
+/** What the pilot says of the wheels' contact; rules HC12 to HC15 in docs/spec/page.md. */
+import { describe, expect, test } from 'vitest';
+import type { Debrief, Flight } from '../../src/debrief/debrief.ts';
+import type { LandingMarks } from '../../src/debrief/hand-corrections.ts';
+import { ownFactors } from '../../src/debrief/own-factors.ts';
+import type { Approach } from '../../src/events/flight-event.ts';
+import { approachMoment } from '../../src/report/event-table.ts';
+import { contactWords } from '../../src/report/hand-notes.ts';
+import { noteLines } from '../../src/report/note-lines.ts';
+import { isUndetermined, type Measured } from '../../src/result.ts';
+import { expectNear } from '../expect-near.ts';
+import { debriefDemo, demoContext } from './demo-flights.ts';
+
+const CIRCUITS = '2024-04-20-first-circuits-ternholm.gpx';
+const LOW_PASS = '2024-05-12-first-visit-sedge.gpx';
+const FAR_BEFORE = '2025-05-18-wet-hollowmere.igc';
+const context = demoContext();
+
+async function debriefWith(file: string, landings: readonly LandingMarks[]): Promise<Debrief> {
+  return debriefDemo(file, { ...context, landings });
+}
+
+async function flightWith(file: string, landings: readonly LandingMarks[] = []): Promise<Flight> {
+  return (await debriefWith(file, landings)).flights[0];
+}
+
+function valueOf(measured: Measured): number {
+  if (isUndetermined(measured)) throw new Error(measured.undetermined);
+  return measured.value;
+}
+
+const say = (approach: Approach, contact: boolean, more: Partial<LandingMarks> = {}) => ({
+  ...{ aroundS: valueOf(approachMoment(approach)), effort: null, touchdown: null, rollEnd: null },
+  contact,
+  ...more,
+});
+
+describe('that the wheels did not touch', async () => {
+  const before = await flightWith(CIRCUITS);
+  const [was] = before.events.approaches;
+  const flight = await flightWith(CIRCUITS, [say(was, false)]);
+  const [now, ...others] = flight.events.approaches;
+
+  test('[HC12] makes a touch-and-go a go-around, with its lowest height and no touchdown', () => {
+    expect(was.outcome).toBe('touch-and-go');
+    expect(now.outcome).toBe('go-around');
+    expect(now.contactProbability).toBe(0);
+    expect(now.goAround?.contactProbability).toBe(0);
+    // The wheels were on the ground, which nothing ties here any more: the band reaches down to it.
+    const lowest = now.goAround?.lowestAboveM;
+    if (!lowest || isUndetermined(lowest)) throw new Error('the log has heights');
+    expect(lowest.low).toBeLessThan(1);
+    expect(isUndetermined(now.touchdown)).toBe(true);
+    expect(now.saidContact?.measuredProbability).toBe(was.contactProbability);
+  });
+
+  test('[HC12] leaves no take-off from there, and the other approaches as they were', () => {
+    expect(flight.events.takeOffs).toHaveLength(before.events.takeOffs.length - 1);
+    expect(others.map(({ outcome }) => outcome)).toEqual(
+      before.events.approaches.slice(1).map(({ outcome }) => outcome),
+    );
+    expect(flight.circuits.circuits).toHaveLength(before.circuits.circuits.length);
+  });
+
+  test('[HC12] counts among the landings broken off', () => {
+    const count = (which: Flight): number => ownFactors([which])[0].goArounds;
+    expect(count(flight)).toBe(count(before) + 1);
+  });
+
+  test('[HC13] is told with what the log says', () => {
+    const told = noteLines(flight).join(' ').replaceAll(/\s+/g, ' ');
+    expect(told).toMatch(/that the wheels did not touch is said by hand; by the log a touch was/);
+    expect(noteLines(before).join(' ')).not.toContain('said by hand');
+  });
+
+  test('[HC13] is found again by its own time, though no touchdown is left', () => {
+    expect(flight.byHand[0].marks?.contact).toBe(false);
+    expect(flight.byHand[1].marks).toBeNull();
+  });
+
+  test('[HC14] does not count of a stop on the strip', async () => {
+    const stop = before.events.approaches.at(-1);
+    if (!stop) throw new Error('the flight ends with a landing');
+    const said = await flightWith(CIRCUITS, [say(stop, false)]);
+    const found = said.events.approaches.at(-1);
+    expect(found?.saidContact?.refused).toBe('the aircraft slowed down to a taxi on the strip');
+    expect({ ...found, saidContact: null }).toEqual(stop);
+  });
+});
+
+describe('that the wheels touched', async () => {
+  const before = await flightWith(LOW_PASS);
+  const [was] = before.events.approaches;
+  const word = say(was, true);
+  const flight = await flightWith(LOW_PASS, [word]);
+  const [now] = flight.events.approaches;
+
+  test('[HC12] makes a low pass a touch-and-go; how long they stayed down nobody knows', () => {
+    expect(was.outcome).toBe('low-pass');
+    expect(now.outcome).toBe('touch-and-go');
+    expect(now.contactProbability).toBe(1);
+    expect(now.goAround).toBeNull();
+    if (isUndetermined(now.touchdown)) throw new Error('the touchdown is somewhere');
+    const lowest = valueOf(was.goAround?.lowestTimeS ?? was.groundRollM);
+    expectNear(valueOf(now.touchdown.timeS), lowest, 6);
+    expect(isUndetermined(now.groundRollM)).toBe(true);
+    expect(flight.events.takeOffs).toHaveLength(before.events.takeOffs.length + 1);
+    const again = flight.events.takeOffs.at(-1)?.liftOff;
+    if (!again || isUndetermined(again)) throw new Error('it took off again');
+    expect(isUndetermined(again.alongM)).toBe(true);
+    expect(isUndetermined(again.timeS)).toBe(false);
+  });
+
+  test('[HC12] says nothing of where the strip begins: the log does not show the touch', () => {
+    const short = flight.events.problems.filter(({ code }) => code === 'touched-short');
+    expect(short).toEqual([]);
+  });
+
+  test('[HC13] a touchdown can then be put by hand, under the same entry', async () => {
+    const put = { timeS: word.aroundS + 2, alongM: 30 };
+    const moved = await flightWith(LOW_PASS, [{ ...word, touchdown: put }]);
+    const { touchdown } = moved.events.approaches[0];
+    if (isUndetermined(touchdown)) throw new Error('it was put there');
+    expect(valueOf(touchdown.alongM)).toBe(30);
+    expect(moved.byHand[0].measuredTouchdown).toEqual(flight.byHand[0].measuredTouchdown);
+    // What no roll shows teaches nothing of how the pilot arrives.
+    expect(moved.lessons).toEqual([]);
+  });
+
+  test('[HC12] where the log shows the touch changes nothing but its probability', async () => {
+    const measured = await flightWith(CIRCUITS);
+    const [first] = measured.events.approaches;
+    const said = await flightWith(CIRCUITS, [say(first, true)]);
+    const { saidContact, ...rest } = said.events.approaches[0];
+    expect(saidContact).toMatchObject({ touched: true, refused: null, againstIt: null });
+    expect({ ...rest, saidContact: null }).toEqual({ ...first, contactProbability: 1 });
+    expect(said.events.takeOffs).toEqual(measured.events.takeOffs);
+  });
+
+  test('[HC14] does not count where the aircraft did not come down to the strip', async () => {
+    const measured = await flightWith(FAR_BEFORE);
+    const k = measured.events.approaches.findIndex(({ outcome }) => outcome === 'go-around');
+    const pass = measured.events.approaches[k];
+    const said = await flightWith(FAR_BEFORE, [say(pass, true)]);
+    const { saidContact, ...rest } = said.events.approaches[k];
+    expect(saidContact?.refused).toMatch(/^the log has the aircraft \d+ m or more above the strip/);
+    expect({ ...rest, saidContact: null }).toEqual(pass);
+    expect(saidContact && contactWords(saidContact)).toMatch(/does not count: the log has/);
+  });
+});

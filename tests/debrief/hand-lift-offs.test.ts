@@ -1,0 +1,120 @@
+/** Lift-offs put by hand; rules HC16 and HC17 in docs/spec/page.md. */
+import { describe, expect, test } from 'vitest';
+import type { Flight } from '../../src/debrief/debrief.ts';
+import type { LandingMarks } from '../../src/debrief/hand-corrections.ts';
+import type { TakeOff } from '../../src/events/flight-event.ts';
+import { viewOfEvent } from '../../src/events/view-of-event.ts';
+import { isUndetermined, type Measured } from '../../src/result.ts';
+import { noteLines } from '../../src/report/note-lines.ts';
+import { expectNear } from '../expect-near.ts';
+import { debriefDemo, demoContext } from './demo-flights.ts';
+
+const FILE = '2024-04-20-first-circuits-ternholm.gpx';
+
+async function flightWith(landings: readonly LandingMarks[]): Promise<Flight> {
+  return (await debriefDemo(FILE, { ...demoContext(), landings })).flights[0];
+}
+
+function valueOf(measured: Measured): number {
+  if (isUndetermined(measured)) throw new Error(measured.undetermined);
+  return measured.value;
+}
+
+function liftOffOf({ liftOff }: TakeOff) {
+  if (isUndetermined(liftOff)) throw new Error('it lifted off');
+  return liftOff;
+}
+
+const before = await flightWith([]);
+const placeOf = (takeOff: TakeOff) => {
+  const { timeS, alongM } = liftOffOf(takeOff);
+  return { timeS: valueOf(timeS), alongM: valueOf(alongM) };
+};
+const none = { effort: null, touchdown: null, rollEnd: null };
+
+describe('a lift-off put by hand', async () => {
+  const [was] = before.events.takeOffs;
+  const measured = placeOf(was);
+  const put = { timeS: measured.timeS + 1, alongM: measured.alongM + 24 };
+  const flight = await flightWith([{ ...none, aroundS: measured.timeS + 4, liftOff: put }]);
+  const [now, ...others] = flight.events.takeOffs;
+  const view = viewOfEvent(before.events, was);
+  if (!view || isUndetermined(was.brakeRelease)) throw new Error('the run is at a strip');
+  const release = was.brakeRelease.alongM;
+
+  test('[HC16] is exact; the run ends there with the doubt of its beginning alone', () => {
+    expect(placeOf(now)).toEqual(put);
+    if (isUndetermined(now.groundRollM) || isUndetermined(release)) throw new Error('it ran');
+    expectNear(now.groundRollM.value, put.alongM - release.value, 1e-9);
+    expectNear(now.groundRollM.low, put.alongM - release.high, 1e-9);
+    expectNear(now.groundRollM.high, put.alongM - release.low, 1e-9);
+    expect(now.brakeRelease).toEqual(was.brakeRelease);
+    expect(now.screen).toEqual(was.screen);
+  });
+
+  test('[HC16] leaves of the strip what lies behind it', () => {
+    const leftM = view.direction.toraM - view.direction.displacedM - put.alongM;
+    expect(now.stripLeftM).toEqual({ value: leftM, low: leftM, high: leftM });
+  });
+
+  test('[HC16] has the speed that the track shows there, and the half-way check is held against it', async () => {
+    const i = before.motion.timeS.findIndex((timeS) => timeS > put.timeS);
+    const [from, to] = [before.motion.timeS[i - 1], before.motion.timeS[i]];
+    const share = (put.timeS - from) / (to - from);
+    const speeds = view.forwardMps;
+    const speed = valueOf(liftOffOf(now).groundSpeedMps);
+    expectNear(speed, speeds[i - 1] + share * (speeds[i] - speeds[i - 1]), 1e-9);
+    // Off the ground by half way there was no share; lifted off behind it there is one.
+    const halfM = view.frame.nearEndAlongM + view.direction.toraM / 2;
+    const past = before.motion.timeS.findIndex((_, k) => k >= i && view.smoothAlongM[k] > halfM);
+    const later = { timeS: before.motion.timeS[past + 1], alongM: view.smoothAlongM[past + 1] };
+    const far = await flightWith([{ ...none, aroundS: measured.timeS, liftOff: later }]);
+    const { halfway } = far.events.takeOffs[0];
+    if (isUndetermined(halfway)) throw new Error('half way was passed');
+    expect(isUndetermined(was.halfway) || isUndetermined(was.halfway.shareOfLiftOff)).toBe(true);
+    expectNear(
+      valueOf(halfway.shareOfLiftOff),
+      valueOf(halfway.groundSpeedMps) / speeds[past + 1],
+      1e-9,
+    );
+  });
+
+  test('[HC17] moves the ratio with the run, and no other take-off', () => {
+    const ratio = (which: Flight) => valueOf(which.compared.takeOffs[0].roll.ratio);
+    expectNear(
+      ratio(flight) / ratio(before),
+      valueOf(now.groundRollM) / valueOf(was.groundRollM),
+      1e-6,
+    );
+    expect(others).toEqual(before.events.takeOffs.slice(1));
+    expect(flight.events.approaches).toEqual(before.events.approaches);
+  });
+
+  test('[HC17] keeps what was measured beside it, and is told', () => {
+    expect(flight.liftOffsByHand[0]).toEqual({
+      put,
+      measured,
+      measuredAlongM: liftOffOf(was).alongM,
+    });
+    const told = noteLines(flight).join(' ').replaceAll(/\s+/g, ' ');
+    expect(told).toMatch(/lift-off put by hand \d+ m from the threshold; measured \d+ m/);
+  });
+});
+
+test('[HC17] of a touch-and-go it moves the strip left; its run began rolling, as before', async () => {
+  const was = before.events.takeOffs[1];
+  const { timeS, alongM } = placeOf(was);
+  const put = { timeS: timeS + 1, alongM: alongM + 24 };
+  const now = (await flightWith([{ ...none, aroundS: timeS - 12, liftOff: put }])).events
+    .takeOffs[1];
+  expect(placeOf(now)).toEqual(put);
+  expect(now.groundRollM).toEqual(was.groundRollM);
+  expect(isUndetermined(now.groundRollM)).toBe(true);
+  expectNear(valueOf(now.stripLeftM), valueOf(was.stripLeftM) - 24, 1e-6);
+});
+
+test('[HC5] an entry more than 30 s from any lift-off moves none', async () => {
+  const { timeS, alongM } = placeOf(before.events.takeOffs[0]);
+  const flight = await flightWith([{ ...none, aroundS: timeS - 31, liftOff: { timeS, alongM } }]);
+  expect(flight.events.takeOffs).toEqual(before.events.takeOffs);
+});

@@ -1,0 +1,129 @@
+/** Touches that the pilot tells of; rules TT1 to TT4 in docs/spec/measuring.md. */
+import { describe, expect, test } from 'vitest';
+import { detectEvents, type FlightEvents } from '../../src/events/detect-events.ts';
+import { COMMON_MANNER } from '../../src/events/manner.ts';
+import type { ContactWord } from '../../src/events/said-contact.ts';
+import { isToldOnly } from '../../src/events/told-touch.ts';
+import { isUndetermined } from '../../src/result.ts';
+import { EMPTY_STRIP_BOOK } from '../../src/strips/strip.ts';
+import { computeMotion, type Motion } from '../../src/track/motion.ts';
+import { flyDrawnPass } from '../synthetic/pass-population.ts';
+import { flyDrawnApproach, type Scenario } from '../synthetic/scenarios.ts';
+import { bandOf, holds, onlyOne, record } from './simulated.ts';
+
+function eventsSaid(
+  motion: Motion,
+  scenario: Scenario,
+  words: readonly ContactWord[],
+): FlightEvents {
+  const book = { ...EMPTY_STRIP_BOOK, strips: [scenario.strip] };
+  return detectEvents(motion, book, null, COMMON_MANNER, words);
+}
+
+/** The one approach of a scenario with a word about it; the word is given for its true moment. */
+function approachSaid(
+  scenario: Scenario,
+  touched: boolean,
+  recording: Parameters<typeof record>[1] = {},
+) {
+  const motion = computeMotion(record(scenario, recording));
+  const [truth] = scenario.flown.truth.approaches;
+  const aroundS =
+    truth.touchdown?.timeS ?? truth.goAround?.lowestTimeS ?? truth.threshold?.timeS ?? NaN;
+  const events = eventsSaid(motion, scenario, [{ aroundS, touched }]);
+  return { events, truth, approach: onlyOne(events.approaches) };
+}
+
+describe('passes of which the truth is said', () => {
+  const counts = { touched: 0, passed: 0, told: 0, held: 0, refused: 0, wrong: 0 };
+  for (let seed = 930_000; seed < 930_100; seed++) {
+    const drawn = flyDrawnPass(seed, true);
+    const truth = drawn.pass.touchdown;
+    const aroundS = truth?.timeS ?? drawn.lowestTimeS;
+    const motion = computeMotion(record(drawn, { seed }));
+    const { approaches } = eventsSaid(motion, drawn, [{ aroundS, touched: truth !== null }]);
+    const found = approaches.find(({ saidContact }) => saidContact);
+    if (!found) continue;
+    if (truth) counts.touched++;
+    else counts.passed++;
+    if (found.saidContact?.refused !== null) counts.refused++;
+    const { outcome } = found;
+    const isTouch = outcome === 'touch-and-go' || outcome === 'full-stop';
+    if (isUndetermined(outcome) || isTouch !== (truth !== null)) counts.wrong++;
+    if (!truth || !isToldOnly(found) || isUndetermined(found.touchdown)) continue;
+    counts.told++;
+    if (holds(found.touchdown.alongM, truth.alongM)) counts.held++;
+  }
+
+  test('[TT1] have that outcome, and none is refused', () => {
+    expect(counts.touched).toBeGreaterThan(35);
+    expect(counts.passed).toBeGreaterThan(35);
+    expect(counts).toMatchObject({ refused: 0, wrong: 0 });
+  });
+
+  test('[TT2] touches that the log does not show lie in their bands nine times in ten', () => {
+    expect(counts.told).toBeGreaterThanOrEqual(10);
+    // Of so many bands that hold nine times in ten, fewer than three in four hold once in fifty draws and more (binomial).
+    expect(counts.held / counts.told).toBeGreaterThan(0.75);
+  });
+});
+
+const PASSED_HIGH = { ending: { kind: 'low-pass', aboveM: 60 }, pathDeg: 6 } as const;
+const NO_HEIGHT = (track: ReturnType<typeof record>) => ({
+  ...track,
+  heightM: new Float64Array(track.length).fill(NaN),
+});
+const SKIM = { kind: 'go-around', atAboveM: 1 } as const;
+
+test('[TT3] a pass that the log surely has 30 m up did not touch, whatever is said', () => {
+  const scenario = flyDrawnApproach(31, 'low-pass', { approach: PASSED_HIGH });
+  const { approach } = approachSaid(scenario, true, { format: 'igc' });
+  expect(approach.outcome).toBe('low-pass');
+  expect(approach.saidContact?.refused).toMatch(
+    /^the log has the aircraft \d+ m or more above the strip at its lowest$/,
+  );
+});
+
+test('[TT4] without heights the word decides; where it touched is undetermined', () => {
+  const noHeights = { edit: NO_HEIGHT };
+  const scenario = flyDrawnApproach(21, 'go-around', { approach: { ending: SKIM } });
+  const passed = approachSaid(scenario, false, noHeights).approach;
+  expect(passed.outcome).toBe('go-around');
+  expect(passed.goAround?.contactProbability).toBe(0);
+  const touched = approachSaid(scenario, true, noHeights).approach;
+  expect(touched.outcome).toBe('touch-and-go');
+  expect(touched.touchdown).toEqual({
+    undetermined: 'without heights the log does not show where the wheels touched',
+  });
+});
+
+test('[TT4] with a fix every 10 s the word decides too, and no touchdown is placed', () => {
+  const scenario = flyDrawnApproach(12, 'touch-and-go');
+  const coarse = { receiver: { intervalS: 10 } };
+  const silent = computeMotion(record(scenario, coarse));
+  const before = onlyOne(eventsSaid(silent, scenario, []).approaches);
+  expect(isUndetermined(before.outcome)).toBe(true);
+  const { approach, events } = approachSaid(scenario, true, coarse);
+  expect(approach.outcome).toBe('touch-and-go');
+  expect(approach.contactProbability).toBe(1);
+  expect(approach.saidContact?.measuredProbability).toBeNaN();
+  expect(isUndetermined(approach.touchdown)).toBe(true);
+  const { liftOff } = onlyOne(events.takeOffs);
+  if (isUndetermined(liftOff)) throw new Error('it took off again');
+  bandOf(liftOff.timeS);
+  expect(isUndetermined(liftOff.alongM)).toBe(true);
+  const said = approachSaid(scenario, false, coarse).approach;
+  expect(said.contactProbability).toBe(0);
+  expect(['go-around', 'low-pass']).toContain(said.outcome);
+});
+
+test('[TT1] a word is about the nearest pass, and none that is 30 s away', () => {
+  const scenario = flyDrawnApproach(31, 'low-pass', { approach: PASSED_HIGH });
+  const motion = computeMotion(record(scenario));
+  const { from, to } = onlyOne(eventsSaid(motion, scenario, []).approaches);
+  const said = (aroundS: number) =>
+    onlyOne(eventsSaid(motion, scenario, [{ aroundS, touched: false }]).approaches).saidContact;
+  expect(said(motion.timeS[from] - 29)).not.toBeNull();
+  expect(said(motion.timeS[from] - 31)).toBeNull();
+  expect(said(motion.timeS[to - 1] + 31)).toBeNull();
+});
