@@ -34,12 +34,16 @@ export function directionWords({ directions }: Strip): string {
   return directions.map((each) => `${each.designator}${use(each)}`).join(', ');
 }
 
-/** Surface and elevation: `grass, 6 to 7 m above the sea`. */
-export function groundWords({ surface, elevationM }: Strip, units: ShownUnits): string {
-  if (elevationM === null) return `${surface}, elevation not entered`;
+/** Surface and elevation: `grass, 6 to 7 m above the sea`, and where its ends are a guess that they are. */
+export function groundWords(
+  { surface, elevationM, endsGuessed }: Strip,
+  units: ShownUnits,
+): string {
+  const ends = endsGuessed ? ', ends guessed' : '';
+  if (elevationM === null) return `${surface}, elevation not entered${ends}`;
   const [low, high] = [...elevationM].sort((a, b) => a - b).map((each) => heightWords(each, units));
   const span = low === high ? low : `${low.replace(/\D+$/, '')} to ${high}`;
-  return `${surface}, ${span} above the sea`;
+  return `${surface}, ${span} above the sea${ends}`;
 }
 
 /** What belongs to a strip: `2 obstacles, 1 approach path`; empty for nothing. */

@@ -4,6 +4,7 @@
  * In: a flight, which of its events, the pilot's units. Out: the sentence, and the lines below it
  * with their bands apart, or the reasons why there are none.
  */
+import { ENDS_GUESSED } from '../../strips/strip.ts';
 import { pastLatestTouchdown } from '../../debrief/latest-touchdown.ts';
 import type { ComparedEvent } from '../../debrief/compare-events.ts';
 import type { Flight } from '../../debrief/debrief.ts';
@@ -189,12 +190,19 @@ function ratioWords(
   wholeName: string,
   wholeLengths: string,
 ): TextWithBand[] {
-  const [ratio, name, lengths] = isUndetermined(roll.ratio)
+  // Of two that there are not, what whole distances lack at guessed ends is no reason for rolls.
+  const isWhole = isUndetermined(roll.ratio) && !isFor(whole.ratio, ENDS_GUESSED);
+  const [ratio, name, lengths] = isWhole
     ? [whole.ratio, wholeName, wholeLengths]
     : [roll.ratio, rollName, ''];
   const figure = ratioFigure(ratio);
   if (!hasFigure(figure)) return [{ text: `Not compared: ${figure.reason}.`, band: '' }];
   return [{ text: `${figure.value} times the expected ${name}${lengths}`, band: figure.band }];
+}
+
+/** True where a quantity is undetermined for this reason. */
+function isFor(measured: Measured, reason: string): boolean {
+  return isUndetermined(measured) && measured.undetermined === reason;
 }
 
 /** `, 270 m of 146 m`: no rod shows these lengths on the strip. Empty where either is not known. */

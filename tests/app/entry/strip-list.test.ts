@@ -116,6 +116,8 @@ describe('words', () => {
     expect(groundWords({ ...strip, elevationM: [3, 3] }, UNITS)).toBe(
       'grass, 10\u00a0ft above the sea',
     );
+    const guessed = { ...strip, elevationM: null, endsGuessed: true };
+    expect(groundWords(guessed, UNITS)).toBe('grass, elevation not entered, ends guessed');
     const path = around.find(({ kind }) => kind === 'approach-path');
     expect(path && surroundWords(path, UNITS)).toBe('approach path to 33');
   });

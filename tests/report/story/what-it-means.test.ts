@@ -9,6 +9,7 @@ import {
   takeOffMeaning,
   takeOffSentence,
 } from '../../../src/report/story/sentence.ts';
+import { ENDS_GUESSED } from '../../../src/strips/strip.ts';
 import { isUndetermined, undetermined, type Measured } from '../../../src/result.ts';
 import { about, demoFlight, landingLike } from '../demo-flight.ts';
 
@@ -142,6 +143,8 @@ describe('what a landing means', () => {
     );
     const neither = meaning({}, { roll: none('no roll'), whole: none('no wind was entered') });
     expect(neither[0]).toBe('Not compared: no wind was entered.');
+    const guess = meaning({}, { roll: none('no aeroplane'), whole: none(ENDS_GUESSED) });
+    expect(guess[0]).toBe('Not compared: no aeroplane.');
   });
 
   test('[ST47] is how far before or past the latest touchdown point, the band turned with it', () => {
