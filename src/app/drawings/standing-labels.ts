@@ -117,12 +117,14 @@ export function sideLabels(
   });
 }
 
-/** `LDA` over its figure. */
+/** `LDA` over its figure, and over `guessed` where it is. */
 function endBlock(label: string, at: number): Block[] {
-  const [name, ...rest] = label.split(/[ \u00a0]/);
+  const [declared, ...doubt] = label.split(', ');
+  const [name, ...rest] = declared.split(/[ \u00a0]/);
   const lines: Part[][] = [
     [{ text: name }],
     [{ text: rest.join('\u00a0'), size: 15, weight: 600 }],
+    ...doubt.map((text) => [{ text }]),
   ];
   return [{ at, lines }];
 }
