@@ -21,7 +21,8 @@ import {
   rollTo,
 } from './landing.ts';
 import type { Pass } from './passes.ts';
-import { findRollEnd, powerEnd, type FoundRollEnd } from './roll-end.ts';
+import { powerEnd } from './power-end.ts';
+import { findRollEnd, type FoundRollEnd } from './roll-end.ts';
 import { endsInRoll, sameWayOn, slowPart } from './slow-part.ts';
 import { endsUnknown, type StripView } from './strip-view.ts';
 import { locateTouchdown, type Arriving } from './touchdown.ts';
