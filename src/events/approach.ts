@@ -190,9 +190,7 @@ function endOfRoll(
   const found = findRollEnd(motion, view, slow, limit);
   if (!continues || found?.kind === 'stopped') return found;
   let slowest = slow;
-  for (let i = slow; i < limit; i++) {
-    if (view.forwardMps[i] < view.forwardMps[slowest]) slowest = i;
-  }
+  for (let i = slow; i < limit; i++) if (view.forwardMps[i] < view.forwardMps[slowest]) slowest = i;
   return powerEnd(motion, view, slowest);
 }
 
