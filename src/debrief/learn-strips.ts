@@ -108,12 +108,16 @@ const LEAST_SD_M = 1;
 
 /** A new strip from where wheels were seen to where they were seen last. */
 function proposedStrip(place: Strip, learned: LearnedStrip): Strip {
-  const lengthM = learned.usedLengthM.value;
   const elevation = elevationOf(learned, learned.usedFromM.value, learned.usedToM.value);
-  return {
+  const line = {
     ...place,
     latDeg: learned.latDeg.map(sevenDecimals),
     lonDeg: learned.lonDeg.map(sevenDecimals),
+  };
+  // The distances are those of the line as written, which is not as long to the last millimetre.
+  const { lengthM } = createStripFrame(line, { ...place.directions[0], from: 'A', displacedM: 0 });
+  return {
+    ...line,
     positionErrorM: tenth(
       positionErrorOfSdM(
         Math.max(LEAST_SD_M, (learned.rightM.high - learned.rightM.low) / (2 * Z90)),

@@ -11,6 +11,8 @@ import {
   isUndetermined,
   normalEstimate,
   undetermined,
+  Z90,
+  type Estimate,
   type Measured,
   type Undetermined,
 } from '../result.ts';
@@ -23,6 +25,7 @@ import { gates, thresholdCrossing } from './gates.ts';
 import type { TiedOffset } from './ground-tie.ts';
 import { initiation } from './initiation.ts';
 import { airDistance, landingDistance } from './landing-distance.ts';
+import { perhapsLowest, type LowestSpan } from './lowest-moment.ts';
 import type { Pass } from './passes.ts';
 import type { StripView } from './strip-view.ts';
 import { TiedHeights } from './tied-heights.ts';
@@ -196,31 +199,61 @@ function levelAlongStrip(
   );
 }
 
-function goAround({ motion, view, lowPart }: MeasuredApproach, heights: TiedHeights): GoAround {
+function goAround(
+  { motion, view, pass, lowPart }: MeasuredApproach,
+  heights: TiedHeights,
+): GoAround {
   const { timeS, hasHeight } = motion;
   const index = lowPart.lowestIndex;
-  const lowestS = hasHeight ? heights.momentOf(levelS(motion, index)) : timeS[index];
-  const lowestSdS = Math.hypot(momentSdS(motion, lowestS, LEAST_LOWEST_SD_S), heights.lateSdS);
+  const lowestTimeS = hasHeight
+    ? lowestTime(motion, heights, index, perhapsLowest(motion, view, pass, index))
+    : normalEstimate(timeS[index], WITHOUT_HEIGHTS_SD_S);
   const begunS = heights.momentOf(initiation(motion, index));
   const begunSdS = Math.hypot(momentSdS(motion, begunS, LEAST_BEGUN_SD_S), heights.lateSdS);
-  const placeSd = Math.hypot(
-    ALONG.driftSdM,
-    placeSdM(view.strip),
-    lowestSdS * view.forwardMps[index],
-  );
   return {
     initiationTimeS: hasHeight
       ? normalEstimate(begunS, begunSdS)
       : undetermined('the log has no heights'),
-    lowestTimeS: normalEstimate(lowestS, hasHeight ? lowestSdS : WITHOUT_HEIGHTS_SD_S),
+    lowestTimeS,
     lowestAboveM: heights.aboveAt(heights.momentOf(timeS[index])),
     lowestAlongM:
       view.stripId === null
         ? undetermined('no strip is known here')
         : hasHeight
-          ? normalEstimate(valueAt(timeS, view.smoothAlongM, lowestS), placeSd)
+          ? lowestPlace(motion, view, lowestTimeS)
           : undetermined('the log has no heights'),
     contactProbability: lowPart.contactProbability,
+  };
+}
+
+/** The moment of the lowest height: between fixes, as late as heights may be, and wherever the pass was as low. */
+function lowestTime(
+  motion: Motion,
+  heights: TiedHeights,
+  index: number,
+  { fromS, toS }: LowestSpan,
+): Estimate {
+  const lowestS = heights.momentOf(levelS(motion, index));
+  const momentS = Z90 * momentSdS(motion, lowestS, LEAST_LOWEST_SD_S);
+  const lateS = Z90 * heights.lateSdS;
+  const before = Math.max(momentS, lowestS - heights.momentOf(fromS));
+  const after = Math.max(momentS, heights.momentOf(toS) - lowestS);
+  return {
+    value: lowestS,
+    low: lowestS - Math.hypot(lateS, before),
+    high: lowestS + Math.hypot(lateS, after),
+  };
+}
+
+/** Where the aircraft was then, alongM: with the errors of receiver and strip. */
+function lowestPlace(motion: Motion, view: StripView, { value, low, high }: Estimate): Estimate {
+  const at = (momentS: number): number => valueAt(motion.timeS, view.smoothAlongM, momentS);
+  const placeM = Z90 * Math.hypot(ALONG.driftSdM, placeSdM(view.strip));
+  const alongM = at(value);
+  return {
+    value: alongM,
+    low: alongM - Math.hypot(placeM, alongM - at(low)),
+    high: alongM + Math.hypot(placeM, at(high) - alongM),
   };
 }
 

@@ -22,7 +22,8 @@ import {
 } from './landing.ts';
 import { emptyApproach, type MeasuredApproach } from './measured-approach.ts';
 import type { Pass } from './passes.ts';
-import { findRollEnd, powerEnd, type FoundRollEnd } from './roll-end.ts';
+import { powerEnd } from './power-end.ts';
+import { findRollEnd, type FoundRollEnd } from './roll-end.ts';
 import { saidOfLanding, saidOfPass, type ContactWord } from './said-contact.ts';
 import { endsInRoll, sameWayOn, slowPart } from './slow-part.ts';
 import { endsUnknown, type StripView } from './strip-view.ts';
@@ -164,9 +165,7 @@ function endOfRoll(
   const found = findRollEnd(motion, view, slow, limit);
   if (!continues || found?.kind === 'stopped') return found;
   let slowest = slow;
-  for (let i = slow; i < limit; i++) {
-    if (view.forwardMps[i] < view.forwardMps[slowest]) slowest = i;
-  }
+  for (let i = slow; i < limit; i++) if (view.forwardMps[i] < view.forwardMps[slowest]) slowest = i;
   return powerEnd(motion, view, slowest);
 }
 

@@ -106,7 +106,8 @@ interface Stretch {
 }
 
 /**
- * Stretches of taxiing along the strip, either way, within a range of fixes.
+ * Stretches of taxiing along the strip, either way, within a range of fixes. Each begins and ends
+ * aligned; a swerve between, up to a wider angle, does not end it.
  *
  * @param besideM furthest from the centreline, metres.
  */
@@ -116,23 +117,24 @@ export function stretchesAlong(
   within: Stretch,
   besideM: number,
 ): Stretch[] {
-  const cosLimit = Math.cos((BACKTRACK.alignedDeg * Math.PI) / 180);
-  const onLine = (i: number): boolean => {
+  const onLine = (i: number, mostDeg: number): boolean => {
     const speed = motion.speedMps[i];
     if (!(speed > BACKTRACK.slowestMps && speed < BACKTRACK.fastestMps)) return false;
-    if (Math.abs(view.forwardMps[i]) < cosLimit * speed) return false;
+    if (Math.abs(view.forwardMps[i]) < Math.cos((mostDeg * Math.PI) / 180) * speed) return false;
     const along = view.smoothAlongM[i];
     if (along < view.beginsAlongM || along > view.endsAlongM) return false;
     return Math.abs(view.smoothCrossM[i]) < besideM;
   };
   const found: Stretch[] = [];
   let from = -1;
+  let last = -1;
   for (let i = within.from; i <= within.to; i++) {
-    if (i < within.to && onLine(i)) {
+    if (i < within.to && onLine(i, BACKTRACK.alignedDeg)) {
       if (from < 0) from = i;
-    } else if (from >= 0) {
-      const coveredM = Math.abs(view.smoothAlongM[i - 1] - view.smoothAlongM[from]);
-      if (coveredM > BACKTRACK.leastM) found.push({ from, to: i });
+      last = i;
+    } else if (from >= 0 && !(i < within.to && onLine(i, BACKTRACK.swerveDeg))) {
+      const coveredM = Math.abs(view.smoothAlongM[last] - view.smoothAlongM[from]);
+      if (coveredM > BACKTRACK.leastM) found.push({ from, to: last + 1 });
       from = -1;
     }
   }
@@ -166,6 +168,8 @@ function described(motion: Motion, time: GroundTime, { from, to }: Stretch): Bac
   const placeSd = Math.hypot(motion.noise.horizontalSdM, ALONG.driftSdM, placeSdM(view.strip));
   const timeSd = 0.6 * motion.medianIntervalS;
   const last = to - 1;
+  // An end may lie anywhere in the step to the next fix.
+  const [fromSdM, toSdM] = [from, last].map((i) => timeSd * Math.abs(view.forwardMps[i]));
   let fastest = from;
   for (let i = from; i < to; i++) {
     if (view.forwardMps[i] < view.forwardMps[fastest]) fastest = i;
@@ -179,11 +183,11 @@ function described(motion: Motion, time: GroundTime, { from, to }: Stretch): Bac
     beforeTakeOff: time.beforeTakeOff,
     startTimeS: normalEstimate(motion.timeS[from], timeSd),
     endTimeS: normalEstimate(motion.timeS[last], timeSd),
-    fromAlongM: normalEstimate(view.smoothAlongM[from], placeSd),
-    toAlongM: normalEstimate(view.smoothAlongM[last], placeSd),
+    fromAlongM: normalEstimate(view.smoothAlongM[from], Math.hypot(placeSd, fromSdM)),
+    toAlongM: normalEstimate(view.smoothAlongM[last], Math.hypot(placeSd, toSdM)),
     lengthM: normalEstimate(
       view.smoothAlongM[from] - view.smoothAlongM[last],
-      Math.SQRT2 * motion.noise.horizontalSdM,
+      Math.hypot(Math.SQRT2 * motion.noise.horizontalSdM, fromSdM, toSdM),
     ),
     fastestMps: normalEstimate(-view.forwardMps[fastest], ROLL.speedDoubtMps / 2),
   };

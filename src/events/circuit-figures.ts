@@ -13,6 +13,8 @@ import {
   isUndetermined,
   normalEstimate,
   undetermined,
+  Z90,
+  type Estimate,
   type Measured,
 } from '../result.ts';
 import { placeSdM } from '../strips/place-error.ts';
@@ -91,11 +93,13 @@ export function describeCircuit(
     !known || atS === undefined
       ? undetermined(known ? why : 'no strip is known here')
       : beforeThreshold(motion, view, atS, moment, placeSd);
-  const finalLengthM = before(
-    final ? linedUpS(motion, view, final, end) : undefined,
-    TURN.linedUp,
-    'no final was flown',
-  );
+  const linedUpAt = (limitDeg: number): Measured =>
+    before(
+      final ? linedUpS(motion, view, final, end, limitDeg) : undefined,
+      TURN.linedUp,
+      'no final was flown',
+    );
+  const finalLengthM = holdingGrazes(linedUpAt, final ? offDeg(motion, final) : 0);
   return {
     strip: view.stripId,
     direction: known ? view.direction.designator : null,
@@ -180,15 +184,42 @@ function beforeThreshold(
   return normalEstimate(-alongM, Math.hypot(placeSdM, momentM));
 }
 
-/** When the track came near the landing direction for good, between the fixes. */
-function linedUpS(motion: Motion, view: StripView, final: Stretch, end: number): number {
-  const offDeg = (i: number): number => Math.abs(trackDeg(view, i));
+/**
+ * Where the track only grazes the limit, on a final flown askew, its own error decides whether it was
+ * lined up before or after: the band holds both. Where it turns through the limit, nothing is added.
+ */
+function holdingGrazes(linedUpAt: (limitDeg: number) => Measured, offDeg: number): Measured {
+  const all = [0, -offDeg, offDeg].map((byDeg) => linedUpAt(LEG.linedUpDeg + byDeg));
+  const found = all.filter((each): each is Estimate => !isUndetermined(each));
+  if (isUndetermined(all[0]) || found.length < all.length) return all[0];
+  const lengthsM = found.map(({ value }) => value);
+  return {
+    value: all[0].value,
+    low: Math.min(all[0].low, ...lengthsM),
+    high: Math.max(all[0].high, ...lengthsM),
+  };
+}
+
+/** What the direction of the smoothed track is off by on a final, nine times in ten no more, degrees. */
+function offDeg({ speedMps, speedSdMps }: Motion, { settled }: Stretch): number {
+  return (Z90 * speedSdMps[settled] * 180) / (Math.PI * Math.max(speedMps[settled], 1));
+}
+
+/** When the track came within a limit of the landing direction for good, between the fixes. */
+function linedUpS(
+  motion: Motion,
+  view: StripView,
+  final: Stretch,
+  end: number,
+  limitDeg: number,
+): number {
+  const trackOffDeg = (i: number): number => Math.abs(trackDeg(view, i));
   let from = end;
-  while (from > final.from && offDeg(from - 1) < LEG.linedUpDeg) from--;
-  const reading = (i: number): Reading => [motion.timeS[i], offDeg(i)];
+  while (from > final.from && trackOffDeg(from - 1) < limitDeg) from--;
+  const reading = (i: number): Reading => [motion.timeS[i], trackOffDeg(i)];
   const after = reading(from);
-  if (from === 0 || after[1] >= LEG.linedUpDeg) return motion.timeS[from];
-  return crossingAt(LEG.linedUpDeg, reading(from - 1), after) ?? motion.timeS[from];
+  if (from === 0 || after[1] >= limitDeg) return motion.timeS[from];
+  return crossingAt(limitDeg, reading(from - 1), after) ?? motion.timeS[from];
 }
 
 /** Mean ground speed over the straight part; where one turn runs into the next, the speed between them. */

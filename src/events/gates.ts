@@ -104,9 +104,9 @@ function gateAt(
   // A height off by dz moves the gate along the path by dz over its gradient, and in time.
   const lateSdS = heightSd / Math.max(sink, FINAL.leastSinkMps);
   const placeSd = Math.hypot(ALONG.driftSdM, placeSdM(view.strip), lateSdS * Math.max(speed, 1));
-  const crossSd = Math.hypot(ALONG.driftSdM, placeSdM(view.strip));
   const path = Math.atan2(sink, speed) * (180 / Math.PI);
   const changeSd = (column: Float64Array): number => changeWithin(motion, column, timeS, lateSdS);
+  const crossSd = Math.hypot(ALONG.driftSdM, placeSdM(view.strip), changeSd(view.smoothCrossM));
   const speedSd = Math.hypot(errors.levelSdMps(timeS, FINAL.jerkShare), changeSd(view.forwardMps));
   const sinkSd = Math.hypot(errors.verticalSdMps(timeS), changeSd(motion.verticalSpeedMps));
   const pathSd = Math.hypot(sinkSd, (sink / Math.max(speed, 1)) * speedSd) / Math.max(speed, 1);

@@ -76,7 +76,7 @@ export function describeRollEnd(view: StripView, end: FoundRollEnd): RollEnd {
     kind: end.kind,
     timeS: normalEstimate(end.timeS, end.timeSdS),
     alongM: view.stripId === null ? undetermined(NO_STRIP) : normalEstimate(end.alongM, placeSd),
-    groundSpeedMps: cutBelow(normalEstimate(end.speedMps, ROLL.speedDoubtMps / 2), 0),
+    groundSpeedMps: cutBelow(normalEstimate(end.speedMps, end.speedSdMps), 0),
   };
 }
 

@@ -40,8 +40,9 @@ export const PLACE = {
 
 /** Taxiing along the strip: backtracks, and what a strip is learned from beside rolls and runs. */
 export const BACKTRACK = {
-  /** Aligned with the strip within degrees, and this near its middle or its half-width, metres. */
+  /** Aligned with the strip within degrees, in a swerve on the way within more, and this near its middle or its half-width, metres. */
   alignedDeg: 15,
+  swerveDeg: 30,
   besideM: 10,
   /** Speeds of a taxi that goes somewhere, m/s, and the least that it covers, metres. */
   slowestMps: 1.5,

@@ -2,7 +2,7 @@
  * Where, when and why did the landing roll end?
  *
  * In: motion, strip view, the pass, and where to stop looking. Out: the first of standstill,
- * turning off, steady taxi, or power for take-off; undetermined where the log ends first.
+ * turning off or steady taxi; undetermined where the log ends first. Power for take-off: power-end.ts.
  *
  * Source: definitions in docs/spec/measuring.md.
  */
@@ -11,6 +11,7 @@ import { MPS_PER_KNOT } from '../units/convert.ts';
 import type { Motion } from '../track/motion.ts';
 import { stepAt } from './arrival-data.ts';
 import type { RollEndKind } from './flight-event.ts';
+import { changeWithin } from './smoothed-speed.ts';
 import type { StripView } from './strip-view.ts';
 import { ROLL } from './tuning.ts';
 
@@ -25,6 +26,7 @@ export interface FoundRollEnd {
   /** Random error of the position, without receiver drift and the strip's own error, metres. */
   readonly alongSdM: number;
   readonly speedMps: number;
+  readonly speedSdMps: number;
 }
 
 /**
@@ -84,6 +86,7 @@ function standstill(motion: Motion, view: StripView, i: number, limit: number): 
     alongM: sum / count,
     alongSdM: Math.hypot(spread, motion.noise.quantumM, ROLL.creepSdM),
     speedMps: 0,
+    speedSdMps: ROLL.speedDoubtMps / 2,
   };
 }
 
@@ -121,23 +124,23 @@ const STOP_SD_PER_STEP = 0.4;
 const STOP_SD_S = 0.4;
 
 function movingEnd(motion: Motion, view: StripView, i: number, kind: RollEndKind): FoundRollEnd {
+  const timeSdS = motion.medianIntervalS * 0.6;
   return {
     kind,
     index: i,
     timeS: motion.timeS[i],
-    timeSdS: motion.medianIntervalS * 0.6,
+    timeSdS,
     alongM: view.smoothAlongM[i],
     alongSdM: Math.hypot(
       motion.noise.horizontalSdM,
       motion.medianIntervalS * 0.3 * motion.speedMps[i],
     ),
     speedMps: motion.speedMps[i],
+    speedSdMps: Math.hypot(
+      ROLL.speedDoubtMps / 2,
+      changeWithin(motion, motion.speedMps, motion.timeS[i], timeSdS),
+    ),
   };
-}
-
-/** The roll's end where power was opened for take-off: the slowest fix. */
-export function powerEnd(motion: Motion, view: StripView, slowest: number): FoundRollEnd {
-  return movingEnd(motion, view, slowest, 'power');
 }
 
 /** Further beside than `mostM`, or off the axis by more than an angle, and staying so. */

@@ -5,6 +5,7 @@
  */
 import type { LearnedPlace } from '../debrief/learn-strips.ts';
 import { isUndetermined, type Measured } from '../result.ts';
+import { numberText } from './figure-text.ts';
 import { DASH, metres } from './format-quantity.ts';
 import { textTable } from './text-table.ts';
 import { wrapText } from './wrap-text.ts';
@@ -50,7 +51,7 @@ function learnedRow({ known, strip, learned }: LearnedPlace): string[] {
 /** A quantity and its band with one decimal. */
 function decimals(quantity: Measured, unit: string): string {
   if (isUndetermined(quantity)) return DASH;
-  const text = (value: number): string => value.toFixed(1).replace('-', '−');
+  const text = (value: number): string => numberText(value, 1);
   const { value, low, high } = quantity;
   return `${text(value)}${unit} ${text(low)} to ${text(high)}`;
 }

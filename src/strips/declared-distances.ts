@@ -108,8 +108,8 @@ export function checkDirections(
   return problems;
 }
 
-/** Below any length that matters, above the rounding of a sum. */
-const ROUNDING_M = 0.001;
+/** Below any length that matters, above what rounding both ends of a line to seven decimals of a degree makes of it. */
+const ROUNDING_M = 0.02;
 
 /** Landing at A and at B, named after the true bearing. */
 function bothFromBearing(bearingFromADeg: number): DirectionProperties[] {

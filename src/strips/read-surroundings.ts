@@ -61,18 +61,28 @@ export function readObstacle(feature: RawFeature): Result<Obstacle> {
   );
 }
 
-/** Reads an area not to be overflown, a Polygon. Fails: rings that are not closed. */
+/**
+ * Reads an area not to be overflown, a Polygon. Fails: rings that are not closed. Warns of one more
+ * than 180 degrees of longitude wide: drawn over the 180th meridian, it is all the world but itself.
+ */
 export function readAvoidArea(feature: RawFeature): Result<AvoidArea> {
   const rings = readRings(feature);
   const checked = checkProperties(avoidProperties, feature);
   if (!rings.ok || !checked.ok) return failure([...rings.problems, ...checked.problems]);
-  return success({
-    name: checked.value.name ?? 'avoid area',
-    rings: rings.value,
-    belowMslM: checked.value.belowMslM,
-    properties: feature.properties,
-    ...foreignOf(feature),
-  });
+  const lonDeg = rings.value[0].map(([lon]) => lon);
+  const wideDeg = Math.max(...lonDeg) - Math.min(...lonDeg);
+  const found = `geometry: found ${wideDeg.toFixed(1)} degrees of longitude from edge to edge`;
+  const message = `${found}, expected at most 180; give an area over the 180th meridian as two`;
+  return success(
+    {
+      name: checked.value.name ?? 'avoid area',
+      rings: rings.value,
+      belowMslM: checked.value.belowMslM,
+      properties: feature.properties,
+      ...foreignOf(feature),
+    },
+    wideDeg > 180 ? [doubt(feature, 'strip-geometry', message)] : [],
+  );
 }
 
 /** Reads a preferred approach path, a LineString. Fails: no strip or no designator. */

@@ -29,7 +29,7 @@ export function isNullPosition(track: Track, i: number): boolean {
 /**
  * True where fix `i` is called void by the recorder and repeats the position of fix `before`: on
  * loss of reception recorders repeat the last position (FAI IGC technical specification, 2nd ed.
- * AL8, A4.1).
+ * AL8, A4.1). Means nothing in a log of void fixes alone.
  */
 export function isFrozen(track: Track, before: number, i: number): boolean {
   return track.valid[i] === 0 && samePosition(track, before, i);

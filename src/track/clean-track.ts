@@ -108,10 +108,12 @@ export function applyCleaning(track: Track, cleaning: TrackCleaning): Track {
 }
 
 function markWithoutPosition(track: Track, reason: Uint8Array): void {
+  // A recorder that calls every fix void says nothing by it: its repeats are those of any other.
+  const tellsVoid = track.valid.includes(1);
   let last = -1;
   for (let i = 0; i < track.length; i++) {
     if (isNullPosition(track, i)) reason[i] = NULL_POSITION;
-    else if (last >= 0 && isFrozen(track, last, i)) reason[i] = FROZEN;
+    else if (tellsVoid && last >= 0 && isFrozen(track, last, i)) reason[i] = FROZEN;
     else last = i;
   }
 }

@@ -114,5 +114,23 @@ describe('[LS6] places in no file', () => {
     expect(learned.visits).toBeGreaterThanOrEqual(3);
     expectNear(Math.abs(alongM[1] - alongM[0]), learned.usedLengthM.value, 1);
     expectNear(strip.directions[0].toraM, learned.usedLengthM.value, 0.5);
+    // Its own file finds nothing wrong with it, and its distances are those of the line as written.
+    const again = decodeStrips(encodeStrips({ ...EMPTY_STRIP_BOOK, strips: [strip] }));
+    expect(again.problems).toEqual([]);
+    expectNear(frameFromA(strip).lengthM, strip.directions[0].ldaM, 1e-9);
+  });
+
+  test('[LS6] a line as long as its LDA but for the rounding of its ends is no contradiction', () => {
+    const frame = frameFromA(sedge);
+    const longer = (byM: number) => {
+      const directions = sedge.directions.map((each) => ({
+        ...each,
+        ...{ displacedM: 0, ldaM: frame.lengthM + byM },
+      }));
+      const text = encodeStrips({ ...EMPTY_STRIP_BOOK, strips: [{ ...sedge, directions }] });
+      return decodeStrips(text).problems.map(({ code }) => code);
+    };
+    expect(longer(0.015)).toEqual([]);
+    expect(longer(0.05)).toEqual(['strip-direction', 'strip-direction']);
   });
 });

@@ -2,6 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import type { FlightEvents } from '../../src/events/detect-events.ts';
 import type { Strip } from '../../src/strips/strip.ts';
+import type { Track } from '../../src/track/track.ts';
 import { expectNear } from '../expect-near.ts';
 import { MICROLIGHT } from '../synthetic/aeroplane-model.ts';
 import { boardAeroplane, type DemoPilot } from '../synthetic/demo/demo-pilot.ts';
@@ -14,7 +15,7 @@ import { climbAway, SCENARIO_START_S } from '../synthetic/scenarios.ts';
 import { plainTakeOff, standAt, takeOff } from '../synthetic/take-off-model.ts';
 import { backtrack, taxi } from '../synthetic/taxi-model.ts';
 import { CALM } from '../synthetic/wind-model.ts';
-import { bandOf, eventsOf, onlyOne, valueOf } from './simulated.ts';
+import { bandOf, eventsOf, everyOther, onlyOne, valueOf } from './simulated.ts';
 
 const SEEDS = [12, 13, 14];
 const STRIPS: Strip[] = Object.values(demoStrips(createMap()));
@@ -136,6 +137,57 @@ describe('[BT2] no rejected take-off', () => {
       });
       expect(kindsOf(events), `seed ${seed}`).toEqual(['take-off 25', 'rejected 07']);
       expect(events.backtracks, `seed ${seed}`).toEqual([]);
+    }
+  });
+});
+
+describe('[BT4] a swerve on the way', () => {
+  /** Stops 420 m along, swerves by more than 15 degrees within the first 40 m of the way back, and leaves. */
+  const swerving = (seed: number, edit: (track: Track) => Track = (track) => track) => {
+    const map = createMap();
+    const strip = inventStrip(map, { id: 'long', bearingDeg: 70, lengthM: 600 });
+    const runway = createRunway(strip, '07', map);
+    const startTimeS = SCENARIO_START_S + seed / 7;
+    const flight = beginFlight({ aeroplane: MICROLIGHT, wind: CALM, seed, startTimeS });
+    standAt(flight, runway, 420, 0);
+    standStill(flight, runway, 20);
+    const back = runway.bearingRad + Math.PI;
+    const places = [
+      ...[
+        { alongM: 403, crossM: 0 },
+        { alongM: 381, crossM: 8.5 },
+        { alongM: 350, crossM: 9 },
+      ],
+      { alongM: 30, crossM: 0 },
+    ];
+    taxi(
+      flight,
+      runway,
+      places.map((place) => ({ ...place, speedMps: 5 })),
+      back,
+    );
+    backtrack(flight, runway, 12, back);
+    takeOff(flight, runway, plainTakeOff(flight));
+    climbAway(flight, runway, 40);
+    const scenario = { strip, designator: '07', flown: finishFlight(flight) };
+    return onlyOne(eventsOf(scenario, { seed, edit }).backtracks);
+  };
+
+  test('[BT4] ends no backtrack, nor costs it its beginning', () => {
+    for (const seed of SEEDS) {
+      expectNear(valueOf(swerving(seed).fromAlongM), 415, 8, `seed ${seed}`);
+    }
+  });
+
+  test('[BT4] and its length is the same by every other fix, within both bands', () => {
+    for (const seed of SEEDS) {
+      const halves = [0, 1].map((odd) => swerving(seed, (track) => everyOther(track, odd)));
+      const [one, other] = halves.map(({ lengthM }) => bandOf(lengthM));
+      const half = ({ low, high }: typeof one) => (high - low) / 2;
+      const apartM = Math.abs(one.value - other.value);
+      expect(apartM, `seed ${seed}`).toBeLessThan(Math.hypot(half(one), half(other)));
+      // No wider than two seconds of the way.
+      expect(half(one)).toBeLessThan(12);
     }
   });
 });

@@ -99,6 +99,46 @@ describe('[CI10] a turn beside a hole of the log', () => {
   });
 });
 
+describe('[CI11] where a final was lined up', () => {
+  /** The length of a final whose track is so many degrees off the landing direction, second by second. */
+  const finalLength = (offDeg: (t: number) => number) => {
+    const timeS = everyS(31);
+    const rad = timeS.map((t) => (offDeg(t) * Math.PI) / 180);
+    const view = {
+      ...VIEW,
+      forwardMps: rad.map((angle) => 30 * Math.cos(angle)),
+      rightMps: rad.map((angle) => 30 * Math.sin(angle)),
+    };
+    const motion = motionOf(timeS, {
+      ...{ speedMps: timeS.map(() => 30), speedSdMps: timeS.map(() => 0.4) },
+      ...{ velocityEastMps: timeS.map(() => 0), velocityNorthMps: timeS.map(() => 30) },
+      ...{ accelerationNorthMps2: timeS.map(() => 0), accelerationEastMps2: timeS.map(() => 0) },
+    });
+    return bandOf(
+      figures(motion, view, [leg('base', 0, 1, 2), leg('final', 2, 8, 30)]).finalLengthM,
+    );
+  };
+
+  test.each([14.5, 15.5])(
+    '[CI11] is open where the track keeps within its own error of the limit: %d degrees for ten seconds',
+    (askewDeg) => {
+      // Turning in until 8 s, askew until 17 s, straight from 20 s on.
+      const { low, high } = finalLength((t) =>
+        t < 8 ? askewDeg + 5 * (8 - t) : t < 18 ? askewDeg : Math.max(0, askewDeg - 7 * (t - 17)),
+      );
+      expect(low).toBeLessThan(900 - 30 * 17);
+      expect(high).toBeGreaterThan(900 - 30 * 8);
+    },
+  );
+
+  test('[CI11] is as sure as before where the track turns through the limit', () => {
+    const { low, high } = finalLength((t) => Math.max(0, 40 - 5 * t));
+    const momentM =
+      30 * Math.cos((15 * Math.PI) / 180) * Math.hypot(TURN.linedUp.sdS, TURN.linedUp.sdPerStep);
+    expectNear(high - low, 2 * Z90 * Math.hypot(2, placeSdM(VIEW.strip), momentM), 0.5);
+  });
+});
+
 describe('[CI4] the steepest bank in a log that skips moments', () => {
   /** A turn that is steepest, 30 degrees, half-way through its 40 s, seen at these times. */
   const steepest = (times: readonly number[]) => {

@@ -3,8 +3,10 @@ import { describe, expect, test } from 'vitest';
 import { createRandom } from '../../src/numeric/random.ts';
 import { isUndetermined, type Measured } from '../../src/result.ts';
 import { gateTruths } from '../synthetic/gate-truth.ts';
+import type { Track } from '../../src/track/track.ts';
 import { drawReceiver } from '../synthetic/population.ts';
-import { flyDrawnApproach } from '../synthetic/scenarios.ts';
+import { createRunway, toAlongCross, toEastNorth } from '../synthetic/runway.ts';
+import { flyDrawnApproach, type Scenario } from '../synthetic/scenarios.ts';
 import { bandOf, eventsOf } from './simulated.ts';
 
 const FLIGHTS = 70;
@@ -96,4 +98,43 @@ describe('[TC2] bands on final', () => {
     expect(threshold.widths.length).toBeGreaterThanOrEqual(65);
     expect(threshold.share).toBeGreaterThan(0.785);
   });
+});
+
+/** Turns the last of a final by degrees about the threshold: the aircraft comes from the left, straight on to it. */
+function slanted(scenario: Scenario, track: Track, slope: number): Track {
+  const runway = createRunway(scenario.strip, scenario.designator, scenario.flown.map);
+  const { map } = scenario.flown;
+  const places = Array.from(track.latDeg, (latDeg, i) => {
+    const { eastM, northM } = map.toEastNorthPoint(latDeg, track.lonDeg[i]);
+    const { alongM, crossM } = toAlongCross(runway, eastM, northM);
+    const moved = toEastNorth(runway, alongM, crossM + slope * Math.min(0, alongM));
+    return map.toLatLon(moved.eastM, moved.northM);
+  });
+  return {
+    ...track,
+    latDeg: Float64Array.from(places, ({ latDeg }) => latDeg),
+    lonDeg: Float64Array.from(places, ({ lonDeg }) => lonDeg),
+  };
+}
+
+test('[TC2] the place across holds nine times in ten on a final flown at 8 degrees to the strip', () => {
+  const slope = 0.14;
+  const cross = new Count();
+  for (let seed = 50_000; seed < 50_000 + FLIGHTS; seed++) {
+    const scenario = flyDrawnApproach(seed, 'full-stop');
+    const [truth] = scenario.flown.truth.approaches;
+    const receiver = drawReceiver(createRandom(seed), 1);
+    const edit = (track: Track): Track => slanted(scenario, track, slope);
+    const { approaches } = eventsOf(scenario, { seed, receiver, edit });
+    if (!truth.touchdown || approaches.length !== 1) continue;
+    const gateTruth = gateTruths(scenario, truth.touchdown.timeS);
+    for (const gate of approaches[0].gates) {
+      const passed = gateTruth(gate.heightFt);
+      if (passed) cross.add(gate.crossM, passed.crossM + slope * Math.min(0, passed.alongM));
+    }
+  }
+  expect(cross.widths.length).toBeGreaterThan(200);
+  expect(cross.share).toBeGreaterThan(0.82);
+  // On a straight final it is 10 m.
+  expect(cross.medianWidth).toBeLessThan(20);
 });

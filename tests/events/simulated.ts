@@ -68,6 +68,20 @@ export function cutAt(track: Track, timeS: number): Track {
   return { ...(Object.fromEntries(columns) as Track), length };
 }
 
+/** Every other fix of a track: the even ones (0) or the odd ones (1). */
+export function everyOther(track: Track, odd: number): Track {
+  const half = <T extends Float64Array | Int32Array | Uint8Array>(column: T): T =>
+    column.filter((_, i) => i % 2 === odd) as T;
+  const columns = Object.entries(track).map(([name, column]) => [
+    name,
+    column instanceof Float64Array || column instanceof Int32Array || column instanceof Uint8Array
+      ? half(column)
+      : (column as unknown),
+  ]);
+  const halved = Object.fromEntries(columns) as Track;
+  return { ...halved, length: halved.timeS.length };
+}
+
 /** The only one of a list. */
 export function onlyOne<T>(list: readonly T[]): T {
   expect(list).toHaveLength(1);

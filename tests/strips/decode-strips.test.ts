@@ -340,6 +340,24 @@ describe('around the strip', () => {
     );
   });
 
+  test('[ST105] warns of an area drawn over the 180th meridian as one, and takes it as two', () => {
+    const box = (west: number, east: number) => [
+      [
+        [west, -17],
+        [east, -17],
+        [east, -16],
+        [west, -16],
+        [west, -17],
+      ],
+    ];
+    const area = (west: number, east: number) =>
+      feature({ kind: 'avoid' }, 'Polygon', box(west, east));
+    expect(problemsOf(around(area(-179.9, 179.9)))).toEqual([
+      'warning features[1]: geometry: found 359.8 degrees of longitude from edge to edge, expected at most 180; give an area over the 180th meridian as two',
+    ]);
+    expect(problemsOf(around(area(179.9, 180), area(-180, -179.9)))).toEqual([]);
+  });
+
   test('[ST22] warns of a strip or direction that the file does not hold', () => {
     const path = (strip: string, designator: string) =>
       feature({ kind: 'approach-path', strip, designator }, 'LineString', ring);

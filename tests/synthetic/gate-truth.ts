@@ -6,6 +6,7 @@ import type { Scenario } from './scenarios.ts';
 /** The aeroplane at a height on final. Metres from the threshold, m/s. */
 export interface GateTruth {
   readonly alongM: number;
+  readonly crossM: number;
   readonly groundSpeedMps: number;
   readonly descentRateMps: number;
 }
@@ -16,7 +17,7 @@ export function gateTruths(
   untilS: number,
 ): (heightFt: number) => GateTruth | null {
   const { flown } = scenario;
-  const { alongM, aboveM } = alongOfRows(scenario);
+  const { alongM, crossM, aboveM } = alongOfRows(scenario);
   const last = flown.timeS.findLastIndex((timeS) => timeS <= untilS);
   return (heightFt) => {
     const heightM = heightFt * METRES_PER_FOOT;
@@ -30,6 +31,7 @@ export function gateTruths(
       const fallenM = flown.wheelMslM[from] - flown.wheelMslM[to];
       return {
         alongM: at(alongM),
+        crossM: at(crossM),
         groundSpeedMps: Math.hypot(at(flown.eastMps), at(flown.northMps)),
         descentRateMps: fallenM / (flown.timeS[to] - flown.timeS[from]),
       };

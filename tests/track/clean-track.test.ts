@@ -192,6 +192,15 @@ describe('repeats', () => {
     }
   });
 
+  test('[CLN35] a recorder that calls every fix void keeps its standstills, and loses what froze in motion', () => {
+    const allVoid = (fixes: readonly MadeFix[]) =>
+      makeTrack(fixes.map((fix) => ({ ...fix, isVoid: true })));
+    expect(leftOut(allVoid(landingFrozen(101, 101)))).toEqual({});
+    const frozen = leftOut(allVoid(landingFrozen(20, 31)));
+    expect(frozen).toEqual(leftOut(makeTrack(landingFrozen(20, 31))));
+    expect(Object.keys(frozen)).toHaveLength(11);
+  });
+
   test('[CLN28] keeps a long stand with a spike on either side of it', () => {
     const parked = Array.from({ length: 60 }, (_, t) => ({ t, north: t === 20 ? 400 : 0 }));
     expect(Object.keys(leftOut(makeTrack(parked)))).toEqual(['20']);
