@@ -46,7 +46,8 @@ export interface TrialResult {
 }
 
 export const QUANTITIES = [
-  ...(['touchdown', 'speed', 'roll', 'stop', 'lift-off', 'lift-off again', 'lowest'] as const),
+  ...(['touchdown', 'speed', 'roll', 'stop', 'touch', 'power'] as const),
+  ...(['lift-off', 'lift-off again', 'lowest'] as const),
   ...(['threshold height', 'threshold speed', 'gate speed', 'gate descent', 'gate place'] as const),
   ...(['landing distance', 'release', '50 ft'] as const),
 ] as const;
@@ -155,10 +156,21 @@ function approachQuantities(found: Approach, truth: ApproachTruth, gateAt: GateA
   const { goAround } = found;
   return {
     ...(truth.outcome === 'full-stop' ? landingQuantities(found, truth, gateAt) : {}),
+    ...(truth.outcome === 'touch-and-go' ? touchQuantities(found, truth) : {}),
     ...(truth.goAround && goAround
       ? { lowest: [quantityOf(goAround.lowestAboveM, truth.goAround.lowestAboveM)] }
       : {}),
   };
+}
+
+/** Of a touch-and-go: where the wheels touched, and where power was opened. */
+function touchQuantities({ touchdown, rollEnd }: Approach, truth: ApproachTruth): Quantities {
+  const out: Partial<Record<QuantityName, readonly Quantity[]>> = {};
+  if (truth.touchdown) out.touch = [partOf(touchdown, 'alongM', truth.touchdown.alongM)];
+  if (truth.rollEnd?.kind === 'power') {
+    out.power = [partOf(rollEnd, 'alongM', truth.rollEnd.alongM)];
+  }
+  return out;
 }
 
 function landingQuantities(
