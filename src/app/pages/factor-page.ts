@@ -119,6 +119,7 @@ export class FactorPage extends LitElement {
       <summary>How the bound was found${leansOn === null ? '' : ', and what it leans on'}</summary>
       ${restsOn === null ? nothing : html`<p>${restsOn}</p>`}
       ${leansOn === null ? nothing : html`<p>${leansOn} ${LEANING_CAUTION}</p>`}
+      <p class="quiet">Every flight in this logbook counts as one pilot's.</p>
       ${rowsTable(result, own)}
     </details>`;
   }
