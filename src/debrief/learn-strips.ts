@@ -108,9 +108,9 @@ const LEAST_SD_M = 1;
 
 /** A new strip from where wheels were seen to where they were seen last. */
 function proposedStrip(place: Strip, learned: LearnedStrip): Strip {
-  const elevation = elevationOf(learned, learned.usedFromM.value, learned.usedToM.value);
   const line = {
     ...place,
+    elevationM: elevationOf(learned, learned.usedFromM.value, learned.usedToM.value),
     latDeg: learned.latDeg.map(sevenDecimals),
     lonDeg: learned.lonDeg.map(sevenDecimals),
   };
@@ -124,7 +124,6 @@ function proposedStrip(place: Strip, learned: LearnedStrip): Strip {
       ),
     ),
     endsGuessed: true,
-    elevationM: elevation,
     directions: completeDirections(null, lengthM, learned.bearingDeg.value),
   };
 }

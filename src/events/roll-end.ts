@@ -9,10 +9,10 @@
 import { crossingAt } from '../numeric/crossing.ts';
 import { MPS_PER_KNOT } from '../units/convert.ts';
 import type { Motion } from '../track/motion.ts';
-import { stepAt } from './arrival-data.ts';
+import { stepAt, valueAt } from './arrival-data.ts';
 import type { RollEndKind } from './flight-event.ts';
 import { changeWithin } from './smoothed-speed.ts';
-import type { StripView } from './strip-view.ts';
+import { trackDeg, type StripView } from './strip-view.ts';
 import { ROLL } from './tuning.ts';
 
 /** The end of a roll, on the log's own clock and the strip's own line. */
@@ -45,8 +45,8 @@ export function findRollEnd(
   const mostM = mostBesideM(motion, view, slowIndex);
   for (let i = slowIndex; i < limit; i++) {
     if (isStationary(motion, view, i, limit)) return standstill(motion, view, i, limit);
-    if (turnsOff(motion, view, mostM, i, limit)) return movingEnd(motion, view, i, 'vacated');
-    if (taxiesFrom(motion, view, mostM, i, limit)) return movingEnd(motion, view, i, 'taxi');
+    if (turnsOff(motion, view, mostM, i, limit)) return turnedOff(motion, view, slowIndex, i);
+    if (taxiesFrom(motion, view, mostM, i, limit)) return slowedToTaxi(motion, view, i);
   }
   return null;
 }
@@ -111,7 +111,7 @@ function stoppedAt(
   }
   const stepS = stepAt(timeS, atS);
   return {
-    timeS: seen ? atS - STOP_LATE_PER_STEP * Math.min(stepS, STOP_LATE_STEP_S) : atS,
+    timeS: seen ? atS - STOP_LATE_PER_STEP * Math.min(stepS, LATE_STEP_S) : atS,
     timeSdS: Math.hypot(STOP_SD_S, STOP_SD_PER_STEP * stepS),
   };
 }
@@ -119,26 +119,81 @@ function stoppedAt(
 /** Smoothing draws out the end of the slowing: so much too late, and one sd, for each second between fixes; found on simulated landings that judge nothing. */
 const STOP_LATE_PER_STEP = 0.4;
 /** A longer step is a hole, over which nothing was smoothed. */
-const STOP_LATE_STEP_S = 5;
+const LATE_STEP_S = 5;
 const STOP_SD_PER_STEP = 0.4;
 const STOP_SD_S = 0.4;
 
-function movingEnd(motion: Motion, view: StripView, i: number, kind: RollEndKind): FoundRollEnd {
-  const timeSdS = motion.medianIntervalS * 0.6;
+/**
+ * A turn off the strip began before it showed: where the course had left the axis by a few degrees, less
+ * what smoothing rounds off.
+ */
+function turnedOff(motion: Motion, view: StripView, slowIndex: number, i: number): FoundRollEnd {
+  const offDeg = (k: number): number => Math.abs(trackDeg(view, k));
+  let k = i;
+  while (
+    k > slowIndex &&
+    motion.timeS[i] - motion.timeS[k - 1] < TURN_LONGEST_S &&
+    offDeg(k - 1) > TURN_BEGUN_DEG
+  ) {
+    k--;
+  }
+  const before = Math.max(k - 1, 0);
+  const begunS =
+    crossingAt(
+      TURN_BEGUN_DEG,
+      [motion.timeS[before], offDeg(before)],
+      [motion.timeS[k], offDeg(k)],
+    ) ?? motion.timeS[k];
+  const stepS = Math.min(stepAt(motion.timeS, motion.timeS[i]), LATE_STEP_S);
+  return movingEnd(motion, view, i, {
+    kind: 'vacated',
+    timeS: Math.min(begunS - TURN_LATE_S - TURN_LATE_PER_STEP * stepS, motion.timeS[i]),
+    timeSdS: Math.hypot(TURN_SD_S, TURN_SD_PER_STEP * stepS),
+  });
+}
+
+/** A steady taxi began between two fixes, before the first that shows it. */
+function slowedToTaxi(motion: Motion, view: StripView, i: number): FoundRollEnd {
+  const stepS = Math.min(stepAt(motion.timeS, motion.timeS[i]), LATE_STEP_S);
+  return movingEnd(motion, view, i, {
+    kind: 'taxi',
+    timeS: motion.timeS[i] - TAXI_LATE_S - TAXI_LATE_PER_STEP * stepS,
+    timeSdS: Math.hypot(TAXI_SD_S, TAXI_SD_PER_STEP * stepS),
+  });
+}
+
+/** How far off the axis a turn has begun, degrees, and how long it may take until it shows, seconds. */
+const TURN_BEGUN_DEG = 8;
+const TURN_LONGEST_S = 10;
+/**
+ * So much too late, and one sd, seconds, at once and for each second between fixes: a smoothed turn
+ * begins before the turn, a taxi is seen at the fix after it began. Found on simulated landings that judge
+ * nothing.
+ */
+const TURN_LATE_S = 0.35;
+const TURN_LATE_PER_STEP = -0.37;
+const TURN_SD_S = 0.5;
+const TURN_SD_PER_STEP = 0.25;
+const TAXI_LATE_S = 0.35;
+const TAXI_LATE_PER_STEP = 0.5;
+const TAXI_SD_S = 0.6;
+const TAXI_SD_PER_STEP = 0.33;
+
+function movingEnd(
+  motion: Motion,
+  view: StripView,
+  index: number,
+  { kind, timeS, timeSdS }: Pick<FoundRollEnd, 'kind' | 'timeS' | 'timeSdS'>,
+): FoundRollEnd {
+  const speedMps = valueAt(motion.timeS, motion.speedMps, timeS);
   return {
-    kind,
-    index: i,
-    timeS: motion.timeS[i],
-    timeSdS,
-    alongM: view.smoothAlongM[i],
-    alongSdM: Math.hypot(
-      motion.noise.horizontalSdM,
-      motion.medianIntervalS * 0.3 * motion.speedMps[i],
-    ),
-    speedMps: motion.speedMps[i],
+    ...{ kind, index, timeS, timeSdS },
+    alongM: valueAt(motion.timeS, view.smoothAlongM, timeS),
+    alongSdM: Math.hypot(motion.noise.horizontalSdM, timeSdS * speedMps),
+    speedMps,
     speedSdMps: Math.hypot(
       ROLL.speedDoubtMps / 2,
-      changeWithin(motion, motion.speedMps, motion.timeS[i], timeSdS),
+      changeWithin(motion, motion.speedMps, timeS, timeSdS),
     ),
   };
 }
@@ -195,15 +250,17 @@ function taxiesFrom(
 ): boolean {
   const speed = view.forwardMps[i];
   if (speed > 10 * MPS_PER_KNOT) return false;
-  const to = windowEnd(motion, i, limit, ROLL.taxiS);
-  if (motion.timeS[to - 1] - motion.timeS[i] < ROLL.taxiS * 0.7) return false;
+  const to = windowEnd(motion, i, limit, Math.max(ROLL.taxiS, 2.1 * motion.medianIntervalS));
+  const spanS = motion.timeS[to - 1] - motion.timeS[i];
+  if (spanS < ROLL.taxiS * 0.7) return false;
   let slowest = Infinity;
   for (let k = i; k < to; k++) {
     if (turnsOff(motion, view, mostM, k, limit)) return false;
     slowest = Math.min(slowest, motion.speedMps[k]);
   }
   // Free rolling on grass goes on slowing; a steady taxi does not.
-  return slowest > Math.max(speed - ROLL.taxiSlowingMps2 * ROLL.taxiS, ROLL.stoppedMps * 2);
+  const slowed = ROLL.taxiSlowingMps2 * Math.max(ROLL.taxiS, spanS);
+  return slowest > Math.max(speed - slowed, ROLL.stoppedMps * 2);
 }
 
 /** First fix after a span of seconds from `i`, at most `limit`. */

@@ -24,7 +24,9 @@ function kindAfter(sideS: number, noise: { horizontalSdM: number; quantumM: numb
   } as unknown as Motion;
   const view = {
     ...{ alongM, crossM, smoothAlongM: alongM, smoothCrossM: crossM },
-    ...{ forwardMps: each((i) => (isSide(i) ? 0 : 8)), strip: { widthM: 60 } },
+    forwardMps: each((i) => (isSide(i) ? 0 : 8)),
+    rightMps: each((i) => (isSide(i) ? 2 : 0)),
+    strip: { widthM: 60 },
   } as unknown as StripView;
   const end = findRollEnd(motion, view, 1, length);
   if (!end) throw new Error('the roll has no end');

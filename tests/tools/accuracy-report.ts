@@ -92,9 +92,9 @@ ${tables.heldOff}
 
 ## The other quantities
 
-The ground speed at touchdown, the roll of full stops that ended in a standstill, the place where it ended, where touch-and-goes touched and opened the throttle, lift-off from a standing start and out of a touch-and-go, and the lowest height of a go-around (flown in one approach with nothing else that ties the heights: harder than in a whole flight). The drawn aeroplanes leave the ground at 0.70 to 0.87 of the speed at which they climb, near what is held to be usual: one that is held down longer is found to lift off too early (decision 0072).
+The ground speed at touchdown, the roll of full stops that ended in a standstill, the place where it ended, where others turned off or went on at a taxi, where touch-and-goes touched and opened the throttle, lift-off from a standing start and out of a touch-and-go, and the lowest height of a go-around (flown in one approach with nothing else that ties the heights: harder than in a whole flight). The drawn aeroplanes leave the ground at 0.70 to 0.87 of the speed at which they climb, near what is held to be usual: one that is held down longer is found to lift off too early (decision 0072).
 
-${quantityTables(byLog, ['speed', 'roll', 'stop', 'touch', 'power', 'lift-off', 'lift-off again', 'lowest'])}
+${quantityTables(byLog, ['speed', 'roll', 'stop', 'rolled out', 'touch', 'power', 'lift-off', 'lift-off again', 'lowest'])}
 
 ## The final, and whole distances
 
@@ -172,6 +172,7 @@ const NAMES: Readonly<Record<QuantityName, string>> = {
   speed: 'ground speed at touchdown',
   roll: 'ground roll',
   stop: 'stop',
+  'rolled out': 'end of a roll by turning off or taxiing',
   touch: 'touchdown of a touch-and-go',
   power: 'power in a touch-and-go',
   'lift-off': 'lift-off',

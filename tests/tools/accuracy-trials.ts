@@ -46,7 +46,7 @@ export interface TrialResult {
 }
 
 export const QUANTITIES = [
-  ...(['touchdown', 'speed', 'roll', 'stop', 'touch', 'power'] as const),
+  ...(['touchdown', 'speed', 'roll', 'stop', 'rolled out', 'touch', 'power'] as const),
   ...(['lift-off', 'lift-off again', 'lowest'] as const),
   ...(['threshold height', 'threshold speed', 'gate speed', 'gate descent', 'gate place'] as const),
   ...(['landing distance', 'release', '50 ft'] as const),
@@ -190,6 +190,9 @@ function landingQuantities(
       const wholeM = truth.rollEnd.alongM - Math.max(0, fiftyFeet.alongM);
       out['landing distance'] = [quantityOf(landingDistanceM, wholeM)];
     }
+  }
+  if (truth.rollEnd?.kind === 'vacated' || truth.rollEnd?.kind === 'taxi') {
+    out['rolled out'] = [partOf(rollEnd, 'alongM', truth.rollEnd.alongM)];
   }
   if (threshold) {
     out['threshold height'] = [partOf(thresholdCrossing, 'aboveM', threshold.aboveM)];
