@@ -5,12 +5,13 @@
  * Approach without its heights over the threshold: those wait for the flight's ground tie
  * (approach-heights.ts), to which a contact adds its own tie.
  */
+import { mixtureQuantile } from '../numeric/posterior.ts';
 import { isUndetermined, undetermined, type Measured, type Undetermined } from '../result.ts';
 import type { Motion } from '../track/motion.ts';
 import { COARSE, tooFarApart } from './coarse-log.ts';
 import { contactTie } from './contact-tie.ts';
 import { examineLowPart, type LowPart } from './contact.ts';
-import type { Approach, Outcome } from './flight-event.ts';
+import type { Approach, Outcome, TouchdownPosterior } from './flight-event.ts';
 import type { TiedOffset } from './ground-tie.ts';
 import {
   describeRollEnd,
@@ -19,11 +20,12 @@ import {
   hardestBrakingRoll,
   noLongerThan,
   rollTo,
+  timeMixture,
 } from './landing.ts';
 import { emptyApproach, type MeasuredApproach } from './measured-approach.ts';
 import type { Pass } from './passes.ts';
 import { powerEnd } from './power-end.ts';
-import { findRollEnd, type FoundRollEnd } from './roll-end.ts';
+import { endWhereFound, findRollEnd, type FoundRollEnd } from './roll-end.ts';
 import { saidOfLanding, saidOfPass, type ContactWord } from './said-contact.ts';
 import { endsInRoll, sameWayOn, slowPart } from './slow-part.ts';
 import { endsUnknown, type StripView } from './strip-view.ts';
@@ -130,8 +132,9 @@ function landed(
       : 'touch-and-go';
   const notes = outcome === 'touch-and-go' ? mayHaveStood(motion, slow) : [];
   const all = { ...base, outcome, notes: [...base.notes, ...notes] };
-  const found = end?.kind === 'stopped' ? null : unclearEnd(motion, slow);
-  const approach = withContact(motion, view, all, posterior, found ?? end, lastIndex, 1);
+  const unclear = end?.kind === 'stopped' ? null : unclearEnd(motion, slow);
+  const told = unclear ?? (end && notBeforeTouch(motion, view, posterior, end));
+  const approach = withContact(motion, view, all, posterior, told, lastIndex, 1);
   return {
     motion,
     view,
@@ -141,6 +144,18 @@ function landed(
     tie: contactTie(motion, view, posterior, motion.timeS[lastIndex] + TIE.afterStopS),
     powerIndex: null,
   };
+}
+
+/** A roll's end where it showed, if where its turn began would lie before the touch: a drift that the touch ended. */
+function notBeforeTouch(
+  motion: Motion,
+  view: StripView,
+  posterior: TouchdownPosterior | Undetermined,
+  end: FoundRollEnd,
+): FoundRollEnd {
+  if (isUndetermined(posterior)) return end;
+  const touchedS = mixtureQuantile(timeMixture(posterior), 0.5);
+  return end.timeS < touchedS ? endWhereFound(motion, view, end) : end;
 }
 
 /** Why the end of a roll that was no standstill cannot be told; null where the fixes are close enough. */

@@ -179,6 +179,12 @@ const TAXI_LATE_PER_STEP = 0.5;
 const TAXI_SD_S = 0.6;
 const TAXI_SD_PER_STEP = 0.33;
 
+/** The same end of a roll at the fix that showed it. */
+export function endWhereFound(motion: Motion, view: StripView, end: FoundRollEnd): FoundRollEnd {
+  const { kind, index, timeSdS } = end;
+  return movingEnd(motion, view, index, { kind, timeS: motion.timeS[index], timeSdS });
+}
+
 function movingEnd(
   motion: Motion,
   view: StripView,
