@@ -122,12 +122,15 @@ export class StripForm extends LitElement {
   /** A length that nobody has measured must not look like one to plan with. */
   #guess(set: StripContext['set']): TemplateResult {
     const beyond = lengthWords(BEYOND_WHEELS_M, this.units);
+    const from =
+      this.version === null
+        ? `Each end lies ${beyond} beyond where the wheels were on the ground`
+        : 'Its ends come from where wheels were seen, and it may go on beyond them';
     return html`<div class="caution-block">
         ${cautionMark()}
         <p>
-          <strong>Where the strip ends is a guess.</strong> Each end lies ${beyond} beyond where the
-          wheels were on the ground; LDA and every declared distance left empty rest on that. Put
-          the ends right before you plan with them.
+          <strong>Where the strip ends is a guess.</strong> ${from}; LDA and every declared distance
+          left empty rest on that. Put the ends right before you plan with them.
         </p>
       </div>
       ${radioField({

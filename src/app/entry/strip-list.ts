@@ -67,8 +67,12 @@ export function listStrips(records: readonly StripRecord[], nowS: number): Strip
 
 /** The room in a sentence; lengths by the caller's formatter. */
 export function stripsSentence({ strips }: StripList, show: (metres: number) => string): string {
-  const shortest = strips.flatMap(({ lengthM }) => (lengthM === null ? [] : [lengthM])).at(0);
   if (strips.length === 0) return 'No strips yet.';
+  // A length that is a guess is none to say aloud.
+  const shortest = strips
+    .filter(({ strip }) => !strip?.endsGuessed)
+    .flatMap(({ lengthM }) => (lengthM === null ? [] : [lengthM]))
+    .at(0);
   if (strips.length === 1) {
     return shortest === undefined ? 'One strip.' : `One strip, ${show(shortest)} long.`;
   }

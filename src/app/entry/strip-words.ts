@@ -23,7 +23,9 @@ export function heightWords(metres: number, units: ShownUnits): string {
 export function stripSentence(row: StripRow | null, units: ShownUnits): string {
   if (row === null) return 'A new strip.';
   if (row.strip === null || row.lengthM === null) return `${row.name}, which cannot be read.`;
-  return `${row.name}, ${lengthWords(row.lengthM, units)} of ${GROUND[row.strip.surface]}.`;
+  const length = lengthWords(row.lengthM, units);
+  const guess = row.strip.endsGuessed ? ', where it ends a guess' : '';
+  return `${row.name}, ${length} of ${GROUND[row.strip.surface]}${guess}.`;
 }
 
 const GROUND = { grass: 'grass', hard: 'hard surface', gravel: 'gravel', earth: 'earth' } as const;

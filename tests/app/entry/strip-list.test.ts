@@ -58,6 +58,13 @@ describe('the list of strips', () => {
       // Its ends are 326.9 m north and 139.4 m east of each other: 355.4 m, 1166 ft.
       'One strip, 1166\u00a0ft long.',
     );
+    const sedge = demoStrip('sedge');
+    const guess = { ...sedge, properties: { ...sedge.properties, endsGuessed: true } };
+    const guessed = listStrips([recordOf('sedge', guess)], 0);
+    expect(stripsSentence(guessed, metres)).toBe('One strip.');
+    expect(stripSentence(guessed.strips[0], UNITS)).toBe(
+      'Sedgeholt, 355\u00a0m of grass, where it ends a guess.',
+    );
   });
 
   test('[SL3] sets with each strip what names it, or else lies nearest', () => {
