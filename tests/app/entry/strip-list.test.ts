@@ -59,7 +59,8 @@ describe('the list of strips', () => {
       'One strip, 1166\u00a0ft long.',
     );
     const sedge = demoStrip('sedge');
-    const guess = { ...sedge, properties: { ...sedge.properties, endsGuessed: true } };
+    const properties = { ...(sedge.properties as object), endsGuessed: true };
+    const guess: Feature = { ...sedge, properties };
     const guessed = listStrips([recordOf('sedge', guess)], 0);
     expect(stripsSentence(guessed, metres)).toBe('One strip.');
     expect(stripSentence(guessed.strips[0], UNITS)).toBe(
