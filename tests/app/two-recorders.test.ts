@@ -166,6 +166,7 @@ describe('a second log of a flight', () => {
 });
 
 describe('[TWICE8] when one of two logs is removed', () => {
+  const remark = { id: 'r', timeS: null, text: 'Sheep by the gate.', writtenS: 1 };
   const removeLog = (opened: Bench, fileName: string): Promise<void> => {
     const log = opened.store.state.logs.find((each) => each.fileName === fileName);
     if (!log) throw new Error(`no ${fileName}`);
@@ -198,6 +199,24 @@ describe('[TWICE8] when one of two logs is removed', () => {
     )?.deletion;
     await opened.store.dispatch({ type: 'undo', deletion: deletion ?? NaN });
     expect(landings(opened)).toEqual(before);
+  });
+
+  test('a remark that was handed on is not overwritten when the log comes again', async () => {
+    const opened = await bench();
+    await save(opened, { ...ownVisit(opened), remarks: [remark] });
+    await removeLog(opened, RECORDER);
+    await opened.store.dispatch({
+      type: 'import-files',
+      files: [new File([RECORDER_TEXT], RECORDER)],
+    });
+    // Made before the page knew that the two logs are one flight.
+    const fresh = visitOfLog(
+      { ...opened.store.state, otherLogs: new Map() },
+      logId(opened, RECORDER),
+    );
+    await save(opened, { ...fresh, remarks: [{ ...remark, id: 'q', text: 'Long grass.' }] });
+    const texts = opened.store.state.visits.flatMap(({ remarks }) => remarks.map((r) => r.text));
+    expect(texts.sort()).toEqual(['Long grass.', 'Sheep by the gate.']);
   });
 
   test('a log that stands alone takes with it what was entered', async () => {
