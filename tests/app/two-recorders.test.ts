@@ -176,6 +176,10 @@ describe('[TWICE8] when one of two logs is removed', () => {
       words: fileName,
     });
   };
+  const undo = ({ store }: Bench): Promise<void> => {
+    const offer = store.state.messages.findLast((each) => each.deletion !== null);
+    return store.dispatch({ type: 'undo', deletion: offer?.deletion ?? NaN });
+  };
 
   test('the other one counts, with all that was entered about the flight', async () => {
     const opened = await bench();
@@ -190,15 +194,64 @@ describe('[TWICE8] when one of two logs is removed', () => {
     expect(recordedTwiceNotes(opened.store.state, logId(opened, RECORDER))).toEqual([]);
   });
 
-  test('and brought back, it is as before', async () => {
+  test('and brought back, it is as before, with what was entered about it', async () => {
     const opened = await bench();
+    await save(opened, { ...ownVisit(opened), remarks: [remark] });
     const before = landings(opened);
-    await removeLog(opened, TABLET);
-    const deletion = opened.store.state.messages.findLast(
-      (each) => each.deletion !== null,
-    )?.deletion;
-    await opened.store.dispatch({ type: 'undo', deletion: deletion ?? NaN });
-    expect(landings(opened)).toEqual(before);
+    const { visits } = opened.store.state;
+    for (const name of [TABLET, RECORDER]) {
+      await removeLog(opened, name);
+      expect(opened.store.state.visits).not.toEqual(visits);
+      await undo(opened);
+      expect(landings(opened)).toEqual(before);
+      expect(opened.store.state.visits).toEqual(visits);
+    }
+  });
+
+  test('and brought back, what was changed meanwhile stays with the other one', async () => {
+    const opened = await bench();
+    await save(opened, { ...ownVisit(opened), remarks: [remark] });
+    await removeLog(opened, RECORDER);
+    const [handed] = opened.store.state.visits.filter(({ remarks }) => remarks.length > 0);
+    expect(handed.logId).toBe(logId(opened, TABLET));
+    await save(opened, { ...handed, remarks: [...handed.remarks, { ...remark, id: 'q' }] });
+    await undo(opened);
+    const now = opened.store.state.visits.find(({ id }) => id === handed.id);
+    expect([now?.logId, now?.remarks.length]).toEqual([logId(opened, TABLET), 2]);
+  });
+
+  test('what was entered is no newer for it: what the other one says itself, and later, wins', async () => {
+    const opened = await bench();
+    const demos = visitOfLog(opened.store.state, logId(opened, TABLET));
+    if (!demos.conditions) throw new Error('the demo entered conditions');
+    const conditions = { ...demos.conditions, surface: 'grass-wet' as const };
+    await save(opened, { ...ownVisit(opened), conditions });
+    await save(opened, demos);
+    const surface = (): unknown =>
+      opened.store.state.analyses.get(logId(opened, TABLET))?.flights[0].surface;
+    expect(surface()).toBe('grass-dry');
+    await removeLog(opened, RECORDER);
+    expect(surface()).toBe('grass-dry');
+  });
+
+  test("the pilot's own remark does not become the demonstration's", async () => {
+    const opened = await bench();
+    await save(opened, { ...ownVisit(opened), remarks: [remark] });
+    await removeLog(opened, RECORDER);
+    const own = opened.store.state.visits.filter(({ remarks }) => remarks.length > 0);
+    expect(own.map(({ demo }) => demo)).toEqual([false]);
+    await undo(opened);
+    await opened.store.dispatch({ type: 'remove-demo' });
+    const left = opened.store.state.visits;
+    expect(left.map(({ remarks }) => remarks)).toEqual([[remark]]);
+    expect(left.map((visit) => visit.logId)).toEqual([logId(opened, RECORDER)]);
+  });
+
+  test('the demonstration goes with what was entered about its flights, and leaves none of it', async () => {
+    const opened = await bench();
+    await opened.store.dispatch({ type: 'remove-demo' });
+    expect(opened.store.state.logs.map(({ fileName }) => fileName)).toEqual([RECORDER]);
+    expect(opened.store.state.visits).toEqual([]);
   });
 
   test('a remark that was handed on is not overwritten when the log comes again', async () => {
