@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { visitOfLog, visitWith } from '../../src/app/entry/visit-of-log.ts';
 import { loggedFlights, recordedTwiceNotes } from '../../src/app/logged-flights.ts';
-import type { VisitRecord } from '../../src/logbook/entry.ts';
+import { entryId, type VisitRecord } from '../../src/logbook/entry.ts';
 import {
   addCorrection,
   correctionInForce,
@@ -10,9 +10,10 @@ import {
   markEffort,
   takeBackCorrection,
 } from '../../src/logbook/landing-entries.ts';
+import { put, type LogbookStore } from '../../src/logbook/logbook-store.ts';
 import type { EventSummary } from '../../src/report/flight-summary.ts';
 import { landingsOf } from '../../src/report/logbook-words.ts';
-import { isUndetermined } from '../../src/result.ts';
+import { failure, isUndetermined, problem } from '../../src/result.ts';
 import { flyDemoFile, logText, recordFlight } from '../synthetic/recorders.ts';
 import { demoOf, openStore, type Bench } from './page-store.ts';
 
@@ -163,6 +164,28 @@ describe('a second log of a flight', () => {
     expect(again.standIn.measured).toBe(0);
     expect(landing(again, OTHER_DAY).placeM).toEqual(landing(once, OTHER_DAY).placeM);
   });
+});
+
+test('[TWICE6] a log that is known as a second one by an old result, and cannot be measured, is tried once', async () => {
+  const { logbook, store } = await bench();
+  const log = store.state.logs.find(({ fileName }) => fileName === RECORDER);
+  const results = await logbook.list('result');
+  const old = results.ok ? results.value.find(({ logId: of }) => of === log?.id) : undefined;
+  if (!log || !old) throw new Error('the recorder was measured');
+  await logbook.write([put({ ...old, inputsSha256: '0'.repeat(64) })]);
+  let reads = 0;
+  const damaged: LogbookStore = {
+    ...logbook,
+    get: (kind, id) => {
+      if (kind !== 'log' || id !== entryId('log', log.id)) return logbook.get(kind, id);
+      if (++reads > 5) throw new Error('measured without end');
+      return Promise.resolve(failure([problem('damaged', 'error', 'log', 'found no bytes')]));
+    },
+  };
+  const again = await openStore(damaged);
+  expect(reads).toBe(1);
+  expect(again.store.state.otherLogs.size).toBe(2);
+  expect(again.store.state.messages.map(({ text }) => text)).toEqual(['log: found no bytes']);
 });
 
 describe('[TWICE8] when one of two logs is removed', () => {
