@@ -4,6 +4,7 @@
  * In: the state, the id of a log. Out: a visit record. Where another log recorded the same flight, what was
  * entered about that one stands for both, so that it can be changed and taken back from either.
  */
+import { laterFirst } from '../../logbook/debrief-context.ts';
 import { entryId, type VisitId, type VisitRecord } from '../../logbook/entry.ts';
 import { makeVisit } from '../../logbook/make-entry.ts';
 import type { AppState } from '../app-state.ts';
@@ -52,5 +53,5 @@ export function visitsOfLogs(
 ): VisitRecord[] {
   return visits
     .filter(({ logId }) => logId !== null && logIds.includes(logId))
-    .toSorted((a, b) => b.changedS - a.changedS);
+    .toSorted(laterFirst);
 }
