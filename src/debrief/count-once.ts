@@ -85,15 +85,35 @@ export interface PathPair {
   readonly zoneS: number;
 }
 
-/** Paths that are one flight, and those that would be were a clock not in another zone. Both fly on one day or two. */
+/**
+ * Paths that are one flight, and those that would be were a clock not in another zone. Both fly on one day
+ * or two. Two that are one flight with a third are one flight, however far apart they lie themselves:
+ * else each would count beside the other where the third does not.
+ */
 export function sameFlights(paths: readonly FlownPath[]): PathPair[] {
-  return paths.flatMap((path, a) =>
-    paths.slice(a + 1).flatMap((other, k): PathPair[] => {
-      const pair = [a, a + 1 + k] as const;
-      const zoneS = shiftKnown(path, other);
-      return zoneS === null ? [] : [{ pair, zoneS }];
-    }),
-  );
+  const pairs = allPairs(paths.length);
+  const flightOf = paths.map((_, index) => index);
+  for (const [a, b] of pairs) {
+    if (flightOf[a] === flightOf[b] || shiftKnown(paths[a], paths[b]) !== 0) continue;
+    const [joined, into] = [flightOf[b], flightOf[a]];
+    for (const [k, flight] of flightOf.entries()) if (flight === joined) flightOf[k] = into;
+  }
+  return pairs.flatMap((pair): PathPair[] => {
+    const [a, b] = pair;
+    // Two parts of one log are one flight with a log of the whole, and still not each other's second log.
+    const isOne = flightOf[a] === flightOf[b] && isOverlapping(paths[a], paths[b]);
+    const zoneS = isOne ? 0 : shiftKnown(paths[a], paths[b]);
+    return zoneS === null ? [] : [{ pair, zoneS }];
+  });
+}
+
+function allPairs(count: number): (readonly [number, number])[] {
+  const indices = Array.from({ length: count }, (_, index) => index);
+  return indices.flatMap((a) => indices.slice(a + 1).map((b) => [a, b] as const));
+}
+
+function isOverlapping({ timeS: a }: FlownPath, { timeS: b }: FlownPath): boolean {
+  return a[0] <= b[b.length - 1] && b[0] <= a[a.length - 1];
 }
 
 /** Of each two paths the answer, as long as somebody holds them: a logbook asks again at every change. */
