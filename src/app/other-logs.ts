@@ -42,6 +42,17 @@ export function equalLogs({ otherLogs }: Pick<AppState, 'otherLogs'>, logId: str
   return (otherLogs.get(logId)?.ofWhole ?? []).filter(isWhole);
 }
 
+/** What a message calls a flight whose log is removed, and what goes with it; `day` is said as it stands. */
+export function flightRemovedWords(
+  state: Pick<AppState, 'otherLogs'>,
+  logId: string,
+  day: string,
+): string {
+  return equalLogs(state, logId).length > 0
+    ? `One log of the flight of ${day} (what was entered about it stays with the other log)`
+    : `The flight of ${day}, with all that was entered about it,`;
+}
+
 /**
  * What happens to the records about logs that go. What was entered and measured about one goes with it, and
  * comes back with it; but where another log of the same flights stays, what was entered is about that one

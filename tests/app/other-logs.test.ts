@@ -1,6 +1,6 @@
 /** Which logs recorded the same flights, of those that are known by a third one and those in parts. */
 import { expect, test } from 'vitest';
-import { otherLogsOf } from '../../src/app/other-logs.ts';
+import { flightRemovedWords, otherLogsOf } from '../../src/app/other-logs.ts';
 import type { LogSummary } from '../../src/logbook/entry.ts';
 import type { FlightSummary } from '../../src/report/flight-summary.ts';
 import { inventedLog } from '../logbook/invented-entries.ts';
@@ -43,4 +43,35 @@ test('[TWICE7] parts of a flight in one log share landings with a log of the who
     parts: ['whole', 'whole'],
     whole: ['parts', 'parts'],
   });
+});
+
+test('[TWICE8] a flight is said to go with all that was entered only where no log of the same flights stays', () => {
+  const shared = (id: string, isWhole: boolean) => ({
+    ofLandings: [id],
+    ofWhole: isWhole ? [id] : [],
+  });
+  const words = (otherLogs: Parameters<typeof flightRemovedWords>[0]['otherLogs']): string =>
+    flightRemovedWords({ otherLogs }, 'a', '1 May 2025');
+  const alone = 'The flight of 1 May 2025, with all that was entered about it,';
+  expect(words(new Map())).toBe(alone);
+  const [a, b] = [shared('b', true), shared('a', true)];
+  expect(
+    words(
+      new Map([
+        ['a', a],
+        ['b', b],
+      ]),
+    ),
+  ).toBe(
+    'One log of the flight of 1 May 2025 (what was entered about it stays with the other log)',
+  );
+  // The other one holds only a part of it: nothing is handed on.
+  expect(
+    words(
+      new Map([
+        ['a', shared('b', false)],
+        ['b', b],
+      ]),
+    ),
+  ).toBe(alone);
 });
