@@ -91,25 +91,37 @@ export interface PathPair {
  * else each would count beside the other where the third does not.
  */
 export function sameFlights(paths: readonly FlownPath[]): PathPair[] {
-  const pairs = allPairs(paths.length);
-  const flightOf = paths.map((_, index) => index);
-  for (const [a, b] of pairs) {
-    if (flightOf[a] === flightOf[b] || shiftKnown(paths[a], paths[b]) !== 0) continue;
-    const [joined, into] = [flightOf[b], flightOf[a]];
-    for (const [k, flight] of flightOf.entries()) if (flight === joined) flightOf[k] = into;
-  }
-  return pairs.flatMap((pair): PathPair[] => {
-    const [a, b] = pair;
-    // Two parts of one log are one flight with a log of the whole, and still not each other's second log.
-    const isOne = flightOf[a] === flightOf[b] && isOverlapping(paths[a], paths[b]);
-    const zoneS = isOne ? 0 : shiftKnown(paths[a], paths[b]);
-    return zoneS === null ? [] : [{ pair, zoneS }];
-  });
+  const direct = paths.flatMap((path, a) =>
+    paths.slice(a + 1).flatMap((other, k): PathPair[] => {
+      const pair = [a, a + 1 + k] as const;
+      const zoneS = shiftKnown(path, other);
+      return zoneS === null ? [] : [{ pair, zoneS }];
+    }),
+  );
+  const joined = joinedPairs(direct).filter(([a, b]) => isOverlapping(paths[a], paths[b]));
+  const isJoined = ({ pair: [a, b] }: PathPair): boolean =>
+    joined.some(([from, to]) => from === a && to === b);
+  return [
+    ...direct.filter((each) => !isJoined(each)),
+    ...joined.map((pair): PathPair => ({ pair, zoneS: 0 })),
+  ].sort(({ pair: [a, b] }, { pair: [c, d] }) => a - c || b - d);
 }
 
-function allPairs(count: number): (readonly [number, number])[] {
-  const indices = Array.from({ length: count }, (_, index) => index);
-  return indices.flatMap((a) => indices.slice(a + 1).map((b) => [a, b] as const));
+/**
+ * Two places each of paths that are one flight, by themselves or by others between them. Two parts of one log
+ * are so by a log of the whole, and still not each other's second log: they do not overlap.
+ */
+function joinedPairs(direct: readonly PathPair[]): (readonly [number, number])[] {
+  const groupOf = new Map<number, ReadonlySet<number>>();
+  for (const { pair, zoneS } of direct) {
+    if (zoneS !== 0) continue;
+    const group = new Set(pair.flatMap((index) => [...(groupOf.get(index) ?? [index])]));
+    for (const index of group) groupOf.set(index, group);
+  }
+  return [...new Set(groupOf.values())].flatMap((group) => {
+    const indices = [...group].sort((a, b) => a - b);
+    return indices.flatMap((a, k) => indices.slice(k + 1).map((b) => [a, b] as const));
+  });
 }
 
 function isOverlapping({ timeS: a }: FlownPath, { timeS: b }: FlownPath): boolean {
