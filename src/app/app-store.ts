@@ -259,7 +259,7 @@ export class AppStore implements PageStore {
     const logIds = changes.flatMap((change) =>
       'remove' in change && change.remove.kind === 'log' ? [change.remove.id as string] : [],
     );
-    const ofLogs = changesWithLogs(this.state, logIds, this.around.clock());
+    const ofLogs = changesWithLogs(this.state, logIds);
     const written = await this.around.logbook.write([...changes, ...ofLogs]);
     this.report(written);
     if (written.ok) this.say(`${words} was taken out of the logbook.`, written.value.deletion);

@@ -47,7 +47,8 @@ export class Measuring {
         { result, analysis: decodeAnalysis(result.data) },
       ]),
     );
-    this.#findOtherLogs((id) => byLog.get(id)?.analysis);
+    const kept = (logId: string): LogAnalysis | null => byLog.get(logId)?.analysis ?? null;
+    this.#findOtherLogs(kept);
     const { logs, visits, otherLogs } = this.#store.state;
     const isTeacher = (log: LogSummary): boolean =>
       teaches(landingMarks(visits, log, otherLogs.get(log.id)?.ofLandings));
@@ -59,12 +60,13 @@ export class Measuring {
     }
     const stale = await this.#takeStanding(taught, byLog, round);
     await this.#measureAll(stale, stale.length, round);
-    // A log measured for the first time may share its flight with another one.
-    if (round === this.#round && this.#findOtherLogs()) await this.#store.reload();
+    // A log measured for the first time may share its flight with another one. What rests on a kept result
+    // at the start rests on it here too: one that cannot be measured anew would be news for ever.
+    if (round === this.#round && this.#findOtherLogs(kept)) await this.#store.reload();
   }
 
   /** Finds which logs recorded the same flights; true where that is news. */
-  #findOtherLogs(kept: (logId: string) => LogAnalysis | null | undefined = () => null): boolean {
+  #findOtherLogs(kept: (logId: string) => LogAnalysis | null): boolean {
     const { logs, analyses, otherLogs } = this.#store.state;
     const found = otherLogsOf(logs, (id) => (analyses.get(id) ?? kept(id))?.flights ?? []);
     if (JSON.stringify([...found]) === JSON.stringify([...otherLogs])) return false;

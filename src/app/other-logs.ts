@@ -7,7 +7,7 @@
 import { sameFlights } from '../debrief/count-once.ts';
 import type { OtherLogs } from '../logbook/debrief-context.ts';
 import { entryId, type LogSummary, type VisitRecord } from '../logbook/entry.ts';
-import { put, remove, type Change } from '../logbook/logbook-store.ts';
+import { putUntilBack, remove, type Change } from '../logbook/logbook-store.ts';
 import type { FlightSummary } from '../report/flight-summary.ts';
 import type { AppState } from './app-state.ts';
 
@@ -42,27 +42,41 @@ export function equalLogs({ otherLogs }: Pick<AppState, 'otherLogs'>, logId: str
   return (otherLogs.get(logId)?.ofWhole ?? []).filter(isWhole);
 }
 
+/** What a message calls a flight whose log is removed, and what goes with it; `day` is said as it stands. */
+export function flightRemovedWords(
+  state: Pick<AppState, 'otherLogs'>,
+  logId: string,
+  day: string,
+): string {
+  return equalLogs(state, logId).length > 0
+    ? `One log of the flight of ${day} (what was entered about it stays with the other log)`
+    : `The flight of ${day}, with all that was entered about it,`;
+}
+
 /**
  * What happens to the records about logs that go. What was entered and measured about one goes with it, and
  * comes back with it; but where another log of the same flights stays, what was entered is about that one
- * from then on.
+ * until the log comes back, or for good where it was changed meanwhile.
  */
 export function changesWithLogs(
   state: Pick<AppState, 'otherLogs' | 'logs' | 'visits'>,
   logIds: readonly string[],
-  nowS: number,
 ): Change[] {
   return logIds.flatMap((logId) => {
     const heirs = equalLogs(state, logId);
     const heir = state.logs.find(({ id }) => heirs.includes(id) && !logIds.includes(id));
     const visits = state.visits.filter((visit) => visit.logId === logId);
     return [
-      ...visits.map((visit) => (heir ? put(handedOn(visit, heir, nowS)) : remove(visit))),
+      ...visits.map((visit) => (heir ? putUntilBack(handedOn(visit, heir), visit) : remove(visit))),
       remove({ kind: 'result', id: entryId('result', logId) }),
     ];
   });
 }
 
-function handedOn(visit: VisitRecord, { id, demo }: LogSummary, nowS: number): VisitRecord {
-  return { ...visit, logId: id, demo, changedS: Math.max(nowS, visit.changedS) };
+/**
+ * The record about another log. Nothing was entered anew, so it is no newer: what was entered later about
+ * that log still wins. What is the pilot's own stays so, also where it is about a flight of the demonstration.
+ */
+function handedOn(visit: VisitRecord, { id, demo }: LogSummary): VisitRecord {
+  return { ...visit, logId: id, demo: visit.demo && demo };
 }

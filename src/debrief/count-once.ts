@@ -85,15 +85,47 @@ export interface PathPair {
   readonly zoneS: number;
 }
 
-/** Paths that are one flight, and those that would be were a clock not in another zone. Both fly on one day or two. */
+/**
+ * Paths that are one flight, and those that would be were a clock not in another zone. Both fly on one day
+ * or two. Two that are one flight with a third are one flight, however far apart they lie themselves:
+ * else each would count beside the other where the third does not.
+ */
 export function sameFlights(paths: readonly FlownPath[]): PathPair[] {
-  return paths.flatMap((path, a) =>
+  const direct = paths.flatMap((path, a) =>
     paths.slice(a + 1).flatMap((other, k): PathPair[] => {
       const pair = [a, a + 1 + k] as const;
       const zoneS = shiftKnown(path, other);
       return zoneS === null ? [] : [{ pair, zoneS }];
     }),
   );
+  const joined = joinedPairs(direct).filter(([a, b]) => isOverlapping(paths[a], paths[b]));
+  const isJoined = ({ pair: [a, b] }: PathPair): boolean =>
+    joined.some(([from, to]) => from === a && to === b);
+  return [
+    ...direct.filter((each) => !isJoined(each)),
+    ...joined.map((pair): PathPair => ({ pair, zoneS: 0 })),
+  ].sort(({ pair: [a, b] }, { pair: [c, d] }) => a - c || b - d);
+}
+
+/**
+ * Two places each of paths that are one flight, by themselves or by others between them. Two parts of one log
+ * are so by a log of the whole, and still not each other's second log: they do not overlap.
+ */
+function joinedPairs(direct: readonly PathPair[]): (readonly [number, number])[] {
+  const groupOf = new Map<number, ReadonlySet<number>>();
+  for (const { pair, zoneS } of direct) {
+    if (zoneS !== 0) continue;
+    const group = new Set(pair.flatMap((index) => [...(groupOf.get(index) ?? [index])]));
+    for (const index of group) groupOf.set(index, group);
+  }
+  return [...new Set(groupOf.values())].flatMap((group) => {
+    const indices = [...group].sort((a, b) => a - b);
+    return indices.flatMap((a, k) => indices.slice(k + 1).map((b) => [a, b] as const));
+  });
+}
+
+function isOverlapping({ timeS: a }: FlownPath, { timeS: b }: FlownPath): boolean {
+  return a[0] <= b[b.length - 1] && b[0] <= a[a.length - 1];
 }
 
 /** Of each two paths the answer, as long as somebody holds them: a logbook asks again at every change. */

@@ -19,7 +19,11 @@ const SLOW_MPS = 3;
 const LEAST_FAST = 6;
 /** Moments written down in whole seconds are off by up to one, seconds. */
 const MOST_LATE_S = 1;
-/** How far apart at half of all common moments, at nine in ten of them, and at half of the slow ones, metres. */
+/**
+ * How far apart at half of all common moments, at nine in ten of them, and at half of the slow ones, metres.
+ * The first two hold for the fast moments by themselves too: two that stand side by side for hours are near
+ * each other at most moments, wherever each of them flies.
+ */
 const MEDIAN_M = 10;
 const NINE_TENTHS_M = 30;
 const SLOW_MEDIAN_M = 15;
@@ -76,15 +80,21 @@ function isSameShifted(a: FlownPath, b: FlownPath, shiftS: number): boolean {
     apart !== null &&
     apart.halfM <= MEDIAN_M &&
     apart.nineTenthsM <= NINE_TENTHS_M &&
+    apart.fastHalfM <= MEDIAN_M &&
+    apart.fastNineTenthsM <= NINE_TENTHS_M &&
     (apart.slowHalfM === null || apart.slowHalfM <= SLOW_MEDIAN_M)
   );
 }
 
 /** How far apart two paths lie at common moments, after the part that late moments explain. Metres. */
 export interface PathsApart {
-  /** At half of the moments at most, at nine in ten, and at half of the slow ones; null: none was slow. */
+  /** At half of the moments at most, and at nine in ten. */
   readonly halfM: number;
   readonly nineTenthsM: number;
+  /** The same of the fast moments alone. */
+  readonly fastHalfM: number;
+  readonly fastNineTenthsM: number;
+  /** At half of the slow moments; null: none was slow. */
   readonly slowHalfM: number | null;
 }
 
@@ -97,10 +107,13 @@ export function pathsApart(a: FlownPath, b: FlownPath, shiftS = 0): PathsApart |
   const apartM = (each: Moment): number =>
     Math.hypot(each.eastM - lateS * each.eastMps, each.northM - lateS * each.northMps);
   const all = moments.map(apartM);
+  const atSpeed = fast.map(apartM);
   const slow = moments.filter((each) => speedMps(each) < SLOW_MPS).map(apartM);
   return {
     halfM: quantile(all, 0.5),
     nineTenthsM: quantile(all, 0.9),
+    fastHalfM: quantile(atSpeed, 0.5),
+    fastNineTenthsM: quantile(atSpeed, 0.9),
     slowHalfM: slow.length === 0 ? null : quantile(slow, 0.5),
   };
 }

@@ -190,15 +190,18 @@ function visitsAbout(
   const isOther = (visit: VisitRecord): number => (visit.logId === log.id ? 0 : 1);
   return visits
     .filter(({ logId }) => logId !== null && (logId === log.id || others.includes(logId)))
-    .toSorted(
-      (a, b) => isOther(a) - isOther(b) || b.changedS - a.changedS || (a.id < b.id ? 1 : -1),
-    );
+    .toSorted((a, b) => isOther(a) - isOther(b) || laterFirst(a, b));
+}
+
+/** Which of two records about one log wins: the one changed later; in one instant that of the greater id. */
+export function laterFirst(a: VisitRecord, b: VisitRecord): number {
+  return b.changedS - a.changedS || (a.id < b.id ? 1 : -1);
 }
 
 /**
  * What was entered about single landings of a log, and of the same ones in `others`: marks that may
- * count, corrections in force; of two entries about one landing what wins in `flightConditions`, field by
- * field. An effort marked with the ratio on screen counts for nothing here.
+ * count, corrections in force. Entries of one record about one landing are united; of two records what
+ * wins in `flightConditions`, field by field. An effort marked with the ratio on screen counts for nothing here.
  */
 export function landingMarks(
   visits: readonly VisitRecord[],
@@ -210,8 +213,9 @@ export function landingMarks(
     return alongM === null ? null : { timeS, alongM };
   };
   return visitsAbout(visits, log, others)
-    .flatMap(({ landings }) => landings)
-    .map((landing, _k, all) => landingNear({ landings: all }, landing.aroundS) ?? landing)
+    .flatMap((visit) =>
+      visit.landings.map((landing) => landingNear(visit, landing.aroundS) ?? landing),
+    )
     .map((landing) => {
       const word = contactInForce(landing);
       const liftOff = placed(landing, 'lift-off');

@@ -96,11 +96,14 @@ export function addCorrection(
   timeS: number,
   correction: NewCorrection,
 ): VisitRecord {
-  const added: Correction = { ...correction, takenBackS: null };
-  return changeLanding(visit, timeS, correction.madeS, (landing) => ({
-    ...landing,
-    corrections: [...landing.corrections, added],
-  }));
+  return changeLanding(visit, timeS, correction.madeS, (landing) => {
+    const before = landing.corrections.filter(({ what }) => what === correction.what);
+    const lastS = before.length === 0 ? null : Math.max(...before.map(({ madeS }) => madeS));
+    // Surely the last, whatever the clock says: copies that are merged go by the time.
+    const madeS = surelyAfter(correction.madeS, lastS);
+    const added: Correction = { ...correction, madeS, takenBackS: null };
+    return { ...landing, corrections: [...landing.corrections, added] };
+  });
 }
 
 /**

@@ -25,9 +25,11 @@ import { canonicalText } from './plain-json.ts';
 /**
  * One change of a transaction. With `ifStill` the record is only put where the stored one still says
  * what that one said (null: where there is none), so that two tabs do not overwrite each other unseen.
+ * With `before` it says that when what this write removes is put back, so: the record as it was.
  */
 export type Change =
-  { readonly put: Entry; readonly ifStill?: Listed | null } | { readonly remove: EntryKey };
+  | { readonly put: Entry; readonly ifStill?: Listed | null; readonly before?: Entry }
+  | { readonly remove: EntryKey };
 
 /** What a transaction did. `deletion` is the number to put back what it removed; null: nothing was. */
 export interface Written {
@@ -54,7 +56,10 @@ export interface LogbookStore {
   write(changes: readonly Change[]): Promise<Result<Written>>;
   /** What was deleted in this session and not yet put back, oldest first. */
   deletions(): readonly Deletion[];
-  /** Puts back whole what one transaction removed. Fails where one of the ids is in use again. */
+  /**
+   * Puts back whole what one transaction removed, and what it changed with a `before` where that was
+   * not changed again. Fails where one of the ids is in use again.
+   */
   putBack(deletion: number): Promise<Result<Written>>;
   /** Calls `listener` once after each transaction, of this store or of another tab's. */
   subscribe(listener: NoticeListener): () => void;
@@ -70,6 +75,11 @@ export function put(entry: Entry): Change {
 /** Writes a record only where the stored one is still `known`, as it was read; null: only a new one. */
 export function putIf(entry: Entry, known: Listed | null): Change {
   return { put: entry, ifStill: known && listed(known) };
+}
+
+/** Writes a record in place of `before`, which comes back with what the same write removes. */
+export function putUntilBack(entry: Entry, before: Entry): Change {
+  return { put: entry, before };
 }
 
 /** Removes a record. */
@@ -112,9 +122,15 @@ export class DiskFault extends Error {
   }
 }
 
+/** What one transaction removed, as it lay there, and what it changed until that is put back. */
+interface Binned {
+  readonly removed: readonly unknown[];
+  readonly changed: readonly { readonly put: Entry; readonly before: Entry }[];
+}
+
 /** A store over a disk. Notices go out by `notices`. */
 export function createStore(disk: Disk, notices: Notices): LogbookStore {
-  const bin = new Map<number, readonly unknown[]>();
+  const bin = new Map<number, Binned>();
   let lastDeletion = 0;
   let isOpen = true;
 
@@ -129,7 +145,12 @@ export function createStore(disk: Disk, notices: Notices): LogbookStore {
       ...removed.map((key): ChangedKey => ({ ...key, what: 'removed' })),
     ];
     if (removed.length > 0) lastDeletion++;
-    if (removed.length > 0 && isOpen) bin.set(lastDeletion, committed.removed);
+    if (removed.length > 0 && isOpen) {
+      const until = changes.flatMap((each) =>
+        'put' in each && each.before ? [{ put: each.put, before: each.before }] : [],
+      );
+      bin.set(lastDeletion, { removed: committed.removed, changed: until });
+    }
     if (changed.length > 0) notices.tell({ changed, from: 'here' });
     return success({ changed, deletion: removed.length > 0 ? lastDeletion : null });
   };
@@ -142,6 +163,15 @@ export function createStore(disk: Disk, notices: Notices): LogbookStore {
       if (error instanceof DiskFault) return failure([error.problem]);
       throw error;
     }
+  };
+
+  /** What was changed until it is put back, as it was; not what was changed again, or removed. */
+  const stillAsPut = async ({ changed }: Binned): Promise<Change[]> => {
+    const back: Change[] = [];
+    for (const { put: known, before } of changed) {
+      if (isStill(await disk.read(known), listed(known))) back.push(putIf(before, known));
+    }
+    return back;
   };
 
   return {
@@ -169,16 +199,19 @@ export function createStore(disk: Disk, notices: Notices): LogbookStore {
       }),
 
     deletions: () =>
-      [...bin].map(([number, raw]) => ({
+      [...bin].map(([number, { removed }]) => ({
         number,
-        keys: raw.map((each) => keyOf(each as EntryKey)),
+        keys: removed.map((each) => keyOf(each as EntryKey)),
       })),
 
     putBack: (number) =>
       guarded(async () => {
-        const removed = bin.get(number);
-        if (!removed) return failure([goneForGood(number)]);
-        const back = await commit(removed.map((raw) => putIf(raw as Entry, null)));
+        const binned = bin.get(number);
+        if (!binned) return failure([goneForGood(number)]);
+        const back = await commit([
+          ...binned.removed.map((raw) => putIf(raw as Entry, null)),
+          ...(await stillAsPut(binned)),
+        ]);
         if (back.ok) bin.delete(number);
         return back;
       }),
@@ -196,8 +229,12 @@ export function createStore(disk: Disk, notices: Notices): LogbookStore {
 function checked(change: Change): Result<Change> {
   if ('remove' in change) return success(change);
   const entry = decodeEntry(change.put);
-  // A copy: the caller's hand stays out of what a disk has yet to write.
-  return entry.ok ? success({ ...change, put: structuredClone(entry.value) }) : entry;
+  if (!entry.ok) return entry;
+  const before = change.before && decodeEntry(change.before);
+  if (before && !before.ok) return before;
+  // Copies: the caller's hand stays out of what a disk has yet to write.
+  const copy = { ...change, put: structuredClone(entry.value) };
+  return success(before ? { ...copy, before: structuredClone(before.value) } : copy);
 }
 
 function keyOf({ kind, id }: EntryKey): EntryKey {

@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { visitOfLog, visitWith } from '../../src/app/entry/visit-of-log.ts';
 import { loggedFlights, recordedTwiceNotes } from '../../src/app/logged-flights.ts';
-import type { VisitRecord } from '../../src/logbook/entry.ts';
+import { entryId, type VisitRecord } from '../../src/logbook/entry.ts';
 import {
   addCorrection,
   correctionInForce,
@@ -10,9 +10,10 @@ import {
   markEffort,
   takeBackCorrection,
 } from '../../src/logbook/landing-entries.ts';
+import { put, type LogbookStore } from '../../src/logbook/logbook-store.ts';
 import type { EventSummary } from '../../src/report/flight-summary.ts';
 import { landingsOf } from '../../src/report/logbook-words.ts';
-import { isUndetermined } from '../../src/result.ts';
+import { failure, isUndetermined, problem } from '../../src/result.ts';
 import { flyDemoFile, logText, recordFlight } from '../synthetic/recorders.ts';
 import { demoOf, openStore, type Bench } from './page-store.ts';
 
@@ -165,7 +166,30 @@ describe('a second log of a flight', () => {
   });
 });
 
+test('[TWICE6] a log that is known as a second one by an old result, and cannot be measured, is tried once', async () => {
+  const { logbook, store } = await bench();
+  const log = store.state.logs.find(({ fileName }) => fileName === RECORDER);
+  const results = await logbook.list('result');
+  const old = results.ok ? results.value.find(({ logId: of }) => of === log?.id) : undefined;
+  if (!log || !old) throw new Error('the recorder was measured');
+  await logbook.write([put({ ...old, inputsSha256: '0'.repeat(64) })]);
+  let reads = 0;
+  const damaged: LogbookStore = {
+    ...logbook,
+    get: (kind, id) => {
+      if (kind !== 'log' || id !== entryId('log', log.id)) return logbook.get(kind, id);
+      if (++reads > 5) throw new Error('measured without end');
+      return Promise.resolve(failure([problem('damaged', 'error', 'log', 'found no bytes')]));
+    },
+  };
+  const again = await openStore(damaged);
+  expect(reads).toBe(1);
+  expect(again.store.state.otherLogs.size).toBe(2);
+  expect(again.store.state.messages.map(({ text }) => text)).toEqual(['log: found no bytes']);
+});
+
 describe('[TWICE8] when one of two logs is removed', () => {
+  const remark = { id: 'r', timeS: null, text: 'Sheep by the gate.', writtenS: 1 };
   const removeLog = (opened: Bench, fileName: string): Promise<void> => {
     const log = opened.store.state.logs.find((each) => each.fileName === fileName);
     if (!log) throw new Error(`no ${fileName}`);
@@ -174,6 +198,10 @@ describe('[TWICE8] when one of two logs is removed', () => {
       keys: [{ kind: 'log', id: log.id }],
       words: fileName,
     });
+  };
+  const undo = ({ store }: Bench): Promise<void> => {
+    const offer = store.state.messages.findLast((each) => each.deletion !== null);
+    return store.dispatch({ type: 'undo', deletion: offer?.deletion ?? NaN });
   };
 
   test('the other one counts, with all that was entered about the flight', async () => {
@@ -189,15 +217,82 @@ describe('[TWICE8] when one of two logs is removed', () => {
     expect(recordedTwiceNotes(opened.store.state, logId(opened, RECORDER))).toEqual([]);
   });
 
-  test('and brought back, it is as before', async () => {
+  test('and brought back, it is as before, with what was entered about it', async () => {
     const opened = await bench();
+    await save(opened, { ...ownVisit(opened), remarks: [remark] });
     const before = landings(opened);
-    await removeLog(opened, TABLET);
-    const deletion = opened.store.state.messages.findLast(
-      (each) => each.deletion !== null,
-    )?.deletion;
-    await opened.store.dispatch({ type: 'undo', deletion: deletion ?? NaN });
-    expect(landings(opened)).toEqual(before);
+    const { visits } = opened.store.state;
+    for (const name of [TABLET, RECORDER]) {
+      await removeLog(opened, name);
+      expect(opened.store.state.visits).not.toEqual(visits);
+      await undo(opened);
+      expect(landings(opened)).toEqual(before);
+      expect(opened.store.state.visits).toEqual(visits);
+    }
+  });
+
+  test('and brought back, what was changed meanwhile stays with the other one', async () => {
+    const opened = await bench();
+    await save(opened, { ...ownVisit(opened), remarks: [remark] });
+    await removeLog(opened, RECORDER);
+    const [handed] = opened.store.state.visits.filter(({ remarks }) => remarks.length > 0);
+    expect(handed.logId).toBe(logId(opened, TABLET));
+    await save(opened, { ...handed, remarks: [...handed.remarks, { ...remark, id: 'q' }] });
+    await undo(opened);
+    const now = opened.store.state.visits.find(({ id }) => id === handed.id);
+    expect([now?.logId, now?.remarks.length]).toEqual([logId(opened, TABLET), 2]);
+  });
+
+  test('what was entered is no newer for it: what the other one says itself, and later, wins', async () => {
+    const opened = await bench();
+    const demos = visitOfLog(opened.store.state, logId(opened, TABLET));
+    if (!demos.conditions) throw new Error('the demo entered conditions');
+    const conditions = { ...demos.conditions, surface: 'grass-wet' as const };
+    await save(opened, { ...ownVisit(opened), conditions });
+    await save(opened, demos);
+    const surface = (): unknown =>
+      opened.store.state.analyses.get(logId(opened, TABLET))?.flights[0].surface;
+    expect(surface()).toBe('grass-dry');
+    await removeLog(opened, RECORDER);
+    expect(surface()).toBe('grass-dry');
+  });
+
+  test("the pilot's own remark does not become the demonstration's", async () => {
+    const opened = await bench();
+    await save(opened, { ...ownVisit(opened), remarks: [remark] });
+    await removeLog(opened, RECORDER);
+    const own = opened.store.state.visits.filter(({ remarks }) => remarks.length > 0);
+    expect(own.map(({ demo }) => demo)).toEqual([false]);
+    await undo(opened);
+    await opened.store.dispatch({ type: 'remove-demo' });
+    const left = opened.store.state.visits;
+    expect(left.map(({ remarks }) => remarks)).toEqual([[remark]]);
+    expect(left.map((visit) => visit.logId)).toEqual([logId(opened, RECORDER)]);
+  });
+
+  test('the demonstration goes with what was entered about its flights, and leaves none of it', async () => {
+    const opened = await bench();
+    await opened.store.dispatch({ type: 'remove-demo' });
+    expect(opened.store.state.logs.map(({ fileName }) => fileName)).toEqual([RECORDER]);
+    expect(opened.store.state.visits).toEqual([]);
+  });
+
+  test('a remark that was handed on is not overwritten when the log comes again', async () => {
+    const opened = await bench();
+    await save(opened, { ...ownVisit(opened), remarks: [remark] });
+    await removeLog(opened, RECORDER);
+    await opened.store.dispatch({
+      type: 'import-files',
+      files: [new File([RECORDER_TEXT], RECORDER)],
+    });
+    // Made before the page knew that the two logs are one flight.
+    const fresh = visitOfLog(
+      { ...opened.store.state, otherLogs: new Map() },
+      logId(opened, RECORDER),
+    );
+    await save(opened, { ...fresh, remarks: [{ ...remark, id: 'q', text: 'Long grass.' }] });
+    const texts = opened.store.state.visits.flatMap(({ remarks }) => remarks.map((r) => r.text));
+    expect(texts.sort()).toEqual(['Long grass.', 'Sheep by the gate.']);
   });
 
   test('a log that stands alone takes with it what was entered', async () => {

@@ -15,7 +15,13 @@ import {
   type VisitRecord,
 } from '../../src/logbook/entry.ts';
 import { logBytes } from '../../src/logbook/log-bytes.ts';
-import { put, putIf, remove, type LogbookStore } from '../../src/logbook/logbook-store.ts';
+import {
+  put,
+  putIf,
+  putUntilBack,
+  remove,
+  type LogbookStore,
+} from '../../src/logbook/logbook-store.ts';
 import { createMemoryStore } from '../../src/logbook/memory-store.ts';
 import {
   codesOf,
@@ -239,6 +245,28 @@ describe.each(STORES)('a logbook %s', (_where, open) => {
       valueOf(await store.putBack(deletion));
       expect(await everything(store)).toEqual([a, b]);
       expect(codesOf(await store.putBack(deletion))).toEqual(['logbook-no-deletion']);
+    });
+
+    test('[LB24] with what was changed until then, where it was not changed again', async () => {
+      const [a, b, c] = [inventedVisit('a'), inventedVisit('b'), inventedVisit('c')];
+      const [newB, newC] = [b, c].map((each) => ({ ...each, remarks: [] }));
+      valueOf(await store.write([put(a), put(b), put(c)]));
+      const changes = [remove(a), putUntilBack(newB, b), putUntilBack(newC, c)];
+      const deletion = valueOf(await store.write(changes)).deletion ?? -1;
+      expect(await everything(store)).toEqual([newB, newC]);
+      expect(store.deletions()).toEqual([{ number: deletion, keys: [keyOf(a)] }]);
+      const again = { ...newC, aeroplaneId: null };
+      valueOf(await store.write([put(again)]));
+      const { changed } = valueOf(await store.putBack(deletion));
+      expect(changed.map(({ id }) => id)).toEqual(['a', 'b']);
+      expect(await everything(store)).toEqual([a, b, again]);
+    });
+
+    test('[LB24] and what would come back is checked like what is put', async () => {
+      const visit = inventedVisit('a');
+      const wrong = { ...visit, changedS: NaN };
+      expect((await store.write([putUntilBack(visit, wrong)])).ok).toBe(false);
+      expect(await everything(store)).toEqual([]);
     });
 
     test('[LB24] and removing what is not there is no failure and no deletion', async () => {

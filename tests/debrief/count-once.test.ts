@@ -86,6 +86,27 @@ describe('[TWICE4] which log counts', () => {
   test('of three is one', () => {
     expect(counts(log('b'), log('c'), log('a'))).toEqual([NONE, NONE, ALL]);
   });
+
+  test('of three is one also where two are too far apart to be known but by the third', () => {
+    const at = (name: string, byM: number, halfM: number): RecordedFlight =>
+      log(name, {
+        path: straight(0, 600, byM),
+        events: [100, 300].map((timeS) => landing(timeS, { rollM: rollM(halfM) })),
+      });
+    expect(counts(at('a', 0, 20), at('c', 14, 20))).toEqual([ALL, ALL]);
+    // The one between is the worst, or the best.
+    expect(counts(at('a', 0, 20), at('b', 7, 30), at('c', 14, 20))).toEqual([ALL, NONE, NONE]);
+    expect(counts(at('c', 14, 20), at('a', 0, 20), at('b', 7, 30))).toEqual([NONE, ALL, NONE]);
+    expect(counts(at('a', 0, 20), at('b', 7, 10), at('c', 14, 20))).toEqual([NONE, ALL, NONE]);
+    const [first] = countOnce([at('a', 0, 20), at('b', 7, 30), at('c', 14, 20)]);
+    expect(first.others.map(({ index }) => index)).toEqual([1, 2]);
+  });
+
+  test('and two parts in one log are not logs of each other', () => {
+    const parts = [log('a', { path: straight(0, 250) }), log('a', { path: straight(260, 600) })];
+    const found = countOnce([...parts, log('b')]);
+    expect(found.map(({ others }) => others.map(({ index }) => index))).toEqual([[2], [2], [0, 1]]);
+  });
 });
 
 describe('[TWICE5] each landing by itself', () => {

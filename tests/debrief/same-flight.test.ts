@@ -87,6 +87,23 @@ describe('logs of two aircraft', () => {
     expect(same(TABLET, ground)).toEqual([false, false]);
   });
 
+  test('[TWICE2] that stand side by side all day and fly at other times are two', () => {
+    // Parked 8 m apart with the recorders on, twelve minutes in the air each.
+    const day = (byM: number, flyFromS: number): FlownPath => {
+      const timeS = Array.from({ length: (6 * 3600) / 5 }, (_, k) => 5 * k);
+      const awayM = timeS.map(
+        (each) => 40 * Math.max(0, Math.min(each - flyFromS, flyFromS + 720 - each)),
+      );
+      const latDeg = awayM.map((each) => 54 + each / 111_200);
+      return { timeS, latDeg, lonDeg: timeS.map(() => 2.3 + byM / 65_400) };
+    };
+    const [one, other] = [day(0, 3600), day(8, 4 * 3600)];
+    const apart = pathsApart(one, other);
+    expect([apart?.halfM, apart?.nineTenthsM].every((each) => each && each < 9)).toBe(true);
+    expect(same(one, other)).toEqual([false, false]);
+    expect(same(one, day(8, 3600))).toEqual([true, true]);
+  });
+
   test('[TWICE2] a few seconds in common, or nothing, say nothing', () => {
     const [first, rest] = [
       recorded({ format: 'gpx', seed: 71, toS: 200 }),

@@ -179,6 +179,20 @@ describe('entries about a landing', () => {
     expect(notTaken(put20, both)).toEqual([]);
   });
 
+  test('[LB49] one made under a clock that was put back is the last made', () => {
+    const early = addCorrection(BARE, T, moved(20, NOW_S + 100));
+    const late = addCorrection(early, T, moved(30, NOW_S));
+    expect(touchdownM(late, T)).toBe(30);
+    const remarked = { ...late, changedS: late.changedS + 1 };
+    expect(touchdownM(merged(late, remarked), T)).toBe(30);
+    expect(touchdownM(merged(remarked, early), T)).toBe(30);
+    // The same place put again in the second in which it was taken back is a correction of its own.
+    const back = takeBackCorrection(early, T, 'touchdown', NOW_S + 100);
+    const again = addCorrection(back, T, moved(20, NOW_S + 100));
+    expect(touchdownM(merged(again, again), T)).toBe(20);
+    expect(touchdownM(merged(again, back), T)).toBe(20);
+  });
+
   test('[LB49] one that was taken back stays so', () => {
     const back = takeBackCorrection(put20, T, 'touchdown', NOW_S + 30);
     const both = merged(back, put20);

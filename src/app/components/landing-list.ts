@@ -1,16 +1,17 @@
 /**
  * `<wr-landing-list>`: every landing and pass of the logbook, all strips to one scale.
  *
- * Property `picture`. Sorting and filtering are the list's own. Sends `remove` for a whole log.
+ * Properties: `picture`, `otherLogs` as in the state. Sorting and filtering are the list's own. Sends `remove` for a whole log.
  */
 import { html, LitElement, nothing, type TemplateResult } from 'lit';
 import type { BarRow, LandingBarsPicture } from '../../report/pictures/landing-bars-picture.ts';
 import { entryId } from '../../logbook/entry.ts';
-import { sendAction } from '../app-state.ts';
+import { sendAction, type AppState } from '../app-state.ts';
 import { PaperController } from '../controllers/paper-controller.ts';
 import { WidthController } from '../controllers/width-controller.ts';
 import { drawingSvg } from '../drawings/drawing.ts';
 import { landingBar } from '../drawings/landing-bar.ts';
+import { flightRemovedWords } from '../other-logs.ts';
 import { routeHash } from '../route.ts';
 
 declare global {
@@ -38,12 +39,14 @@ const BESIDE_PX = 490;
 export class LandingList extends LitElement {
   static override properties = {
     picture: { attribute: false },
+    otherLogs: { attribute: false },
     sortBy: { state: true },
     isRising: { state: true },
     strip: { state: true },
     isAll: { state: true },
   };
   declare picture: LandingBarsPicture | null;
+  declare otherLogs: AppState['otherLogs'];
   declare sortBy: Column;
   declare isRising: boolean;
   declare strip: string;
@@ -54,6 +57,7 @@ export class LandingList extends LitElement {
   constructor() {
     super();
     this.picture = null;
+    this.otherLogs = new Map();
     this.sortBy = 'timeS';
     this.isRising = false;
     this.strip = '';
@@ -187,7 +191,7 @@ export class LandingList extends LitElement {
     sendAction(this, {
       type: 'remove',
       keys: [{ kind: 'log', id: entryId('log', logId) }],
-      words: `The flight of ${day} ${year}, with all that was entered about it,`,
+      words: flightRemovedWords(this, logId, `${day} ${year}`),
     });
   }
 }

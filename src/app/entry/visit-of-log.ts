@@ -4,7 +4,8 @@
  * In: the state, the id of a log. Out: a visit record. Where another log recorded the same flight, what was
  * entered about that one stands for both, so that it can be changed and taken back from either.
  */
-import { entryId, type VisitRecord } from '../../logbook/entry.ts';
+import { laterFirst } from '../../logbook/debrief-context.ts';
+import { entryId, type VisitId, type VisitRecord } from '../../logbook/entry.ts';
 import { makeVisit } from '../../logbook/make-entry.ts';
 import type { AppState } from '../app-state.ts';
 import { equalLogs } from '../other-logs.ts';
@@ -16,8 +17,19 @@ export function visitOfLog(state: AppState, logId: string): VisitRecord {
     visitsOfLogs(state, [logId]).at(0) ?? visitsOfLogs(state, equalLogs(state, logId)).at(0);
   if (known) return known;
   const log = logs.find(({ id }) => id === logId) ?? null;
-  const id = entryId('visit', `of-${logId.slice(0, 32)}`);
-  return makeVisit(id, log, { nowS, demo: log?.demo ?? false });
+  return makeVisit(freeId(state, logId), log, { nowS, demo: log?.demo ?? false });
+}
+
+/**
+ * The id that everybody gives the first record about a log. Where a record has it already it is about
+ * another log by now, to which it was handed on: then the next id that is free.
+ */
+function freeId({ visits }: AppState, logId: string): VisitId {
+  const first = `of-${logId.slice(0, 32)}`;
+  const isTaken = (text: string): boolean => visits.some(({ id }) => id === entryId('visit', text));
+  let text = first;
+  for (let k = 2; isTaken(text); k++) text = `${first}-${k}`;
+  return entryId('visit', text);
 }
 
 /** The record about a log, or about another one of the same flights, in which something stands; else as `visitOfLog`. */
@@ -41,5 +53,5 @@ export function visitsOfLogs(
 ): VisitRecord[] {
   return visits
     .filter(({ logId }) => logId !== null && logIds.includes(logId))
-    .toSorted((a, b) => b.changedS - a.changedS);
+    .toSorted(laterFirst);
 }

@@ -125,7 +125,10 @@ export class LogbookPage extends LitElement {
     return html`<div class="columns logbook-columns">
       <section>
         <h2 class="section-head">Landings <span class="note">all strips to one scale</span></h2>
-        <wr-landing-list .picture=${this.#picture}></wr-landing-list>
+        <wr-landing-list
+          .picture=${this.#picture}
+          .otherLogs=${this.state.otherLogs}
+        ></wr-landing-list>
       </section>
       <section>
         <wr-strip-field

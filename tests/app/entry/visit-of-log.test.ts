@@ -15,6 +15,9 @@ test('[AS48] every record about a flight is found, the newest first; where there
   const state = { ...emptyState(10), logs: [log], visits };
   expect(visitsOfLogs(state, [log.id]).map(({ id }) => id)).toEqual(['own', 'planned']);
   expect(visitOfLog(state, log.id).id).toBe('own');
+  // Of one instant the one that wins in the debrief, which is the one that can be taken back.
+  const twins = { visits: [visit('a', 7, log), visit('b', 7, log)] };
+  expect(visitsOfLogs(twins, [log.id]).map(({ id }) => id)).toEqual(['b', 'a']);
   const fresh = visitOfLog({ ...state, visits: [] }, log.id);
   expect([fresh.logId, fresh.remarks, fresh.enteredS]).toEqual([log.id, [], null]);
   // The same on every machine, so that two people's copies meet.
