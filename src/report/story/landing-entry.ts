@@ -110,7 +110,7 @@ export function liftOffEntry(
   index: number,
   units: PilotUnits,
 ): LandingEntryPlaces | null {
-  const { put, measured } = flight.liftOffsByHand[index];
+  const { put, measured, aroundS } = flight.liftOffsByHand[index];
   const takeOff = flight.events.takeOffs[index];
   const view = viewOfEvent(flight.events, takeOff);
   if (!measured || !view) return null;
@@ -126,7 +126,7 @@ export function liftOffEntry(
       : { alongM: release.value + distance.value, words: '50 ft' };
   const liftOff = { what: 'lift-off', label: 'lift-off', after, before, doubt: null } as const;
   return {
-    aroundS: measured.timeS,
+    aroundS,
     places: placeEntry(liftOff, measured, put, units),
     contact: null,
     takesEffort: false,
