@@ -64,6 +64,8 @@ export function toldTouch(
         touchdown: {
           ...describeTouchdown(motion, view, posterior, lowestS),
           bounces: rollEnd,
+          // Of a moment known to some seconds only: it is none of the places whose scatter is drawn.
+          crossM: rollEnd,
           // The log that does not show the touch cannot show it short of the threshold.
           shortProbability: 0,
         },

@@ -1,7 +1,8 @@
-/** What the pilot says of the wheels' contact; rules HC12 to HC14 in docs/spec/page.md, TT5 and TT6 in docs/spec/measuring.md. */
+/** What the pilot says of the wheels' contact; rules HC12 to HC14 in docs/spec/page.md, TT5 to TT7 in docs/spec/measuring.md. */
 import { describe, expect, test } from 'vitest';
 import type { Debrief, Flight } from '../../src/debrief/debrief.ts';
 import type { LandingMarks } from '../../src/debrief/hand-corrections.ts';
+import { directionTouchdowns } from '../../src/debrief/flown-days.ts';
 import { ownFactors } from '../../src/debrief/own-factors.ts';
 import type { Approach } from '../../src/events/flight-event.ts';
 import { approachMoment } from '../../src/report/event-table.ts';
@@ -175,6 +176,21 @@ describe('a touch that the log does not show', async () => {
     expect(flight.surroundings.approaches).toEqual(before.surroundings.approaches);
   });
 
+  test('[TT7] is none of the touchdowns whose scatter is told, put by hand it is one', async () => {
+    const [pass] = (await flightWith(BEFORE_STRIP)).events.approaches;
+    const told = await flightWith(BEFORE_STRIP, [say(pass, true)]);
+    const { touchdown } = told.events.approaches[0];
+    if (isUndetermined(touchdown)) throw new Error('the touchdown is somewhere');
+    expect(isUndetermined(touchdown.crossM)).toBe(true);
+    const put = { timeS: valueOf(touchdown.timeS), alongM: -20 };
+    const placed = await flightWith(BEFORE_STRIP, [say(pass, true, { touchdown: put })]);
+    const count = (flight: Flight): number =>
+      directionTouchdowns([flight]).reduce((sum, { touchdowns }) => sum + touchdowns, 0);
+    const landings = told.events.approaches.filter(({ touchdown: at }) => !isUndetermined(at));
+    expect(count(told)).toBe(landings.length - 1);
+    expect(count(placed)).toBe(landings.length);
+  });
+
   test('[TT6] has no chance of having been short of the threshold, told or drawn', async () => {
     const [pass] = (await flightWith(BEFORE_STRIP)).events.approaches;
     const said = await flightWith(BEFORE_STRIP, [say(pass, true)]);
@@ -183,7 +199,7 @@ describe('a touch that the log does not show', async () => {
     expect(valueOf(touchdown.alongM)).toBeLessThan(-20);
     expect(touchdown.shortProbability).toBe(0);
     expect(noteLines(said).join(' ')).not.toMatch(/short\s+of\s+the\s+threshold/);
-    const meaning = approachMeaning(said, 0, USUAL_UNITS).map(({ text }) => text);
+    const meaning = approachMeaning(said, 0, USUAL_UNITS, null).map(({ text }) => text);
     expect(meaning.join(' ')).not.toContain('Short of the threshold');
     const chance = touchdownChancePicture(said, 0, USUAL_UNITS);
     if (isUndetermined(chance)) throw new Error(chance.undetermined);
