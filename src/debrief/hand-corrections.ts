@@ -80,9 +80,7 @@ export function marksOf(
   return events.approaches.map((approach) => {
     const { touchdown, rollEnd } = approach;
     const measuredTouchdown = placeIn(touchdown);
-    // A word about the contact found its approach before there was a touchdown, or with none.
-    const atS = approach.saidContact?.aroundS ?? measuredTouchdown?.timeS ?? NaN;
-    const marks = nearest(landings, atS);
+    const marks = nearest(landings, entryMoment(approach) ?? NaN);
     // Where the wheels did not touch, as measured or as said, there is nothing to move.
     const put = isUndetermined(touchdown) ? undefined : marks?.touchdown;
     const timed: HandPlace | null = !put
@@ -97,6 +95,14 @@ export function marksOf(
       measuredRollEnd: placeIn(rollEnd),
     };
   });
+}
+
+/**
+ * What the entry about an approach hangs on, UTC seconds: the touchdown as measured, or the moment of a
+ * word about the contact, which found its approach before there was a touchdown, or with none. Null: neither.
+ */
+export function entryMoment({ saidContact, touchdown }: Approach): number | null {
+  return saidContact?.aroundS ?? placeIn(touchdown)?.timeS ?? null;
 }
 
 function hasTime(place: NonNullable<LandingMarks['touchdown']>): place is HandPlace {

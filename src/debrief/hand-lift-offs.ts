@@ -10,11 +10,12 @@ import type { FlightEvents } from '../events/detect-events.ts';
 import type { TakeOff } from '../events/flight-event.ts';
 import { halfwayCheck } from '../events/halfway-check.ts';
 import { forwardSpeedAt } from '../events/landing.ts';
-import type { StripView } from '../events/strip-view.ts';
+import { endsUnknown, type StripView } from '../events/strip-view.ts';
 import { viewOfEvent } from '../events/view-of-event.ts';
 import { isUndetermined, type Measured } from '../result.ts';
 import type { Motion } from '../track/motion.ts';
 import {
+  entryMoment,
   exactly,
   nearest,
   notNegative,
@@ -31,22 +32,47 @@ export interface LiftOffByHand {
   readonly measured: HandPlace | null;
   /** Its place with the band, metres from the landing threshold. */
   readonly measuredAlongM: Measured;
+  /**
+   * What its entry hangs on, UTC seconds: of a touch-and-go or stop-and-go what its landing's does, for it is one
+   * entry;
+   * else, or where it was entered so, the lift-off as measured. NaN without one.
+   */
+  readonly aroundS: number;
 }
 
 /** For each take-off, in order, what was entered about its lift-off. */
 export function liftOffsOf(
-  { takeOffs }: FlightEvents,
+  events: FlightEvents,
   landings: readonly LandingMarks[],
 ): LiftOffByHand[] {
   const withPlace = landings.filter(({ liftOff }) => liftOff);
-  return takeOffs.map(({ liftOff }) => {
+  return events.takeOffs.map((takeOff) => {
+    const { liftOff } = takeOff;
     const measured = placeIn(liftOff);
+    const ownS = measured?.timeS ?? NaN;
+    const landingS = landingMoment(events, takeOff) ?? ownS;
+    const ofLanding = measured && nearest(withPlace, landingS);
+    const ofOwn = measured && nearest(withPlace, ownS);
     return {
-      put: (measured && nearest(withPlace, measured.timeS)?.liftOff) ?? null,
+      put: (ofLanding ?? ofOwn)?.liftOff ?? null,
       measured,
       measuredAlongM: isUndetermined(liftOff) ? liftOff : liftOff.alongM,
+      aroundS: !ofLanding && ofOwn ? ownS : landingS,
     };
   });
+}
+
+/**
+ * What the entry about the landing hangs on that went on to a take-off, rolling or after a stop; null: the
+ * take-off began otherwise. It is the last before the take-off, in the same direction, with no other between.
+ */
+function landingMoment({ approaches, takeOffs }: FlightEvents, takeOff: TakeOff): number | null {
+  const { from, strip, direction } = takeOff;
+  const last = approaches.findLast((each) => each.from <= from);
+  if (!last || last.strip !== strip || last.direction !== direction) return null;
+  if (last.outcome !== 'touch-and-go' && last.outcome !== 'stop-and-go') return null;
+  const isAnyBetween = takeOffs.some((each) => each.from >= last.from && each.from < from);
+  return isAnyBetween ? null : entryMoment(last);
 }
 
 /** The events with the lift-offs put by hand. */
@@ -77,7 +103,8 @@ function liftedOffAt(put: HandPlace, takeOff: TakeOff, motion: Motion, view: Str
     groundRollM: hasBegun
       ? takeOff.groundRollM
       : notNegative(runFrom(brakeRelease.alongM, put.alongM)),
-    stripLeftM: exactly(view.direction.toraM - view.direction.displacedM - put.alongM),
+    stripLeftM:
+      endsUnknown(view) ?? exactly(view.direction.toraM - view.direction.displacedM - put.alongM),
     halfway: halfwayCheck(motion, view, range, groundSpeedMps, timeS),
   };
 }

@@ -13,7 +13,7 @@ import { placeSdM } from '../strips/place-error.ts';
 import type { Motion } from '../track/motion.ts';
 import { valueAt } from './arrival-data.ts';
 import type { GoAround } from './flight-event.ts';
-import type { StripView } from './strip-view.ts';
+import { endsUnknown, type StripView } from './strip-view.ts';
 import { ALONG } from './tuning.ts';
 
 /** A go-around against the recorded commit point of its direction. Metres along from the threshold. */
@@ -34,11 +34,12 @@ export function commitCheck(
 ): CommitCheck | null {
   const { commitM } = view.direction;
   if (commitM === null || view.stripId === null) return null;
-  if (isUndetermined(initiationTimeS)) {
-    const none = undetermined(initiationTimeS.undetermined);
+  const begun = endsUnknown(view) ?? initiationTimeS;
+  if (isUndetermined(begun)) {
+    const none = undetermined(begun.undetermined);
     return { commitM, initiationAlongM: none, beforeM: none, beforeProbability: null };
   }
-  const { value, low, high } = initiationTimeS;
+  const { value, low, high } = begun;
   const alongM = valueAt(motion.timeS, view.smoothAlongM, value);
   const speedMps = valueAt(motion.timeS, view.forwardMps, value);
   const sd = Math.hypot(

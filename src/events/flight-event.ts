@@ -24,7 +24,7 @@ export interface Touchdown {
   readonly alongM: Measured;
   readonly crossM: Measured;
   readonly groundSpeedMps: Measured;
-  /** Probability that it lies before the threshold. */
+  /** Probability that it lies before the threshold; 0 where nobody can tell: at guessed ends, of a touch that the log does not show. */
   readonly shortProbability: number;
   readonly bounces: Measured;
 }

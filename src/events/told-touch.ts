@@ -3,7 +3,8 @@
  *
  * In: an arriving pass that went on, its low part. Out: the approach as a touch-and-go. No roll shows in
  * the speed, so nothing but the heights says when the wheels touched: while the aircraft was about as
- * low as it got. How long they stayed down nobody knows: roll and lift-off are undetermined.
+ * low as it got. How long they stayed down nobody knows: roll and lift-off are undetermined. Where the
+ * log speaks against the touch, it says nothing of its place either, and ties no heights.
  */
 import { normaliseLogWeights } from '../numeric/posterior.ts';
 import { isUndetermined, undetermined, type Undetermined } from '../result.ts';
@@ -43,7 +44,8 @@ export function toldTouch(
   const rollEnd = undetermined(NO_ROLL);
   // A word is refused where the pass did not come over the strip.
   const lowestIndex = lowestOverStrip(motion, view, pass, lowPart) ?? lowPart.lowestIndex;
-  const posterior = whereLow(motion, view, pass, lowestIndex);
+  const isAgainst = typeof base.saidContact?.againstIt === 'string';
+  const posterior = isAgainst ? undetermined(AGAINST) : whereLow(motion, view, pass, lowestIndex);
   const common = {
     ...base,
     outcome,
@@ -62,6 +64,10 @@ export function toldTouch(
         touchdown: {
           ...describeTouchdown(motion, view, posterior, lowestS),
           bounces: rollEnd,
+          // Of a moment known to some seconds only: it is none of the places whose scatter is drawn.
+          crossM: rollEnd,
+          // The log that does not show the touch cannot show it short of the threshold.
+          shortProbability: 0,
         },
         posterior,
       };
@@ -77,6 +83,11 @@ export function toldTouch(
 }
 
 const NO_ROLL = 'the log does not show the touch that was told of by hand';
+const AGAINST = 'the log speaks against the touch that was told of by hand';
+const LOWER_OFF =
+  'the log has the aircraft lower off the strip, where no wheels touch, than over it';
+/** With less of the chance than this where wheels touch, the edge of that would place the touch, not the log. */
+const LEAST_ON_STRIP = 0.5;
 const LOG_ENDS = 'the log ends after the touch: a full stop or a touch-and-go';
 
 /** Every moment weighed by how near to the lowest height of the pass its height is. */
@@ -98,20 +109,25 @@ function whereLow(
   const count = Math.floor((timeS[pass.to - 1] - firstS) / TOUCHDOWN.stepS) + 1;
   const recordedS = Float64Array.from({ length: count }, (_, k) => firstS + k * TOUCHDOWN.stepS);
   // A delay that is not known, and the step between fixes, blur the height by the climb in them.
-  const logWeight = recordedS.map((t) => {
+  const weight = recordedS.map((t) => {
     const climbMps = Math.abs(valueAt(timeS, motion.verticalSpeedMps, t));
     const blurS = Math.hypot(late.sdS, stepAt(timeS, t) * SAID.stepShare);
     const sd = Math.hypot(SAID.lowSdM, motion.noise.verticalSdM / 2, climbMps * blurS);
-    const gap = (valueAt(timeS, view.smoothAboveM, t) - lowestM) / sd;
-    const isOff = isBeside(view, valueAt(timeS, view.smoothAlongM, t));
-    return isOff ? -Infinity : -(gap * gap) / 2;
+    // Beside the strip it may be lower than anywhere over it.
+    const gap = Math.max(valueAt(timeS, view.smoothAboveM, t) - lowestM, 0) / sd;
+    return -(gap * gap) / 2;
   });
-  normaliseLogWeights(logWeight);
+  normaliseLogWeights(weight);
+  const onStrip = weight.map((of, k) =>
+    isBeside(view, valueAt(timeS, view.smoothAlongM, recordedS[k])) ? 0 : of,
+  );
+  const share = onStrip.reduce((sum, of) => sum + of, 0);
+  if (share < LEAST_ON_STRIP) return undetermined(LOWER_OFF);
   const momentS = recordedS.map((t) => Math.max(t - late.meanS, timeS[0]));
   const alongM = momentS.map((t) => valueAt(timeS, view.smoothAlongM, t));
   return {
     timeS: momentS,
-    weight: logWeight,
+    weight: onStrip.map((of) => of / share),
     alongM,
     alongSdM: alongM.map(() => ALONG.driftSdM),
     speedMps: momentS.map((t) => valueAt(timeS, view.forwardMps, t)),

@@ -1,18 +1,24 @@
-/** What the pilot says of the wheels' contact; rules HC12 to HC15 in docs/spec/page.md. */
+/** What the pilot says of the wheels' contact; rules HC12 to HC14 in docs/spec/page.md, TT5 to TT7 in docs/spec/measuring.md. */
 import { describe, expect, test } from 'vitest';
 import type { Debrief, Flight } from '../../src/debrief/debrief.ts';
 import type { LandingMarks } from '../../src/debrief/hand-corrections.ts';
+import { directionTouchdowns } from '../../src/debrief/flown-days.ts';
 import { ownFactors } from '../../src/debrief/own-factors.ts';
 import type { Approach } from '../../src/events/flight-event.ts';
 import { approachMoment } from '../../src/report/event-table.ts';
+import { USUAL_UNITS } from '../../src/report/figure-text.ts';
 import { contactWords } from '../../src/report/hand-notes.ts';
 import { noteLines } from '../../src/report/note-lines.ts';
+import { touchdownChancePicture } from '../../src/report/pictures/touchdown-chance-picture.ts';
+import { approachMeaning } from '../../src/report/story/sentence.ts';
 import { isUndetermined, type Measured } from '../../src/result.ts';
 import { expectNear } from '../expect-near.ts';
 import { debriefDemo, demoContext } from './demo-flights.ts';
 
 const CIRCUITS = '2024-04-20-first-circuits-ternholm.gpx';
 const LOW_PASS = '2024-05-12-first-visit-sedge.gpx';
+const TWO_BROKEN_OFF = '2025-09-07-microlight-go-arounds-sedge.igc';
+const BEFORE_STRIP = '2024-07-14-gusty-go-around-sedge.gpx';
 const FAR_BEFORE = '2025-05-18-wet-hollowmere.igc';
 const context = demoContext();
 
@@ -146,5 +152,61 @@ describe('that the wheels touched', async () => {
     expect(saidContact?.refused).toMatch(/^the log has the aircraft \d+ m or more above the strip/);
     expect({ ...rest, saidContact: null }).toEqual(pass);
     expect(saidContact && contactWords(saidContact)).toMatch(/does not count: the log has/);
+  });
+});
+
+describe('a touch that the log does not show', async () => {
+  const before = await flightWith(TWO_BROKEN_OFF);
+  const [high] = before.events.approaches;
+  const flight = await flightWith(TWO_BROKEN_OFF, [say(high, true)]);
+
+  test('[TT5] has no place where the log speaks against it', () => {
+    const [now] = flight.events.approaches;
+    expect(now.outcome).toBe('touch-and-go');
+    expect(now.saidContact?.againstIt).toMatch(/^the log has the aircraft 2\d m or more above/);
+    expect(now.touchdown).toEqual({
+      undetermined: 'the log speaks against the touch that was told of by hand',
+    });
+    expect(now.posterior).toBeNull();
+  });
+
+  test('[TT5] moves no height of the flight then', () => {
+    expect(flight.events.ties).toEqual(before.events.ties);
+    expect(flight.events.approaches.slice(1)).toEqual(before.events.approaches.slice(1));
+    expect(flight.surroundings.approaches).toEqual(before.surroundings.approaches);
+  });
+
+  test('[TT7] is none of the touchdowns whose scatter is told, put by hand it is one', async () => {
+    const [pass] = (await flightWith(BEFORE_STRIP)).events.approaches;
+    const told = await flightWith(BEFORE_STRIP, [say(pass, true)]);
+    const { touchdown } = told.events.approaches[0];
+    if (isUndetermined(touchdown)) throw new Error('the touchdown is somewhere');
+    expect(isUndetermined(touchdown.crossM)).toBe(true);
+    const put = { timeS: valueOf(touchdown.timeS), alongM: -20 };
+    const placed = await flightWith(BEFORE_STRIP, [say(pass, true, { touchdown: put })]);
+    const count = (flight: Flight): number =>
+      directionTouchdowns([flight]).reduce((sum, { touchdowns }) => sum + touchdowns, 0);
+    const landings = told.events.approaches.filter(({ touchdown: at }) => !isUndetermined(at));
+    expect(count(told)).toBe(landings.length - 1);
+    expect(count(placed)).toBe(landings.length);
+  });
+
+  test('[TT6] has no chance of having been short of the threshold, told or drawn', async () => {
+    const [pass] = (await flightWith(BEFORE_STRIP)).events.approaches;
+    const said = await flightWith(BEFORE_STRIP, [say(pass, true)]);
+    const { touchdown } = said.events.approaches[0];
+    if (isUndetermined(touchdown)) throw new Error('the touchdown is somewhere');
+    expect(valueOf(touchdown.alongM)).toBeLessThan(-20);
+    expect(touchdown.shortProbability).toBe(0);
+    expect(noteLines(said).join(' ')).not.toMatch(/short\s+of\s+the\s+threshold/);
+    const meaning = approachMeaning(said, 0, USUAL_UNITS, null).map(({ text }) => text);
+    expect(meaning.join(' ')).not.toContain('Short of the threshold');
+    const chance = touchdownChancePicture(said, 0, USUAL_UNITS);
+    if (isUndetermined(chance)) throw new Error(chance.undetermined);
+    expect(chance.shortText).toBeNull();
+    // Put by hand it is the pilot who says where it was.
+    const put = { timeS: valueOf(touchdown.timeS), alongM: -20 };
+    const placed = await flightWith(BEFORE_STRIP, [say(pass, true, { touchdown: put })]);
+    expect(noteLines(placed).join(' ')).toMatch(/short\s+of\s+the\s+threshold/);
   });
 });

@@ -1,11 +1,14 @@
-/** Lift-offs put by hand; rules HC16 and HC17 in docs/spec/page.md. */
+/** Lift-offs put by hand; rules HC16, HC17 and HC19 in docs/spec/page.md. */
 import { describe, expect, test } from 'vitest';
 import type { Flight } from '../../src/debrief/debrief.ts';
 import type { LandingMarks } from '../../src/debrief/hand-corrections.ts';
 import type { TakeOff } from '../../src/events/flight-event.ts';
 import { viewOfEvent } from '../../src/events/view-of-event.ts';
 import { isUndetermined, type Measured } from '../../src/result.ts';
+import { USUAL_UNITS } from '../../src/report/figure-text.ts';
 import { noteLines } from '../../src/report/note-lines.ts';
+import { liftOffEntry } from '../../src/report/story/landing-entry.ts';
+import { ENDS_GUESSED } from '../../src/strips/strip.ts';
 import { expectNear } from '../expect-near.ts';
 import { debriefDemo, demoContext } from './demo-flights.ts';
 
@@ -95,6 +98,7 @@ describe('a lift-off put by hand', async () => {
       put,
       measured,
       measuredAlongM: liftOffOf(was).alongM,
+      aroundS: measured.timeS,
     });
     const told = noteLines(flight).join(' ').replaceAll(/\s+/g, ' ');
     expect(told).toMatch(/lift-off put by hand \d+ m from the threshold; measured \d+ m/);
@@ -111,6 +115,53 @@ test('[HC17] of a touch-and-go it moves the strip left; its run began rolling, a
   expect(now.groundRollM).toEqual(was.groundRollM);
   expect(isUndetermined(now.groundRollM)).toBe(true);
   expectNear(valueOf(now.stripLeftM), valueOf(was.stripLeftM) - 24, 1e-6);
+});
+
+describe('the entry of a lift-off of a touch-and-go', () => {
+  const [touched] = before.events.approaches;
+  if (isUndetermined(touched.touchdown)) throw new Error('it touched');
+  const touchedS = valueOf(touched.touchdown.timeS);
+  const { timeS, alongM } = placeOf(before.events.takeOffs[1]);
+  const liftOff = { timeS: timeS + 1, alongM: alongM + 24 };
+
+  test('[HC19] hangs on the touchdown, that of any other take-off on the lift-off', () => {
+    expect(timeS - touchedS).toBeGreaterThan(5);
+    expectNear(liftOffEntry(before, 1, USUAL_UNITS)?.aroundS ?? NaN, touchedS, 1e-9);
+    const [first] = before.events.takeOffs;
+    expectNear(liftOffEntry(before, 0, USUAL_UNITS)?.aroundS ?? NaN, placeOf(first).timeS, 1e-9);
+  });
+
+  test('[HC19] is found by the touchdown, however long the roll', async () => {
+    // 30 s before the touchdown is further from the lift-off.
+    const flight = await flightWith([{ ...none, aroundS: touchedS - 29, liftOff }]);
+    expect(placeOf(flight.events.takeOffs[1])).toEqual(liftOff);
+    expectNear(liftOffEntry(flight, 1, USUAL_UNITS)?.aroundS ?? NaN, touchedS, 1e-9);
+  });
+
+  test('[HC19] is found by the lift-off where it was entered so, and taken back there', async () => {
+    const aroundS = touchedS + 31;
+    expect(Math.abs(aroundS - timeS)).toBeLessThan(30);
+    const flight = await flightWith([{ ...none, aroundS, liftOff }]);
+    expect(placeOf(flight.events.takeOffs[1])).toEqual(liftOff);
+    expectNear(liftOffEntry(flight, 1, USUAL_UNITS)?.aroundS ?? NaN, timeS, 1e-9);
+  });
+});
+
+test('[UP4] where the ends are guessed a lift-off put by hand leaves no strip either', async () => {
+  const context = demoContext();
+  const { strips } = context.strips;
+  const guessed = strips.map((strip) => ({ ...strip, endsGuessed: true }));
+  const debriefed = async (landings: readonly LandingMarks[]) => {
+    const book = { ...context.strips, strips: guessed };
+    const [flight] = (await debriefDemo(FILE, { ...context, strips: book, landings })).flights;
+    return flight.events.takeOffs[0];
+  };
+  const was = await debriefed([]);
+  const put = placeOf(was);
+  const now = await debriefed([{ ...none, aroundS: put.timeS, liftOff: put }]);
+  expect(placeOf(now)).toEqual(put);
+  expect(now.stripLeftM).toEqual({ undetermined: ENDS_GUESSED });
+  expect(now.stripLeftM).toEqual(was.stripLeftM);
 });
 
 test('[HC5] an entry more than 30 s from any lift-off moves none', async () => {

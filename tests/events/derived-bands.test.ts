@@ -14,6 +14,7 @@ import { changeWithin } from '../../src/events/smoothed-speed.ts';
 import { normalCdf } from '../../src/numeric/posterior.ts';
 import { createRandom } from '../../src/numeric/random.ts';
 import { isUndetermined, undetermined, Z90, type Estimate } from '../../src/result.ts';
+import { ENDS_GUESSED } from '../../src/strips/strip.ts';
 import { placeSdM } from '../../src/strips/place-error.ts';
 import { expectNear } from '../expect-near.ts';
 import { drawReceiver } from '../synthetic/population.ts';
@@ -255,5 +256,17 @@ describe('[CP1] where a descent was broken, worked by hand', () => {
     const place = bandOf(at(sdS).initiationAlongM);
     expectNear(place.high - place.low, 2 * Z90 * sdM, 0.1);
     expectNear(at(sdS).beforeProbability ?? NaN, normalCdf(band.value / sdM), 0.003);
+  });
+
+  test('[UP4] where the ends are guessed nobody knows how far before the commit point it was', () => {
+    const guessed = { ...kept, strip: { ...kept.strip, endsGuessed: true } };
+    const initiationTimeS = { value: startS + 20, low: startS + 19, high: startS + 21 };
+    const none = { undetermined: ENDS_GUESSED };
+    expect(commitCheck(motion, guessed, { initiationTimeS } as GoAround)).toEqual({
+      commitM: -200,
+      initiationAlongM: none,
+      beforeM: none,
+      beforeProbability: null,
+    });
   });
 });

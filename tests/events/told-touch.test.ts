@@ -1,4 +1,4 @@
-/** Touches that the pilot tells of; rules TT1 to TT4 in docs/spec/measuring.md. */
+/** Touches that the pilot tells of; rules TT1 to TT5 in docs/spec/measuring.md. */
 import { describe, expect, test } from 'vitest';
 import { detectEvents, type FlightEvents } from '../../src/events/detect-events.ts';
 import { COMMON_MANNER } from '../../src/events/manner.ts';
@@ -115,6 +115,21 @@ test('[TT4] with a fix every 10 s the word decides too, and no touchdown is plac
   const said = approachSaid(scenario, false, coarse).approach;
   expect(said.contactProbability).toBe(0);
   expect(['go-around', 'low-pass']).toContain(said.outcome);
+});
+
+test('[TT5] lower off the strip than over it, a pass has no place for the touch and ties nothing', () => {
+  const low = { ending: SKIM, aimAlongM: -170 };
+  const scenario = flyDrawnApproach(21, 'go-around', { approach: low });
+  const { approach, events } = approachSaid(scenario, true);
+  expect(approach.outcome).toBe('touch-and-go');
+  expect(approach.saidContact).toMatchObject({ refused: null, againstIt: null });
+  expect(approach.touchdown).toEqual({
+    undetermined:
+      'the log has the aircraft lower off the strip, where no wheels touch, than over it',
+  });
+  expect(approach.posterior).toBeNull();
+  const silent = eventsSaid(computeMotion(record(scenario)), scenario, []);
+  expect(events.ties).toEqual(silent.ties);
 });
 
 test('[TT1] a word is about the nearest pass, and none that is 30 s away', () => {

@@ -37,10 +37,12 @@ interface LandingFieldParts {
 export function contactField(entry: ContactEntry, parts: LandingFieldParts): TemplateResult {
   const { recordWith, aroundS, nowS, save } = parts;
   const visit = recordWith((landing) => contactInForce(landing) !== null);
+  const landing = landingNear(visit, aroundS);
   return radioField({
     id: 'own-contact',
     label: 'Did the wheels touch?',
-    value: entry.said ?? '',
+    // Of the record: what was measured by it follows later.
+    value: (landing && contactInForce(landing)?.corrected) ?? '',
     options: WORDS,
     hint: entry.hint,
     onChoose: (value) => {

@@ -18,7 +18,11 @@ import { figureValue } from '../../report/figure-text.ts';
 import { clockSecondsText } from '../../report/local-time.ts';
 import { timeAtPlace } from '../../report/story/cursor-columns.ts';
 import type { EventDebrief } from '../../report/story/event-debrief.ts';
-import { whyNotThere, type LandingPlaceEntry } from '../../report/story/landing-entry.ts';
+import {
+  whyNotThere,
+  type LandingEntryPlaces,
+  type LandingPlaceEntry,
+} from '../../report/story/landing-entry.ts';
 import { sendAction, type AppState } from '../app-state.ts';
 import { lengthUnit, readQuantity } from '../entry/shown-unit.ts';
 import { visitWith } from '../entry/visit-of-log.ts';
@@ -32,7 +36,11 @@ declare global {
 }
 
 const LANDING_NOTE =
-  'Only where you know it, as from the first mark of a main wheel (not of its brakes) paced from the threshold. It counts as exact, and your landings of other flights in this aeroplane are measured by what a touchdown teaches of how you arrive.';
+  'Only where you know it, as from the first mark of a main wheel (not of its brakes) paced from the threshold. It counts as exact';
+const TEACHES =
+  ', and your landings of other flights in this aeroplane are measured by what a touchdown teaches of how you arrive.';
+const TEACHES_NOTHING =
+  '. It teaches nothing of how you arrive: where the ends are a guess, or the log does not show the touch, other landings are measured as without it.';
 const LIFT_OFF_NOTE =
   'Only where you know it, as from the last mark of a main wheel, paced from the threshold of this direction. It counts as exact.';
 
@@ -89,10 +97,10 @@ export class OwnEntries extends LitElement {
     return html`<h2 class="section-head">Your own marks</h2>
       ${contact ? contactField(contact, parts) : nothing}
       ${takesEffort ? effortField(hasRatio, parts) : nothing}
-      ${places.length > 0 ? this.#places(places) : nothing}`;
+      ${places.length > 0 ? this.#places(landing) : nothing}`;
   }
 
-  #places(places: readonly LandingPlaceEntry[]): TemplateResult {
+  #places({ places, teaches }: LandingEntryPlaces): TemplateResult {
     const isAnyPut = places.some(({ byHand }) => byHand);
     const isLiftOff = places.some(({ what }) => what === 'lift-off');
     return html`<details
@@ -103,7 +111,9 @@ export class OwnEntries extends LitElement {
       <summary>
         Put the ${isLiftOff ? 'lift-off' : 'touchdown or the end of the roll'} by hand
       </summary>
-      <p class="form-note">${isLiftOff ? LIFT_OFF_NOTE : LANDING_NOTE}</p>
+      <p class="form-note">
+        ${isLiftOff ? LIFT_OFF_NOTE : LANDING_NOTE + (teaches ? TEACHES : TEACHES_NOTHING)}
+      </p>
       ${places.map((place) => this.#place(place))}
     </details>`;
   }

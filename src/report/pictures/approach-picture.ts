@@ -86,7 +86,12 @@ function kindOf(approach: Approach): StripPicture['kind'] {
   return outcome === 'full-stop' || outcome === 'stop-and-go' ? 'landing' : 'pass';
 }
 
-function predictedRolls(flight: Flight, index: number, factor: number | null): PredictedRolls {
+/** The rolls predicted for one approach; `factor` is the pilot's own, null: none yet. */
+export function predictedRolls(
+  flight: Flight,
+  index: number,
+  factor: number | null,
+): PredictedRolls {
   const { prediction } = flight.compared.approaches[index];
   const landing = isUndetermined(prediction) ? prediction : prediction.landing;
   if (isUndetermined(landing)) return { expectedM: landing, plannedM: landing, ownM: null };

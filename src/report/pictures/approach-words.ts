@@ -16,7 +16,8 @@ import {
 } from '../figure-text.ts';
 import { OUTCOME_WORDS } from '../outcome-words.ts';
 import { twinRow, type TwinRow } from './picture.ts';
-import type { StripPicture } from './strip-picture.ts';
+import { BY_OWN } from './rods.ts';
+import type { Rope, StripPicture } from './strip-picture.ts';
 
 /** How the roll ended, after `until`. */
 export const ROLL_END_WORDS: Readonly<Record<RollEndKind, string>> = {
@@ -49,10 +50,16 @@ export function approachSpoken(approach: Approach, model: Model): string {
   for (const rod of model.rods) {
     sentences.push(`${rod.label} ${rod.figure.spoken}, ${rod.leftText}.`);
   }
-  if (model.rope) sentences.push(`Latest touchdown point ${model.rope.figure.spoken} in.`);
+  if (model.rope) {
+    sentences.push(`${capital(ropeName(model.rope))} ${model.rope.figure.spoken} in.`);
+  }
   if (model.noRope !== null) sentences.push(`${model.noRope}.`);
   if (model.unknown) sentences.push(`Undetermined: ${model.unknown.reason}.`);
   return sentences.map(capital).join(' ');
+}
+
+function ropeName({ of }: Rope): string {
+  return `latest touchdown point${of === 'own' ? BY_OWN : ''}`;
 }
 
 function outcomeWords({ outcome }: Approach): string {
@@ -81,9 +88,7 @@ export function approachRows(approach: Approach, model: Model, units: PilotUnits
       label: `${label} roll`,
       value: `${figureLine(figure)}, ${leftText}`,
     })),
-    ...(model.rope
-      ? [{ label: 'latest touchdown point', value: figureLine(model.rope.figure) }]
-      : []),
+    ...(model.rope ? [{ label: ropeName(model.rope), value: figureLine(model.rope.figure) }] : []),
     ...(model.noRope === null ? [] : [{ label: 'latest touchdown point', value: model.noRope }]),
     { label: 'length', value: model.end.label },
     ...groundRows(model),

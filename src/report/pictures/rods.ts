@@ -62,7 +62,7 @@ export function ropeFor(
   const ownM = rolls.ownM;
   if (plannedM === null && ownM === null) return { rope: null, noRope: null };
   if (endsGuessed) return { rope: null, noRope: 'no latest touchdown point: the end is guessed' };
-  const of = ownM !== null && ownM > (plannedM ?? 0) ? 'own' : 'planned';
+  const of = isOwnLonger(rolls) ? 'own' : 'planned';
   const rollM = of === 'own' ? (ownM ?? 0) : (plannedM ?? 0);
   const atM = ldaM - rollM;
   const figure = lengthFigure(shownDifferenceM(ldaM, rollM, units), units);
@@ -70,11 +70,19 @@ export function ropeFor(
     return { rope: { of, atM, label: 'latest touchdown', figure }, noRope: null };
   }
   const tooLong = figureValue(lengthFigure(shownDifferenceM(rollM, ldaM, units), units));
-  const which = of === 'own' ? 'roll by the own factor' : 'planned roll';
+  const [by, which] = of === 'own' ? [BY_OWN, 'roll'] : ['', 'planned roll'];
   return {
     rope: null,
-    noRope: `no latest touchdown point: the ${which} is ${tooLong} longer than the LDA`,
+    noRope: `no latest touchdown point${by}: the ${which} is ${tooLong} longer than the LDA`,
   };
+}
+
+/** Behind `latest touchdown point` where it is not that of the planned roll. */
+export const BY_OWN = ' by the own factor';
+
+/** True where the roll by the own factor, longer than the planned one, gives the rope. */
+export function isOwnLonger({ plannedM, ownM }: PredictedRolls): boolean {
+  return ownM !== null && ownM > (typeof plannedM === 'number' ? plannedM : 0);
 }
 
 /** `LDA 355 m`, and that it is a guess where nobody knows the strip's ends. */

@@ -170,7 +170,7 @@ function ofApproach(flight: Flight, index: number, book: StripBook, options: Pic
     }),
     landing: landingEntryPlaces(flight, index, units),
     sentence: approachSentence(approach, units, view?.strip.endsGuessed),
-    meaning: approachMeaning(flight, index, units),
+    meaning: approachMeaning(flight, index, units, options.ownRollFactor),
     block: titleBlock(flight.conditions, 'landing', units),
     ruler: approachPicture(flight, index, book, options),
     lineWords: view ? null : unkeptLandingWords(seen),

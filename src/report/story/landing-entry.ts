@@ -9,6 +9,7 @@ import type { Flight } from '../../debrief/debrief.ts';
 import type { HandPlace } from '../../debrief/hand-corrections.ts';
 import type { Approach } from '../../events/flight-event.ts';
 import { isToldOnly } from '../../events/told-touch.ts';
+import { knowsEnds } from '../../events/strip-view.ts';
 import { viewOfEvent } from '../../events/view-of-event.ts';
 import { isUndetermined } from '../../result.ts';
 import { approachMoment } from '../event-table.ts';
@@ -46,8 +47,6 @@ export interface LandingPlaceEntry {
 
 /** Whether the wheels touched. */
 export interface ContactEntry {
-  /** Null: as measured. */
-  readonly said: 'touched' | 'not-touched' | null;
   /** As measured; null where the log cannot tell. */
   readonly measuredProbability: number | null;
   readonly hint: string;
@@ -60,7 +59,9 @@ export interface LandingEntryPlaces {
   readonly places: readonly LandingPlaceEntry[];
   /** Null where nobody can say otherwise: a stop on the strip, a take-off. */
   readonly contact: ContactEntry | null;
-  /** True of a landing, which was braked more or less. */
+  /** True where a touchdown put by hand teaches how this pilot arrives (UP4 and TT2 have where it does not). */
+  readonly teaches: boolean;
+  /** True of a landing whose roll may be measured: it was braked more or less. */
   readonly takesEffort: boolean;
   /** True where the ratio of the roll stands on the screen. */
   readonly hasRatio: boolean;
@@ -87,7 +88,8 @@ export function landingEntryPlaces(
   const endLabel = isUndetermined(rollEnd) ? 'end of the roll' : ROLL_END_WORDS[rollEnd.kind];
   const end = marks?.rollEnd ?? measuredRollEnd;
   const before = end && { alongM: end.alongM, words: 'the end of the roll' };
-  const isRuledOut = marks?.touchdown && !posterior?.arrival && !isToldOnly(approach);
+  const isTold = isToldOnly(approach);
+  const isRuledOut = marks?.touchdown && !posterior?.arrival && !isTold;
   const free = { after: null, before: null, doubt: null };
   const doubt = isRuledOut ? RULED_OUT : null;
   const touchdown = { what: 'touchdown', label: 'touchdown', ...free, before, doubt } as const;
@@ -99,9 +101,15 @@ export function landingEntryPlaces(
       ...placeEntry(stop, measuredRollEnd, marks?.rollEnd ?? null, units),
     ],
     contact,
-    takesEffort: measuredTouchdown !== null,
+    teaches: !isTold && knowsItsEnds(flight, approach),
+    takesEffort: measuredTouchdown !== null && !isTold,
     hasRatio: !isUndetermined(roll.ratio) || !isUndetermined(whole.ratio),
   };
+}
+
+function knowsItsEnds({ events }: Flight, approach: Approach): boolean {
+  const view = viewOfEvent(events, approach);
+  return view !== null && knowsEnds(view);
 }
 
 /** What can be entered about a take-off. */
@@ -110,7 +118,7 @@ export function liftOffEntry(
   index: number,
   units: PilotUnits,
 ): LandingEntryPlaces | null {
-  const { put, measured } = flight.liftOffsByHand[index];
+  const { put, measured, aroundS } = flight.liftOffsByHand[index];
   const takeOff = flight.events.takeOffs[index];
   const view = viewOfEvent(flight.events, takeOff);
   if (!measured || !view) return null;
@@ -126,9 +134,10 @@ export function liftOffEntry(
       : { alongM: release.value + distance.value, words: '50 ft' };
   const liftOff = { what: 'lift-off', label: 'lift-off', after, before, doubt: null } as const;
   return {
-    aroundS: measured.timeS,
+    aroundS,
     places: placeEntry(liftOff, measured, put, units),
     contact: null,
+    teaches: false,
     takesEffort: false,
     hasRatio: false,
   };
@@ -165,7 +174,6 @@ function contactEntry({ outcome, contactProbability, saidContact }: Approach): C
   const probability = saidContact?.measuredProbability ?? contactProbability;
   const words = saidContact ? contactWords(saidContact) : measuredContact(probability);
   return {
-    said: saidContact && (saidContact.touched ? 'touched' : 'not-touched'),
     measuredProbability: Number.isNaN(probability) ? null : probability,
     hint: `${words[0].toUpperCase()}${words.slice(1)}.`,
   };

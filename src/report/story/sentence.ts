@@ -19,6 +19,8 @@ import {
   type PilotUnits,
 } from '../figure-text.ts';
 import { contactWords } from '../hand-notes.ts';
+import { predictedRolls } from '../pictures/approach-picture.ts';
+import { isOwnLonger } from '../pictures/rods.ts';
 
 /** A piece of text; `band` stands smaller behind it. */
 export interface TextWithBand {
@@ -77,8 +79,18 @@ export function takeOffSentence(takeOff: TakeOff, units: PilotUnits, endsGuessed
   return `${parts === '' ? 'Took off' : capital(parts)}${rest}.`;
 }
 
-/** Ratio of rolls and the latest touchdown point, or what is missing for them. */
-export function approachMeaning(flight: Flight, index: number, units: PilotUnits): TextWithBand[] {
+/**
+ * Ratio of rolls and the latest touchdown point, or what is missing for them.
+ *
+ * @param ownRollFactor where the roll by it is the longer one the strip shows its latest touchdown point, and
+ * the one told here, of the planned roll, has its name. Null: none yet.
+ */
+export function approachMeaning(
+  flight: Flight,
+  index: number,
+  units: PilotUnits,
+  ownRollFactor: number | null,
+): TextWithBand[] {
   const approach = flight.events.approaches[index];
   const compared = flight.compared.approaches[index];
   const { outcome } = approach;
@@ -91,7 +103,12 @@ export function approachMeaning(flight: Flight, index: number, units: PilotUnits
     ...(isEither ? contactLines(approach) : []),
     ...shortWords(approach),
     ...ratioWords(compared, 'roll', 'distance from 50 ft', wholeOf(approach, compared, units)),
-    ...latestWords(pastLatestTouchdown(approach, compared), approach, units),
+    ...latestWords(
+      pastLatestTouchdown(approach, compared),
+      approach,
+      units,
+      isOwnLonger(predictedRolls(flight, index, ownRollFactor)),
+    ),
   ];
 }
 
@@ -219,7 +236,12 @@ function wholeOf(
   return `, ${figureValue(measured)} instead of ${figureValue(expected)}`;
 }
 
-function latestWords(past: Measured, { touchdown }: Approach, units: PilotUnits): TextWithBand[] {
+function latestWords(
+  past: Measured,
+  { touchdown }: Approach,
+  units: PilotUnits,
+  isOwnDrawn: boolean,
+): TextWithBand[] {
   if (isUndetermined(past)) return [];
   const isPast = past.value > 0;
   const downM = isUndetermined(touchdown) ? touchdown : touchdown.alongM;
@@ -227,12 +249,14 @@ function latestWords(past: Measured, { touchdown }: Approach, units: PilotUnits)
   const away = isPast ? past : { value: -past.value, low: -past.high, high: -past.low };
   const figure = lengthFigure(away, units);
   if (!hasFigure(figure)) return [];
-  if (isPast && latestM < 0) {
+  // Before the threshold there is no such point.
+  if (latestM < 0) {
     const longer = figureValue(lengthFigure(-latestM, units));
-    const text = `Down ${figureValue(figure)} too late for the planned roll, which is ${longer} longer than the LDA`;
+    const early = isPast ? 'too late' : 'early enough';
+    const text = `Down ${figureValue(figure)} ${early} for the planned roll, which is ${longer} longer than the LDA`;
     return [{ text, band: figure.band }];
   }
   const side = isPast ? 'past' : 'before';
-  const text = `Down ${figureValue(figure)} ${side} the latest touchdown point`;
+  const text = `Down ${figureValue(figure)} ${side} the latest touchdown point${isOwnDrawn ? ' of the planned roll' : ''}`;
   return [{ text, band: figure.band }];
 }

@@ -74,10 +74,32 @@ describe('what can be entered', async () => {
     const outcomes = flight.events.approaches.map(({ outcome }) => outcome);
     expect(outcomes[0]).toBe('touch-and-go');
     expect(outcomes.at(-1)).toBe('full-stop');
-    expect(events[0]?.contact).toMatchObject({ said: null });
     expect(events[0]?.contact?.hint).toMatch(/^By the log a touch was .*% likely\.$/);
     expect(events.at(-1)?.contact).toBeNull();
     expect(events.at(-1)?.takesEffort).toBe(true);
+  });
+
+  test('[HC20] the effort of a touch that the log does not show is not asked, and it teaches nothing', async () => {
+    const file = '2024-07-14-gusty-go-around-sedge.gpx';
+    const [bare] = (await debriefDemo(file, demoContext())).flights;
+    const aroundS = landingEntryPlaces(bare, 0, USUAL_UNITS)?.aroundS ?? NaN;
+    const word = { aroundS, effort: null, touchdown: null, rollEnd: null, contact: true };
+    const [said] = (await debriefDemo(file, { ...demoContext(), landings: [word] })).flights;
+    const entry = landingEntryPlaces(said, 0, USUAL_UNITS);
+    expect(entry?.places.map(({ what }) => what)).toEqual(['touchdown']);
+    expect(entry).toMatchObject({ takesEffort: false, teaches: false });
+    expect(events[0]).toMatchObject({ takesEffort: true, teaches: true });
+  });
+
+  test('[UP4] where the ends are guessed a touchdown put by hand teaches nothing', async () => {
+    const context = demoContext();
+    const guessed = context.strips.strips.map((strip) => ({ ...strip, endsGuessed: true }));
+    const strips = { ...context.strips, strips: guessed };
+    const [there] = (await debriefDemo(FILE, { ...context, strips })).flights;
+    expect(landingEntryPlaces(there, 0, USUAL_UNITS)).toMatchObject({
+      takesEffort: true,
+      teaches: false,
+    });
   });
 
   test('[HC18] a lift-off lies behind the brake release and before 50 ft', () => {

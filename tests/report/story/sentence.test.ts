@@ -79,7 +79,7 @@ describe('the sentence of an approach', () => {
 
 describe('what it means', () => {
   test('[ST6] holds the ratio and the place before the latest touchdown point with their bands', () => {
-    const lines = approachMeaning(flight, 2, USUAL_UNITS).map(({ text, band }) =>
+    const lines = approachMeaning(flight, 2, USUAL_UNITS, null).map(({ text, band }) =>
       plain(`${text} ${band}`),
     );
     const ratio = flight.compared.approaches[2].roll.ratio;
@@ -106,7 +106,7 @@ describe('what it means', () => {
         })),
       },
     };
-    const texts = approachMeaning(unpredicted, 2, USUAL_UNITS).map(({ text }) => text);
+    const texts = approachMeaning(unpredicted, 2, USUAL_UNITS, null).map(({ text }) => text);
     expect(texts).toContain('Not compared: no conditions.');
   });
 

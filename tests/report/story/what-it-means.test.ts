@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import type { Flight } from '../../../src/debrief/debrief.ts';
 import type { Approach, TakeOff } from '../../../src/events/flight-event.ts';
 import { USUAL_UNITS, type PilotUnits } from '../../../src/report/figure-text.ts';
+import { approachPicture, predictedRolls } from '../../../src/report/pictures/approach-picture.ts';
 import {
   approachMeaning,
   approachSentence,
@@ -11,6 +12,7 @@ import {
 } from '../../../src/report/story/sentence.ts';
 import { ENDS_GUESSED } from '../../../src/strips/strip.ts';
 import { isUndetermined, undetermined, type Measured } from '../../../src/result.ts';
+import { demoContext } from '../../debrief/demo-flights.ts';
 import { about, demoFlight, landingLike } from '../demo-flight.ts';
 
 const { flight } = await demoFlight('2024-04-20-first-circuits-ternholm.gpx');
@@ -27,7 +29,12 @@ const sayRun = (changes: Partial<TakeOff>): string =>
 /** The flight with its landing, and what was planned and compared for it, replaced. */
 function meaning(
   changes: Partial<Approach>,
-  { latestM = 100, roll, whole }: { latestM?: number; roll?: Measured; whole?: Measured } = {},
+  {
+    latestM = 100,
+    roll,
+    whole,
+    factor = null,
+  }: { latestM?: number; roll?: Measured; whole?: Measured; factor?: number | null } = {},
 ): string[] {
   const approaches = flight.events.approaches.with(2, landingLike(model, changes));
   const compared = flight.compared.approaches[2];
@@ -50,7 +57,7 @@ function meaning(
       approaches: flight.compared.approaches.with(2, replaced),
     },
   };
-  return approachMeaning(other, 2, USUAL_UNITS).map(({ text, band }) =>
+  return approachMeaning(other, 2, USUAL_UNITS, factor).map(({ text, band }) =>
     plain(`${text} ${band}`).trim(),
   );
 }
@@ -157,8 +164,37 @@ describe('what a landing means', () => {
       'Down 60 m too late for the planned roll, which is 20 m longer than the LDA 50–75',
     );
     expect(latest(45)).toBe('Down 5 m before the latest touchdown point −10–15');
+    // Touched before that point, which is none: not "before the latest touchdown point".
+    const short = { value: -60, low: -75, high: -50 };
+    expect(meaning({ touchdown: touch(short) }, { latestM: -7 }).at(-1)).toBe(
+      'Down 53 m early enough for the planned roll, which is 7 m longer than the LDA 43–68',
+    );
     const nowhere = meaning({ touchdown: touch(none('no strip is known here')) });
     expect(nowhere.some((line) => line.includes('latest'))).toBe(false);
+  });
+
+  test('[ST47] is that of the planned roll by name where the strip shows the one by the own factor', () => {
+    const at = { touchdown: touch({ value: 40, low: 30, high: 55 }) };
+    const told = (factor: number) => meaning(at, { factor }).at(-1);
+    const drawn = (ownRollFactor: number) => {
+      const options = { units: USUAL_UNITS, aimM: null, ownRollFactor };
+      const picture = approachPicture(flight, 2, demoContext().strips, options);
+      if (isUndetermined(picture)) throw new Error(picture.undetermined);
+      return picture;
+    };
+    const { expectedM, plannedM } = predictedRolls(flight, 2, null);
+    const longer = (1.05 * Number(plannedM)) / Number(expectedM);
+    const rowOf = (factor: number) => drawn(factor).rows.map(({ label }) => label);
+    expect(told(1)).toBe('Down 60 m before the latest touchdown point 45–70');
+    expect(rowOf(1)).toContain('latest touchdown point');
+    expect(told(longer)).toBe(
+      'Down 60 m before the latest touchdown point of the planned roll 45–70',
+    );
+    expect(rowOf(longer)).toContain('latest touchdown point by the own factor');
+    expect(told(9)).toBe(told(longer));
+    expect(drawn(9).noRope).toMatch(
+      /^no latest touchdown point by the own factor: the roll is \d+\sm longer than the LDA$/,
+    );
   });
 
   test('[ST48] says a chance of being short from 5 in 100 on', () => {
