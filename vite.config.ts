@@ -5,6 +5,9 @@ import { demoLogbook, policyInPage, precachingWorker } from './tests/tools/vite-
 
 const projectFolder = fileURLToPath(new URL('.', import.meta.url));
 
+/** Tests of what keeps a state between calls, or of the programs around it: each file by itself. */
+const HAS_A_PAGE = ['tests/app', 'tests/contract', 'tests/drawings', 'tests/tools'];
+
 export default defineConfig({
   root: 'src/app',
   publicDir: false,
@@ -23,7 +26,22 @@ export default defineConfig({
   preview: { headers: { 'Content-Security-Policy': contentPolicy({ header: true }) } },
   test: {
     root: projectFolder,
-    include: ['tests/**/*.test.ts'],
+    projects: [
+      {
+        extends: true,
+        test: { name: 'page', include: HAS_A_PAGE.map((folder) => `${folder}/**/*.test.ts`) },
+      },
+      {
+        extends: true,
+        test: {
+          name: 'pure',
+          include: ['tests/**/*.test.ts'],
+          exclude: HAS_A_PAGE.map((folder) => `${folder}/**`),
+          // Below the page nothing keeps anything: its modules are loaded once for all files, a minute less.
+          isolate: false,
+        },
+      },
+    ],
     testTimeout: 60_000,
     hookTimeout: 60_000,
     pool: 'threads',
