@@ -5,6 +5,7 @@
  * strip a prediction recomputed for those conditions, and the comparisons it allows: of ground rolls,
  * and of whole distances.
  */
+
 import {
   compare,
   type ComparedQuantity,
@@ -15,7 +16,7 @@ import type { LandingPair } from '../calibration/landing-pair.ts';
 import { shortLanding } from '../calibration/short-landing.ts';
 import type { FlightEvents } from '../events/detect-events.ts';
 import type { Approach, TakeOff } from '../events/flight-event.ts';
-import type { StripView } from '../events/strip-view.ts';
+import { endsUnknown, type StripView } from '../events/strip-view.ts';
 import { solarDay } from '../geo/solar-day.ts';
 import type { Aeroplane } from '../performance/aeroplane.ts';
 import type { FactorSet } from '../performance/factor-sets/factor-set.ts';
@@ -99,16 +100,18 @@ function compareApproach(
     prediction,
     roll,
     whole: comparison('landing-from-50-ft', wholeM, expected('expectedFrom50FtM')),
-    short: shortLanding({
-      dayKey,
-      effort: effortOf(context, marked),
-      ldaM: view?.direction.ldaM ?? null,
-      plannedFrom50FtM: expected('plannedFrom50FtM'),
-      slopeRatio: numberOrZero(view?.frame.slopeRatio),
-      touchdownAlongM: isUndetermined(touchdown) ? touchdown : touchdown.alongM,
-      rollM,
-      roll,
-    }),
+    short:
+      (view && endsUnknown(view)) ??
+      shortLanding({
+        dayKey,
+        effort: effortOf(context, marked),
+        ldaM: view?.direction.ldaM ?? null,
+        plannedFrom50FtM: expected('plannedFrom50FtM'),
+        slopeRatio: numberOrZero(view?.frame.slopeRatio),
+        touchdownAlongM: isUndetermined(touchdown) ? touchdown : touchdown.alongM,
+        rollM,
+        roll,
+      }),
   };
 }
 

@@ -13,6 +13,7 @@ import {
 } from '../calibration/length-needed.ts';
 import { PUBLISHED_SETS } from '../performance/factor-sets/published.ts';
 import { isUndetermined } from '../result.ts';
+import { ENDS_GUESSED } from '../strips/strip.ts';
 import type { EventSummary } from './flight-summary.ts';
 import { dayText, yearOf } from './local-time.ts';
 import type { LoggedFlight } from './logged-flight.ts';
@@ -52,7 +53,7 @@ export function loggedLengths(
   const inOrder = eventsOf(flights, aeroplaneId).toSorted((a, b) => b.timeS - a.timeS);
   for (const event of inOrder) {
     const place = `${event.stripId ?? ''}\n${event.designator ?? ''}`;
-    if (isCompared(event) && !lasts.has(place)) {
+    if (isCompared(event) && !isAtGuess(event) && !lasts.has(place)) {
       lasts.set(place, event);
     }
   }
@@ -69,6 +70,11 @@ export function loggedLengths(
     day: `${dayText(timeS, timeZone)} ${yearOf(timeS, timeZone)}`,
     needed: needed[k],
   }));
+}
+
+/** True where the strip's ends are a guess: no length can be held against them (UP4). */
+function isAtGuess({ short }: EventSummary): boolean {
+  return isUndetermined(short) && short.undetermined === ENDS_GUESSED;
 }
 
 function eventsOf(flights: readonly LoggedFlight[], aeroplaneId: string): EventSummary[] {
