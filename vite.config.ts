@@ -5,9 +5,6 @@ import { demoLogbook, policyInPage, precachingWorker } from './tests/tools/vite-
 
 const projectFolder = fileURLToPath(new URL('.', import.meta.url));
 
-/** Tests of what keeps a state between calls, or of the programs around it: each file by itself. */
-const HAS_A_PAGE = ['tests/app', 'tests/contract', 'tests/drawings', 'tests/tools'];
-
 export default defineConfig({
   root: 'src/app',
   publicDir: false,
@@ -26,22 +23,10 @@ export default defineConfig({
   preview: { headers: { 'Content-Security-Policy': contentPolicy({ header: true }) } },
   test: {
     root: projectFolder,
-    projects: [
-      {
-        extends: true,
-        test: { name: 'page', include: HAS_A_PAGE.map((folder) => `${folder}/**/*.test.ts`) },
-      },
-      {
-        extends: true,
-        test: {
-          name: 'pure',
-          include: ['tests/**/*.test.ts'],
-          exclude: HAS_A_PAGE.map((folder) => `${folder}/**`),
-          // Below the page nothing keeps anything: its modules are loaded once for all files, a minute less.
-          isolate: false,
-        },
-      },
-    ],
+    include: ['tests/**/*.test.ts'],
+    // Each worker loads a module once for all its files, a minute less. So no module may keep what a
+    // test could notice: caches go by the object they were made from.
+    isolate: false,
     testTimeout: 60_000,
     hookTimeout: 60_000,
     pool: 'threads',
