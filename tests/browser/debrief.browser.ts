@@ -4,12 +4,18 @@
 import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
-import { bringFiles, emptyLogbook, expectQuiet, openPage, useBrowser } from './open-page.ts';
+import { expectQuiet, openDebriefOf, openPage, useBrowser } from './open-page.ts';
 import { sampleFlight, SAMPLE } from './sample.ts';
 
 useBrowser();
 
 const CIRCUITS = '2024-04-20-first-circuits-ternholm.gpx';
+/** That flight with its strips and its aeroplane, conditions not entered. */
+const MARRAM_AT_TERNHOLM = [
+  `${SAMPLE}/strips.geojson`,
+  `${SAMPLE}/aeroplanes/marram-160.json`,
+  sampleFlight(CIRCUITS),
+];
 
 /** A flight of a golden file: the figures as the command line gives them. */
 interface GoldenFlight {
@@ -121,15 +127,8 @@ test('[PG64] keeps the ring of the slider off the read-outs above and below', as
 });
 
 test('[PG23] shows conditions that nobody entered as missing, and the figures follow what is typed', async () => {
-  const watched = await openPage();
+  const watched = await openDebriefOf(MARRAM_AT_TERNHOLM);
   const { page } = watched;
-  await emptyLogbook(watched);
-  await bringFiles(page, [
-    `${SAMPLE}/strips.geojson`,
-    `${SAMPLE}/aeroplanes/marram-160.json`,
-    sampleFlight(CIRCUITS),
-  ]);
-  await page.getByRole('link', { name: 'see the debrief' }).click();
   await page.locator('wr-debrief-sheet h1').waitFor();
   expect(await page.locator('.title-block').innerText()).toMatch(/not entered/);
   expect(await page.locator('.title-block').innerText()).not.toMatch(/calm|dry/);
@@ -158,15 +157,8 @@ test('[PG23] shows conditions that nobody entered as missing, and the figures fo
 });
 
 test('[EM1] asks for the braking with the conditions while no ratio is on the screen, and it counts', async () => {
-  const watched = await openPage();
+  const watched = await openDebriefOf(MARRAM_AT_TERNHOLM);
   const { page } = watched;
-  await emptyLogbook(watched);
-  await bringFiles(page, [
-    `${SAMPLE}/strips.geojson`,
-    `${SAMPLE}/aeroplanes/marram-160.json`,
-    sampleFlight(CIRCUITS),
-  ]);
-  await page.getByRole('link', { name: 'see the debrief' }).click();
   await page.getByRole('button', { name: 'Enter what is missing' }).click();
   const form = page.locator('wr-conditions-form');
   await form.getByRole('button', { name: 'Calm' }).click();
@@ -193,11 +185,8 @@ test('[EM1] asks for the braking with the conditions while no ratio is on the sc
 });
 
 test('[PG23] leads to the form of an aeroplane where none is kept', async () => {
-  const watched = await openPage();
+  const watched = await openDebriefOf([`${SAMPLE}/strips.geojson`, sampleFlight(CIRCUITS)]);
   const { page } = watched;
-  await emptyLogbook(watched);
-  await bringFiles(page, [`${SAMPLE}/strips.geojson`, sampleFlight(CIRCUITS)]);
-  await page.getByRole('link', { name: 'see the debrief' }).click();
   await page.getByRole('button', { name: 'Enter what is missing' }).click();
   await page.getByText('none kept yet: type one in the room Aeroplanes').waitFor();
   await page.getByRole('button', { name: 'Close the form' }).click();

@@ -4,7 +4,7 @@
 import { readFileSync } from 'node:fs';
 import type { Locator, Page } from 'playwright-core';
 import { expect, test } from 'vitest';
-import { bringFiles, emptyLogbook, expectQuiet, openPage, useBrowser } from './open-page.ts';
+import { expectQuiet, openDebriefOf, openPage, useBrowser } from './open-page.ts';
 import { sampleFlight, SAMPLE } from './sample.ts';
 
 useBrowser();
@@ -31,11 +31,8 @@ async function typeTable(form: Locator, quantity: string, distance: string): Pro
 }
 
 test('[PG15] [PG70] a place is kept as a strip, and the landing is then measured from its threshold', async () => {
-  const watched = await openPage();
+  const watched = await openDebriefOf([sampleFlight('2024-05-12-home-from-sedge.igc')]);
   const { page } = watched;
-  await emptyLogbook(watched);
-  await bringFiles(page, [sampleFlight('2024-05-12-home-from-sedge.igc')]);
-  await page.getByRole('link', { name: 'see the debrief' }).click();
   await page.getByRole('link', { name: 'Keep as a strip' }).click();
   const guess = page.locator('wr-strip-form .caution-block');
   expect((await guess.innerText()).replaceAll('\u00a0', ' ')).toMatch(

@@ -6,7 +6,14 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, expect, test } from 'vitest';
 import { flyDemoFile, logText, recordFlight } from '../synthetic/recorders.ts';
-import { bringFiles, emptyLogbook, expectQuiet, openPage, useBrowser } from './open-page.ts';
+import {
+  bringFiles,
+  emptyLogbook,
+  expectQuiet,
+  openDebriefOf,
+  openPage,
+  useBrowser,
+} from './open-page.ts';
 import { sampleFlight, SAMPLE } from './sample.ts';
 
 useBrowser();
@@ -164,11 +171,8 @@ test('[PG14] cancels: what waits is not taken in, and the page goes on', async (
 });
 
 test('[PG15] finds a landing at a place nobody has kept, and offers to keep it', async () => {
-  const watched = await openPage();
+  const watched = await openDebriefOf([sampleFlight('2024-05-12-home-from-sedge.igc')]);
   const { page } = watched;
-  await emptyLogbook(watched);
-  await bringFiles(page, [sampleFlight('2024-05-12-home-from-sedge.igc')]);
-  await page.getByRole('link', { name: 'see the debrief' }).click();
   await page.getByText('A place not kept yet').first().waitFor();
   const keep = page.getByRole('link', { name: 'Keep as a strip' });
   expect(await keep.getAttribute('href')).toMatch(
@@ -178,11 +182,8 @@ test('[PG15] finds a landing at a place nobody has kept, and offers to keep it',
 });
 
 test('[PG19] shows what the log alone carries there: the roll on a bare tape, height and speed, the circuit', async () => {
-  const watched = await openPage();
+  const watched = await openDebriefOf([sampleFlight('2024-04-20-first-circuits-ternholm.gpx')]);
   const { page } = watched;
-  await emptyLogbook(watched);
-  await bringFiles(page, [sampleFlight('2024-04-20-first-circuits-ternholm.gpx')]);
-  await page.getByRole('link', { name: 'see the debrief' }).click();
   const roll = page.getByRole('figure', { name: 'The roll' });
   await roll.waitFor();
   expect(

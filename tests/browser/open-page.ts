@@ -105,3 +105,12 @@ export async function bringFiles(page: Page, paths: readonly string[]): Promise<
   await page.getByLabel('Choose files').setInputFiles([...paths]);
   await page.getByText(/files? looked at/).waitFor();
 }
+
+/** Opens the page on an empty logbook that was given these files, one of them a log, at its debrief. */
+export async function openDebriefOf(paths: readonly string[]): Promise<WatchedPage> {
+  const watched = await openPage();
+  await emptyLogbook(watched);
+  await bringFiles(watched.page, paths);
+  await watched.page.getByRole('link', { name: 'see the debrief' }).click();
+  return watched;
+}
