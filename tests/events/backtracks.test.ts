@@ -7,14 +7,12 @@ import { expectNear } from '../expect-near.ts';
 import { MICROLIGHT } from '../synthetic/aeroplane-model.ts';
 import { boardAeroplane, type DemoPilot } from '../synthetic/demo/demo-pilot.ts';
 import { demoStrips } from '../synthetic/demo/doggerland-strips.ts';
-import { beginFlight, finishFlight } from '../synthetic/flight.ts';
-import { inventStrip } from '../synthetic/invent-strip.ts';
+import { finishFlight } from '../synthetic/flight.ts';
 import { standStill } from '../synthetic/roll-model.ts';
-import { createMap, createRunway } from '../synthetic/runway.ts';
-import { climbAway, SCENARIO_START_S } from '../synthetic/scenarios.ts';
+import { createMap } from '../synthetic/runway.ts';
+import { beginOnLong, climbAway, SCENARIO_START_S } from '../synthetic/scenarios.ts';
 import { plainTakeOff, standAt, takeOff } from '../synthetic/take-off-model.ts';
 import { backtrack, taxi } from '../synthetic/taxi-model.ts';
-import { CALM } from '../synthetic/wind-model.ts';
 import { bandOf, eventsOf, everyOther, onlyOne, valueOf } from './simulated.ts';
 
 const SEEDS = [12, 13, 14];
@@ -47,15 +45,7 @@ function arrive(pilot: DemoPilot): void {
 
 /** Taxis back along an invented strip at a speed, turns round and leaves. */
 function leaveAfterBacktrack(seed: number, speedMps: number): FlightEvents {
-  const map = createMap();
-  const strip = inventStrip(map, { id: 'long', bearingDeg: 70, lengthM: 600 });
-  const runway = createRunway(strip, '07', map);
-  const flight = beginFlight({
-    aeroplane: MICROLIGHT,
-    wind: CALM,
-    seed,
-    startTimeS: SCENARIO_START_S + seed / 7,
-  });
+  const { strip, runway, flight } = beginOnLong(seed, MICROLIGHT, 600);
   standAt(flight, runway, 420, 0);
   standStill(flight, runway, 20);
   const back = runway.bearingRad + Math.PI;
@@ -144,11 +134,7 @@ describe('[BT2] no rejected take-off', () => {
 describe('[BT4] a swerve on the way', () => {
   /** Stops 420 m along, swerves by more than 15 degrees within the first 40 m of the way back, and leaves. */
   const swerving = (seed: number, edit: (track: Track) => Track = (track) => track) => {
-    const map = createMap();
-    const strip = inventStrip(map, { id: 'long', bearingDeg: 70, lengthM: 600 });
-    const runway = createRunway(strip, '07', map);
-    const startTimeS = SCENARIO_START_S + seed / 7;
-    const flight = beginFlight({ aeroplane: MICROLIGHT, wind: CALM, seed, startTimeS });
+    const { strip, runway, flight } = beginOnLong(seed, MICROLIGHT, 600);
     standAt(flight, runway, 420, 0);
     standStill(flight, runway, 20);
     const back = runway.bearingRad + Math.PI;

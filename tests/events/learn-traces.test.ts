@@ -8,23 +8,16 @@ import { computeMotion } from '../../src/track/motion.ts';
 import { frameFromA } from '../strips/simulated-visits.ts';
 import { FOUR_SEATER } from '../synthetic/aeroplane-model.ts';
 import { flyApproach } from '../synthetic/approach-model.ts';
-import { beginFlight, finishFlight } from '../synthetic/flight.ts';
-import { inventStrip } from '../synthetic/invent-strip.ts';
+import { finishFlight } from '../synthetic/flight.ts';
 import { drawApproach } from '../synthetic/population.ts';
 import { PLAIN_ROLL, rollOut, standStill } from '../synthetic/roll-model.ts';
-import { createMap, createRunway } from '../synthetic/runway.ts';
-import { flyAt, SCENARIO_START_S } from '../synthetic/scenarios.ts';
+import { beginOnLong, flyAt } from '../synthetic/scenarios.ts';
 import { taxi } from '../synthetic/taxi-model.ts';
-import { CALM } from '../synthetic/wind-model.ts';
 import { onlyOne, record } from './simulated.ts';
 
 /** Lands, rolls on at a steady speed for 250 m along the strip and stops: where the taxi began, and the last place of the landing's trace. */
 function rollOn(seed: number, speedMps: number): { beganM: number; traceToM: number } {
-  const map = createMap();
-  const strip = inventStrip(map, { id: 'long', bearingDeg: 70, lengthM: 900 });
-  const runway = createRunway(strip, '07', map);
-  const startTimeS = SCENARIO_START_S + seed / 7;
-  const flight = beginFlight({ aeroplane: FOUR_SEATER, wind: CALM, seed, startTimeS });
+  const { strip, runway, flight } = beginOnLong(seed, FOUR_SEATER, 900);
   const plan = drawApproach(createRandom(seed), FOUR_SEATER);
   flyAt(flight, runway, plan);
   const approach = flyApproach(flight, runway, plan);

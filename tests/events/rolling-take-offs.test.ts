@@ -4,14 +4,11 @@ import { brakeRelease } from '../../src/events/brake-release.ts';
 import { isUndetermined, Z90 } from '../../src/result.ts';
 import { expectNear } from '../expect-near.ts';
 import { FOUR_SEATER } from '../synthetic/aeroplane-model.ts';
-import { beginFlight, finishFlight, STEP_S } from '../synthetic/flight.ts';
+import { finishFlight, STEP_S } from '../synthetic/flight.ts';
 import { stepTaxi } from '../synthetic/ground-motion.ts';
-import { inventStrip } from '../synthetic/invent-strip.ts';
 import { standStill } from '../synthetic/roll-model.ts';
-import { createMap, createRunway } from '../synthetic/runway.ts';
-import { climbAway, SCENARIO_START_S, type Scenario } from '../synthetic/scenarios.ts';
+import { beginOnLong, climbAway, type Scenario } from '../synthetic/scenarios.ts';
 import { plainTakeOff, standAt, takeOff } from '../synthetic/take-off-model.ts';
-import { CALM } from '../synthetic/wind-model.ts';
 import { makeRun } from './made-motion.ts';
 import { eventsOf, holds, onlyOne } from './simulated.ts';
 
@@ -212,11 +209,7 @@ describe('[TO1] the run and the taxi before it', () => {
 
 /** Taxies at 4 m/s from beside the strip, turns on to it in five seconds, and takes off without stopping. */
 function turnIntoRun(seed: number): Scenario {
-  const map = createMap();
-  const strip = inventStrip(map, { id: 'long', bearingDeg: 70, lengthM: 700 });
-  const runway = createRunway(strip, '07', map);
-  const startTimeS = SCENARIO_START_S + seed / 7;
-  const flight = beginFlight({ aeroplane: FOUR_SEATER, wind: CALM, seed, startTimeS });
+  const { strip, runway, flight } = beginOnLong(seed, FOUR_SEATER, 700);
   standAt(flight, runway, 15, 44);
   standStill(flight, runway, 20);
   const [straightS, turningS] = [11, 5];

@@ -11,6 +11,7 @@ import { flyApproach, type ApproachPlan } from './approach-model.ts';
 import { stepTowards } from './air-guidance.ts';
 import type { AeroplaneModel } from './aeroplane-model.ts';
 import { beginFlight, finishFlight, STEP_S, type Flight, type FlownFlight } from './flight.ts';
+import { inventStrip } from './invent-strip.ts';
 import {
   drawAeroplane,
   drawApproach,
@@ -24,7 +25,7 @@ import { createMap, createRunway, toEastNorth, type Runway } from './runway.ts';
 import { takeOff, plainTakeOff, standAt } from './take-off-model.ts';
 import { taxi, vacate } from './taxi-model.ts';
 import type { Outcome } from './truth.ts';
-import type { WindDay } from './wind-model.ts';
+import { CALM, type WindDay } from './wind-model.ts';
 
 /** A flight and the strip it was flown at. */
 export interface Scenario {
@@ -99,6 +100,19 @@ export function flyDrawnTakeOff(seed: number, wish: ScenarioWish = {}): Scenario
   takeOff(flight, runway, plainTakeOff(flight));
   climbAway(flight, runway, 25);
   return { strip, designator, flown: finishFlight(flight) };
+}
+
+/** A flight about to begin in calm air at an invented strip of this length, and the strip's runway 07. */
+export function beginOnLong(
+  seed: number,
+  aeroplane: AeroplaneModel,
+  lengthM: number,
+): { strip: Strip; runway: Runway; flight: Flight } {
+  const map = createMap();
+  const strip = inventStrip(map, { id: 'long', bearingDeg: 70, lengthM });
+  const startTimeS = SCENARIO_START_S + seed / 7;
+  const flight = beginFlight({ aeroplane, wind: CALM, seed, startTimeS });
+  return { strip, runway: createRunway(strip, '07', map), flight };
 }
 
 /** Puts a flying aeroplane on final, 1,200 m before the aiming point, on its path. */
