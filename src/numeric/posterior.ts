@@ -190,13 +190,16 @@ const NOTHING_LEFT_SDS = 5;
 export function normalCdf(z: number): number {
   const x = Math.abs(z) / Math.SQRT2;
   const t = 1 / (1 + x / 2);
-  let series = 0.17087277;
-  for (const c of CHEBYSHEV) series = c + t * series;
+  // Written out: a loop over a list of them makes a number on the heap at every step.
+  let series = -0.82215223 + t * 0.17087277;
+  series = 1.48851587 + t * series;
+  series = -1.13520398 + t * series;
+  series = 0.27886807 + t * series;
+  series = -0.18628806 + t * series;
+  series = 0.09678418 + t * series;
+  series = 0.37409196 + t * series;
+  series = 1.00002368 + t * series;
+  series = -1.26551223 + t * series;
   const tail = (t * Math.exp(-x * x + series)) / 2;
   return z > 0 ? 1 - tail : tail;
 }
-
-const CHEBYSHEV = [
-  -0.82215223, 1.48851587, -1.13520398, 0.27886807, -0.18628806, 0.09678418, 0.37409196, 1.00002368,
-  -1.26551223,
-];
