@@ -7,4 +7,4 @@
  */
 
 /** Version of everything between a file's bytes and its debrief. */
-export const ALGORITHM_VERSION = 11;
+export const ALGORITHM_VERSION = 12;
