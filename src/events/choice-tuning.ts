@@ -5,6 +5,8 @@ export const CHOICE = {
   beyondShare: 0.5,
   /** And no more than this for the run of a take-off, less than the handicap of an unknown place. */
   runBeforeM: 20,
+  /** Nor more than this beyond ends that are a guess, where the strip may go on: less than that handicap too. */
+  beyondGuessM: 20,
   /** A metre from where an approach was lowest to a strip still ahead counts as so many. */
   brokenOffShare: 0.1,
   /** Coming down over the strip by more than this, metres, and lowest in its last part or past its end, an approach was heading further on; each metre more is some 16 m of path (3.5 degrees), each counted like one ahead. */

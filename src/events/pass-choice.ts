@@ -41,9 +41,24 @@ function missDistance(motion: Motion, viewed: ViewedPass): number {
   return (
     besideM(view, pass) +
     (slow === null ? missInAir(motion, viewed) : missOnGround(viewed, slow)) +
+    missOfGuess(viewed, slow) +
     (view.stripId === null ? CHOICE.unknownM : 0) +
     (view.listed ? 0 : CHOICE.unlistedM)
   );
+}
+
+/**
+ * How far beyond guessed ends as drawn it was slow or lowest, in metres beside: less than the handicap of
+ * an unknown place, but a strip in line that is known to lie there goes before one that may go on so far.
+ */
+function missOfGuess({ view, pass }: ViewedPass, slow: number | null): number {
+  if (view.stripId === null || knowsEnds(view)) return 0;
+  const { smoothAboveM, smoothAlongM, forwardMps, frame } = view;
+  const isTold = isHeightTold(view, pass);
+  const at = slow ?? least(pass, (i) => (isTold ? smoothAboveM[i] : forwardMps[i]));
+  const { nearEndAlongM, farEndAlongM } = frame;
+  const beyondM = Math.max(nearEndAlongM - smoothAlongM[at], smoothAlongM[at] - farEndAlongM, 0);
+  return Math.min(CHOICE.beyondShare * beyondM, CHOICE.beyondGuessM);
 }
 
 /** How far beyond the strip's ends it was slow, in metres beside. A run that goes on over a known strip may begin well before it, where its end is entered too far in. */
@@ -95,9 +110,13 @@ function slowFix(motion: Motion, view: StripView, pass: Pass): number | null {
 
 /** How badly a strip explains a pass that was never slow, metres beside it. */
 function missInAir(motion: Motion, viewed: ViewedPass): number {
-  const { view, pass } = viewed;
-  const isTold = view.smoothAboveM.subarray(pass.from, pass.to).every((m) => !Number.isNaN(m));
-  return isTold ? missOfLowest(viewed) : -CHOICE.sagM * sagMps(motion, viewed);
+  return isHeightTold(viewed.view, viewed.pass)
+    ? missOfLowest(viewed)
+    : -CHOICE.sagM * sagMps(motion, viewed);
+}
+
+function isHeightTold({ smoothAboveM }: StripView, { from, to }: Pass): boolean {
+  return smoothAboveM.subarray(from, to).every((m) => !Number.isNaN(m));
 }
 
 /**

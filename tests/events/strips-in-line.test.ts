@@ -51,6 +51,24 @@ function stripsFound(scenario: Scenario, seed: number, second: Strip): (string |
   return [...approaches, ...takeOffs].map(({ strip }) => strip);
 }
 
+describe('[SC1] beside a second strip in line whose ends are a guess', () => {
+  for (const gapM of GAPS_M) {
+    test(`[SC1] ${gapM} m off each landing, touch-and-go and take-off keeps the strip that is known there`, () => {
+      for (const seed of SEEDS) {
+        for (const flown of [
+          flyDrawnApproach(seed, 'full-stop'),
+          flyDrawnApproach(seed, 'touch-and-go'),
+          flyDrawnTakeOff(seed),
+        ]) {
+          const second = { ...inLine(flown, gapM), endsGuessed: true };
+          const found = stripsFound(flown, seed, second);
+          expect(new Set(found), `seed ${seed}`).toEqual(new Set([flown.strip.id]));
+        }
+      }
+    });
+  }
+});
+
 describe('[SC1] beside a second strip in line', () => {
   for (const gapM of GAPS_M) {
     test(`[SC1] ${gapM} m off each landing, touch-and-go and take-off keeps its own`, () => {
