@@ -123,7 +123,10 @@ function heightRows(
   const { nearEndAlongM, farEndAlongM, lengthM } = view.frame;
   const within = (i: number, fromM: number, toM: number): number =>
     Math.min(toM, Math.max(fromM, view.smoothAlongM[i]));
-  const overM = (i: number): number => within(i, beginsAlongM, endsAlongM);
+  // Where nobody knows the ends a slope that ended within sight of the touchdown would be a kink of our own making.
+  const isGuess = view.strip.endsGuessed;
+  const overM = (i: number): number =>
+    isGuess ? view.smoothAlongM[i] : within(i, beginsAlongM, endsAlongM);
   const bow = (i: number): number => {
     const onM = within(i, nearEndAlongM, farEndAlongM) - nearEndAlongM;
     return Math.sin((Math.PI * onM) / lengthM) ** 2;

@@ -9,10 +9,10 @@ import { bandOf, eventsOf, onlyOne } from './simulated.ts';
 
 const IN_M = 150;
 
-/** The strip as the rolls of another day drew it: both ends 150 m too far in, no elevation. */
-function guessed(strip: Strip, endsGuessed = true): Strip {
+/** The strip as the rolls of another day drew it: both ends too far in, no elevation. */
+function guessed(strip: Strip, endsGuessed = true, inM = IN_M): Strip {
   const frame = createStripFrame(strip, strip.directions[0]);
-  const ends = [IN_M, frame.lengthM - IN_M].map((alongM) => frame.pointAt(alongM, 0));
+  const ends = [inM, frame.lengthM - inM].map((alongM) => frame.pointAt(alongM, 0));
   return {
     ...strip,
     latDeg: ends.map(({ latDeg }) => latDeg),
@@ -20,7 +20,7 @@ function guessed(strip: Strip, endsGuessed = true): Strip {
     elevationM: null,
     profile: null,
     endsGuessed,
-    directions: strip.directions.map((each) => ({ ...each, ldaM: each.ldaM - 2 * IN_M })),
+    directions: strip.directions.map((each) => ({ ...each, ldaM: each.ldaM - 2 * inM })),
   };
 }
 
@@ -59,6 +59,18 @@ describe('[UP4] a landing before the ends of a strip as guessed', () => {
     };
     expect(differsM(({ strip }) => guessed(strip))).toBeLessThan(6);
     expect(differsM(({ strip }) => guessed(strip, false))).toBeGreaterThan(20);
+  });
+
+  test('[UP4] is measured the same wherever the rolls of another day drew the ends', () => {
+    for (const { scenario, seed } of landings) {
+      const [far, near] = [240, -300].map((inM) => {
+        const strips = [guessed(scenario.strip, true, inM)];
+        return bandOf(onlyOne(eventsOf(scenario, { seed, strips }).approaches).groundRollM);
+      });
+      expect(Math.abs(far.low - near.low), `seed ${seed}`).toBeLessThan(1);
+      expect(Math.abs(far.value - near.value), `seed ${seed}`).toBeLessThan(1);
+      expect(Math.abs(far.high - near.high), `seed ${seed}`).toBeLessThan(1);
+    }
   });
 
   test('[UP4] nothing that counts from the ends is told, and nothing lies short of them', () => {
