@@ -24,7 +24,7 @@ import { meanBetween, stepAt, valueAt } from './arrival-data.ts';
 import { BANK, LEG, TURN } from './circuit-tuning.ts';
 import type { LegName, NamedLeg, Stretch } from './leg-track.ts';
 import type { OrbitSpan } from './orbit.ts';
-import { trackDeg, type StripView } from './strip-view.ts';
+import { endsUnknown, trackDeg, type StripView } from './strip-view.ts';
 import type { TiedHeights } from './tied-heights.ts';
 import { ALONG } from './tuning.ts';
 
@@ -89,10 +89,10 @@ export function describeCircuit(
   const base = find('base');
   const final = find('final');
   const known = view.stripId !== null;
+  const noThreshold = endsUnknown(view);
   const before = (atS: number | undefined, moment: Moment, why: string): Measured =>
-    !known || atS === undefined
-      ? undetermined(known ? why : 'no strip is known here')
-      : beforeThreshold(motion, view, atS, moment, placeSd);
+    noThreshold ??
+    (atS === undefined ? undetermined(why) : beforeThreshold(motion, view, atS, moment, placeSd));
   const linedUpAt = (limitDeg: number): Measured =>
     before(
       final ? linedUpS(motion, view, final, end, limitDeg) : undefined,

@@ -7,8 +7,9 @@ import { joinOf } from '../../src/events/join.ts';
 import type { LegName, NamedLeg } from '../../src/events/leg-track.ts';
 import type { StripView } from '../../src/events/strip-view.ts';
 import { TiedHeights } from '../../src/events/tied-heights.ts';
-import { Z90 } from '../../src/result.ts';
+import { isUndetermined, Z90 } from '../../src/result.ts';
 import { placeSdM } from '../../src/strips/place-error.ts';
+import { ENDS_GUESSED } from '../../src/strips/strip.ts';
 import type { Motion } from '../../src/track/motion.ts';
 import { GRAVITY_MPS2 } from '../../src/units/convert.ts';
 import { expectNear } from '../expect-near.ts';
@@ -97,6 +98,18 @@ describe('[CI10] a turn beside a hole of the log', () => {
     expectNear(bandOf(baseTurn(10)).value, 900 - 30 * 16, 60);
     expect(baseTurn(10.5)).toEqual({ undetermined: 'the log has a hole of 11 s there' });
   });
+});
+
+test('[UP4] where the ends are guessed neither final nor base turn is counted from a threshold', () => {
+  const legs = [leg('downwind', 0, 10, 16), leg('base', 16, 20, 30), leg('final', 30, 34, 40)];
+  const timeS = everyS(41);
+  const motion = motionOf(timeS, { speedMps: timeS.map(() => 30) });
+  const told = figures(motion, VIEW, legs);
+  expect(isUndetermined(told.baseTurnPastThresholdM)).toBe(false);
+  const strip = { ...VIEW.strip, endsGuessed: true };
+  const { finalLengthM, baseTurnPastThresholdM } = figures(motion, { ...VIEW, strip }, legs);
+  expect(finalLengthM).toEqual({ undetermined: ENDS_GUESSED });
+  expect(baseTurnPastThresholdM).toEqual({ undetermined: ENDS_GUESSED });
 });
 
 describe('[CI11] where a final was lined up', () => {
