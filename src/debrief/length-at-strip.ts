@@ -13,6 +13,7 @@ import type { LandingPair } from '../calibration/landing-pair.ts';
 import { lengthNeeded, type LengthNeeded, type TooFewShort } from '../calibration/length-needed.ts';
 import type { Prediction } from '../performance/prediction.ts';
 import { isUndetermined, undetermined, type Undetermined } from '../result.ts';
+import { ENDS_GUESSED } from '../strips/strip.ts';
 import { predictAtStrip, type PredictWith } from './predict-at-strip.ts';
 import type { StripPlace } from './strip-place.ts';
 
@@ -22,8 +23,8 @@ import type { StripPlace } from './strip-place.ts';
  * `windSdMps`: standard deviation of the headwind before the flight (forecast-spread.ts); 0 for the
  * wind at the landing.
  *
- * Units: metres from the landing threshold. Fails: undetermined where the conditions give no expected
- * roll, or no touchdown speed over the ground.
+ * Units: metres from the landing threshold. Fails: undetermined where nobody knows the strip's ends, where
+ * the conditions give no expected roll, or no touchdown speed over the ground.
  */
 export function lengthAtStrip(
   place: StripPlace,
@@ -31,6 +32,7 @@ export function lengthAtStrip(
   landings: readonly LandingPair[],
   windSdMps: number,
 ): LengthNeeded | TooFewShort | Undetermined {
+  if (place.strip.endsGuessed) return undetermined(ENDS_GUESSED);
   const prediction = predictAtStrip(place, predictWith);
   if (isUndetermined(prediction)) return prediction;
   const { landing } = prediction;

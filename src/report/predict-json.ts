@@ -6,15 +6,16 @@
  * `{ "undetermined": "reason" }`. Everything the text shows is in it.
  */
 import type { DirectionPlan } from '../debrief/plan-directions.ts';
-import type { Prediction } from '../performance/prediction.ts';
-import { isUndetermined } from '../result.ts';
-import type { StripBook } from '../strips/strip.ts';
+import type { Figure, Prediction } from '../performance/prediction.ts';
+import { isUndetermined, undetermined } from '../result.ts';
+import { ENDS_GUESSED, type StripBook } from '../strips/strip.ts';
 import { CAUTION } from './caution.ts';
 import { USUAL_UNITS } from './figure-text.ts';
 import { ownLength, type OwnForVisit } from './pictures/visit-pictures.ts';
 import { stripGround } from './pictures/strip-ground.ts';
 import type { PredictReport } from './predict-tables.ts';
 import { obstaclesAhead } from './story/obstacles-ahead.ts';
+import { declaredAt, type Declared } from './story/visit-figures.ts';
 
 /** The document. */
 export function predictDocument(report: PredictReport): unknown {
@@ -40,6 +41,7 @@ function directionJson(
   book: StripBook,
 ) {
   const { designator, use, ldaM, toraM, todaM, asdaM } = place.direction;
+  const held = declaredAt(place);
   return {
     designator,
     use,
@@ -50,8 +52,8 @@ function directionJson(
       : {
           day: prediction.day,
           speeds: prediction.speeds,
-          landing: landingJson(prediction, own, ldaM),
-          takeOff: takeOffJson(prediction, own, { toraM, todaM }),
+          landing: landingJson(prediction, own, held),
+          takeOff: takeOffJson(prediction, own, held),
           obstaclesAhead: aheadJson(place, prediction, book),
           notes: prediction.notes,
         }),
@@ -59,27 +61,30 @@ function directionJson(
   };
 }
 
-function landingJson({ landing }: Prediction, own: OwnForVisit, ldaM: number): unknown {
+function landingJson({ landing }: Prediction, own: OwnForVisit, held: Declared): unknown {
   if (isUndetermined(landing)) return landing;
   const ownM = ownLength(own.landingWhole, landing.expectedFrom50FtM);
   const { chain, ...figures } = landing;
-  const ownFigures = ownM === null ? {} : { ownFrom50FtM: ownM, ownMarginM: ldaM - ownM };
+  const ownFigures =
+    ownM === null ? {} : { ownFrom50FtM: ownM, ownMarginM: leftOf(held, held.ldaM, ownM) };
   return { ...figures, ...ownFigures, chain };
 }
 
-function takeOffJson(
-  { takeOff }: Prediction,
-  own: OwnForVisit,
-  { toraM, todaM }: { readonly toraM: number; readonly todaM: number },
-): unknown {
+function takeOffJson({ takeOff }: Prediction, own: OwnForVisit, held: Declared): unknown {
   if (isUndetermined(takeOff)) return takeOff;
   const ownM = ownLength(own.takeOffWhole, takeOff.expectedTo50FtM);
   const { chain, ...figures } = takeOff;
-  const declaredM = takeOff.heldAgainst === 'TORA' ? toraM : todaM;
-  const ownFigures = ownM === null ? {} : { ownTo50FtM: ownM, ownMarginM: declaredM - ownM };
+  const declaredM = takeOff.heldAgainst === 'TORA' ? held.toraM : held.todaM;
+  const ownFigures =
+    ownM === null ? {} : { ownTo50FtM: ownM, ownMarginM: leftOf(held, declaredM, ownM) };
   const rollM = takeOff.plannedRollM;
-  const rollMarginM = isUndetermined(rollM) ? rollM : toraM - rollM;
+  const rollMarginM = isUndetermined(rollM) ? rollM : leftOf(held, held.toraM, rollM);
   return { ...figures, rollMarginM, ...ownFigures, chain };
+}
+
+/** Of a declared length; nothing is left of one whose ends are a guess. */
+function leftOf({ endsGuessed }: Declared, declaredM: number, usedM: number): Figure {
+  return endsGuessed ? undetermined(ENDS_GUESSED) : declaredM - usedM;
 }
 
 function aheadJson(

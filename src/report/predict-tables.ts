@@ -24,7 +24,7 @@ import type { OwnForVisit } from './pictures/visit-pictures.ts';
 import { stripGround } from './pictures/strip-ground.ts';
 import { predictionNoteLines } from './prediction-notes.ts';
 import { sourceLines, workingText, type SourceList } from './predict-working.ts';
-import { aheadLines, HEIGHTS_REST_ON, obstaclesAhead } from './story/obstacles-ahead.ts';
+import { aheadLines, obstaclesAhead } from './story/obstacles-ahead.ts';
 import { airRows, speedRows, windRows } from './story/visit-day.ts';
 import {
   declaredAt,
@@ -209,10 +209,7 @@ function aheadText(
   const ahead = obstaclesAhead(ground, ground.nearEndM, takeOff);
   const lines = aheadLines(ahead, takeOff.plannedTo50FtM, USUAL_UNITS);
   if (lines.length === 0) return [];
-  return [
-    '',
-    ...[...lines, HEIGHTS_REST_ON].map(plainSpaces).flatMap((line) => wrapText(line, '  ')),
-  ];
+  return ['', ...lines.map(plainSpaces).flatMap((line) => wrapText(line, '  '))];
 }
 
 function changeLines(changes: readonly SensitivityChange[]): string[] {

@@ -72,6 +72,27 @@ function documentOf(...args: string[]): PredictDocument {
   return JSON.parse(run.stdout) as PredictDocument;
 }
 
+test('[VI34] nothing is held against the lengths of a strip whose ends are a guess', () => {
+  const strips = readFileSync(join(SAMPLE, 'strips.geojson'), 'utf8');
+  const guessed = join(FOLDER, 'guessed.geojson');
+  writeFileSync(
+    guessed,
+    strips.replace('"id": "ternholm",', '"id": "ternholm", "endsGuessed": true,'),
+  );
+  const there = ['--strips', guessed, '--strip', 'ternholm', '--direction', '25', ...DAY];
+  const document = documentOf(...there, '--own-factor', '1.6', '--own-take-off-factor', '1.4');
+  const check = schemaCheck();
+  check(document);
+  expect(check.errors).toBeNull();
+  const none = { undetermined: "the strip's ends are guessed from where wheels were seen" };
+  const [{ landing, takeOff }] = document.directions;
+  expect(landing).toMatchObject({ marginM: none, latestTouchdownAlongM: none, ownMarginM: none });
+  expect(takeOff).toMatchObject({ marginM: none, rollMarginM: none, ownMarginM: none });
+  const withLogs = predict(...there, '--conditions', join(SAMPLE, 'conditions.json'), ...VISITS);
+  expect(withLogs.stdout).toContain(`no length needed: ${none.undetermined}`);
+  expect(withLogs.stdout).not.toContain('of the LDA');
+});
+
 describe('[CLI30] predict', () => {
   test('[CLI30] JSON alone on stdout, as the schema says, both directions', () => {
     const document = documentOf('--strip', 'ternholm', ...DAY, '--own-factor', '1.6');

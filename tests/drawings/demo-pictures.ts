@@ -152,10 +152,11 @@ export function chanceOf(
 /** The rulers of a visit that is planned: in and out. */
 export function visitOf(
   place: { stripId: string; landing: string; takeOff: string },
-  options: { windKt?: number; own?: OwnForVisit; units?: PilotUnits } = {},
+  options: { windKt?: number; own?: OwnForVisit; units?: PilotUnits; endsGuessed?: boolean } = {},
 ): { landing: StripPicture; takeOff: StripPicture } {
-  const { windKt = 8, own = NO_OWN, units = USUAL_UNITS } = options;
-  const strip = DEMO_STRIPS.strips.find(({ id }) => id === place.stripId);
+  const { windKt = 8, own = NO_OWN, units = USUAL_UNITS, endsGuessed = false } = options;
+  const kept = DEMO_STRIPS.strips.find(({ id }) => id === place.stripId);
+  const strip = kept && { ...kept, endsGuessed };
   const [aeroplane] = context.aeroplanes.filter(({ id }) => id === 'marram-160');
   const conditions = {
     wind: { fromDeg: 210, reference: 'true' as const, speedKt: windKt, gustKt: null },

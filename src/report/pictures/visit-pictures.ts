@@ -119,7 +119,7 @@ export function takeOffPlanPicture(
     rods: rodsFrom(startM, endM, ground, wholes, units),
     rope: null,
     noRope: null,
-    halfway: { atM: startM + toraM / 2, label: 'half of TORA' },
+    halfway: ground.endsGuessed ? null : { atM: startM + toraM / 2, label: 'half of TORA' },
   };
   return {
     ...model,

@@ -7,33 +7,38 @@
  */
 import { heightsAtObstacle } from '../../performance/obstacle-ahead.ts';
 import type { Figure, TakeOffPrediction } from '../../performance/prediction.ts';
+import { undetermined } from '../../result.ts';
+import { ENDS_GUESSED } from '../../strips/strip.ts';
 import { figureValue, heightFigure, lengthFigure, type PilotUnits } from '../figure-text.ts';
 import type { ObstaclePicture, StripGround } from '../pictures/strip-ground.ts';
 
-/** Said once under the lines: what the heights rest on. */
-export const HEIGHTS_REST_ON =
+/** Said once under the lines. */
+const HEIGHTS_REST_ON =
   'Heights over obstacles carry the mean climb from lift-off to 50 ft straight on; the handbook gives no other.';
 
 /** An obstacle beyond the end, with the heights there. Metres. */
 export interface ObstacleAhead {
   readonly name: string;
   readonly label: string;
-  /** From brake release to its nearest point. */
-  readonly awayM: number;
+  /** From brake release to its nearest point; undetermined, as the heights are, where the ends are a guess. */
+  readonly awayM: Figure;
   readonly expectedOverTopM: Figure;
   readonly plannedOverTopM: Figure;
 }
 
-/** The obstacles beyond the end, nearest first. */
+/** The obstacles beyond the end as drawn, nearest first. */
 export function obstaclesAhead(
   ground: StripGround,
   startM: number,
   takeOff: TakeOffPrediction,
 ): ObstacleAhead[] {
-  const { obstacles, farEndM } = ground;
+  const { obstacles, farEndM, endsGuessed } = ground;
   const riseAt = riseOf(ground);
+  const awayFrom = ({ alongM }: ObstaclePicture): number => Math.min(...alongM) - startM;
+  // Where nobody knows where the run begins, nothing counts from there.
+  const told = (figure: Figure): Figure => (endsGuessed ? undetermined(ENDS_GUESSED) : figure);
   const fromStart = (obstacle: ObstaclePicture): ObstacleAhead => {
-    const awayM = Math.min(...obstacle.alongM) - startM;
+    const awayM = awayFrom(obstacle);
     const { expected, planned } = heightsAtObstacle(takeOff, {
       awayM,
       topAboveStartM: obstacle.topM - riseAt(startM),
@@ -42,18 +47,21 @@ export function obstaclesAhead(
     return {
       name: obstacle.name,
       label: obstacle.label,
-      awayM,
-      expectedOverTopM: expected.overTopM,
-      plannedOverTopM: planned.overTopM,
+      awayM: told(awayM),
+      expectedOverTopM: told(expected.overTopM),
+      plannedOverTopM: told(planned.overTopM),
     };
   };
   return obstacles
-    .map(fromStart)
-    .filter(({ awayM }) => awayM >= farEndM - startM)
-    .toSorted((a, b) => a.awayM - b.awayM);
+    .filter((obstacle) => awayFrom(obstacle) >= farEndM - startM)
+    .toSorted((a, b) => awayFrom(a) - awayFrom(b))
+    .map(fromStart);
 }
 
-/** The same as lines; none where nothing was planned or nothing stands ahead. */
+/**
+ * The same as lines, with what the heights rest on; none where nothing was planned or nothing stands
+ * ahead.
+ */
 export function aheadLines(
   ahead: readonly ObstacleAhead[],
   plannedTo50FtM: Figure,
@@ -61,7 +69,11 @@ export function aheadLines(
 ): string[] {
   if (typeof plannedTo50FtM !== 'number') return [];
   const text = (metres: number): string => figureValue(lengthFigure(metres, units));
-  return ahead.map(({ label, awayM, expectedOverTopM, plannedOverTopM }) => {
+  const hasHeight = ahead.some(({ plannedOverTopM }) => typeof plannedOverTopM === 'number');
+  const lines = ahead.map(({ label, awayM, expectedOverTopM, plannedOverTopM }) => {
+    if (typeof awayM !== 'number') {
+      return `${label} stands ahead; how far from brakes off nobody knows: ${awayM.undetermined}.`;
+    }
     const pastM = plannedTo50FtM - awayM;
     const where = `${text(Math.abs(pastM))} ${pastM > 0 ? 'behind' : 'before'} it`;
     const heights = [
@@ -71,6 +83,7 @@ export function aheadLines(
     const over = heights.length > 0 ? ` Over its top: ${heights.join(', ')}.` : '';
     return `${label}, ${text(awayM)} from brakes off: 50 ft are planned ${where}.${over}`;
   });
+  return hasHeight ? [...lines, HEIGHTS_REST_ON] : lines;
 }
 
 function overTop(what: string, overTopM: Figure, units: PilotUnits): string | null {

@@ -23,7 +23,7 @@ import {
   takeOffPlanPicture,
   type OwnForVisit,
 } from '../pictures/visit-pictures.ts';
-import { aheadLines, HEIGHTS_REST_ON, obstaclesAhead } from './obstacles-ahead.ts';
+import { aheadLines, obstaclesAhead } from './obstacles-ahead.ts';
 import { titleBlock, type BlockCell } from './title-block.ts';
 import { airRows, speedRows, windRows, type DayRow } from './visit-day.ts';
 import {
@@ -176,10 +176,7 @@ function aheadOf(
   takeOff: TakeOffPrediction,
   units: PilotUnits,
 ): string[] {
-  const ahead = obstaclesAhead(ground, start.atM, takeOff);
-  const lines = aheadLines(ahead, takeOff.plannedTo50FtM, units);
-  const hasHeight = ahead.some(({ plannedOverTopM }) => typeof plannedOverTopM === 'number');
-  return lines.length > 0 && hasHeight ? [...lines, HEIGHTS_REST_ON] : lines;
+  return aheadLines(obstaclesAhead(ground, start.atM, takeOff), takeOff.plannedTo50FtM, units);
 }
 
 function workingOf(chain: FactorChain, units: PilotUnits): VisitPhase['working'] {

@@ -5,6 +5,7 @@ import { USUAL_UNITS } from '../../../src/report/figure-text.ts';
 import type { StripGround } from '../../../src/report/pictures/strip-ground.ts';
 import { aheadLines, obstaclesAhead } from '../../../src/report/story/obstacles-ahead.ts';
 import { undetermined } from '../../../src/result.ts';
+import { ENDS_GUESSED } from '../../../src/strips/strip.ts';
 import { visitOf } from '../../drawings/demo-pictures.ts';
 import { expectNear } from '../../expect-near.ts';
 
@@ -76,5 +77,19 @@ test('[VI15] says no height where the handbook gives no roll or the top is not k
   expect(said(TAKE_OFF, noTop).join()).not.toContain('Over its top');
   expect(said(TAKE_OFF)[0]).toMatch(
     /Over its top: expected \u2212?\d+ ft, planned \u2212?\d+ ft\.$/,
+  );
+});
+
+test('[VI34] where the ends are a guess nothing is counted from where the run begins', () => {
+  const ahead = obstaclesAhead({ ...GROUND, endsGuessed: true }, -60, TAKE_OFF);
+  const none = undetermined(ENDS_GUESSED);
+  expect(ahead).toMatchObject([
+    { label: 'hedge', awayM: none, expectedOverTopM: none, plannedOverTopM: none },
+    { label: 'far oak', awayM: none, expectedOverTopM: none, plannedOverTopM: none },
+  ]);
+  expect(said(TAKE_OFF, { ...GROUND, endsGuessed: true })).toEqual(
+    ['hedge', 'far oak'].map(
+      (label) => `${label} stands ahead; how far from brakes off nobody knows: ${ENDS_GUESSED}.`,
+    ),
   );
 });

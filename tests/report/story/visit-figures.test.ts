@@ -9,6 +9,7 @@ import {
 } from '../../../src/report/story/visit-figures.ts';
 import { rodsFrom, ropeFor } from '../../../src/report/pictures/rods.ts';
 import { undetermined } from '../../../src/result.ts';
+import { visitOf } from '../../drawings/demo-pictures.ts';
 
 const NO_CHAIN = { expected: [], planned: [] };
 const LANDING = {
@@ -136,5 +137,11 @@ describe('the length to plan with', () => {
       rope: null,
       noRope: 'no latest touchdown point: the end is guessed',
     });
+  });
+
+  test('[VI34] nor half of a guess drawn as a mark to stop at', () => {
+    const place = { stripId: 'ternholm', landing: '25', takeOff: '25' };
+    expect(visitOf(place).takeOff.halfway?.label).toBe('half of TORA');
+    expect(visitOf(place, { endsGuessed: true }).takeOff.halfway).toBeNull();
   });
 });
