@@ -11,6 +11,7 @@ import type { TakeOff } from '../events/flight-event.ts';
 import { halfwayCheck } from '../events/halfway-check.ts';
 import { forwardSpeedAt } from '../events/landing.ts';
 import { endsUnknown, type StripView } from '../events/strip-view.ts';
+import { isToldOnly } from '../events/told-touch.ts';
 import { viewOfEvent } from '../events/view-of-event.ts';
 import { isUndetermined, type Measured } from '../result.ts';
 import type { Motion } from '../track/motion.ts';
@@ -75,19 +76,34 @@ function landingMoment({ approaches, takeOffs }: FlightEvents, takeOff: TakeOff)
   return isAnyBetween ? null : entryMoment(last);
 }
 
-/** The events with the lift-offs put by hand. */
+/** The events, with the landings as corrected, with the lift-offs put by hand. */
 export function correctTakeOffs(
   events: FlightEvents,
   motion: Motion,
   byHand: readonly LiftOffByHand[],
 ): FlightEvents {
-  if (!byHand.some(({ put }) => put)) return events;
   const takeOffs = events.takeOffs.map((takeOff, k) => {
     const view = viewOfEvent(events, takeOff);
     const { put } = byHand[k];
-    return put && view ? liftedOffAt(put, takeOff, motion, view) : takeOff;
+    return put && view ? liftedOffAt(put, takeOff, motion, view) : liftedAfter(takeOff, events);
   });
   return { ...events, takeOffs };
+}
+
+/** After a touch that the log does not show and that was put by hand the lift-off was at no time before it. */
+function liftedAfter(takeOff: TakeOff, { approaches }: FlightEvents): TakeOff {
+  const { liftOff, from } = takeOff;
+  const touch = approaches.find((each) => each.from <= from && from < each.to);
+  if (!touch || !isToldOnly(touch) || isUndetermined(touch.touchdown)) return takeOff;
+  const touchedS = touch.touchdown.timeS;
+  if (isUndetermined(liftOff) || isUndetermined(liftOff.timeS) || isUndetermined(touchedS)) {
+    return takeOff;
+  }
+  if (touchedS.low < touchedS.high) return takeOff;
+  const { value, low, high } = liftOff.timeS;
+  const after = (timeS: number): number => Math.max(timeS, touchedS.value);
+  const timeS = { value: after(value), low: after(low), high: after(high) };
+  return { ...takeOff, liftOff: { ...liftOff, timeS } };
 }
 
 function liftedOffAt(put: HandPlace, takeOff: TakeOff, motion: Motion, view: StripView): TakeOff {

@@ -1,6 +1,6 @@
 /** What the pilot says of the wheels' contact; rules HC12 to HC14 in docs/spec/page.md, TT5 to TT7 in docs/spec/measuring.md. */
 import { describe, expect, test } from 'vitest';
-import type { Debrief, Flight } from '../../src/debrief/debrief.ts';
+import { debriefTrack, type Debrief, type Flight } from '../../src/debrief/debrief.ts';
 import type { LandingMarks } from '../../src/debrief/hand-corrections.ts';
 import { directionTouchdowns } from '../../src/debrief/flown-days.ts';
 import { ownFactors } from '../../src/debrief/own-factors.ts';
@@ -12,6 +12,10 @@ import { noteLines } from '../../src/report/note-lines.ts';
 import { touchdownChancePicture } from '../../src/report/pictures/touchdown-chance-picture.ts';
 import { approachMeaning } from '../../src/report/story/sentence.ts';
 import { isUndetermined, type Measured } from '../../src/result.ts';
+import { EMPTY_STRIP_BOOK } from '../../src/strips/strip.ts';
+import { isToldOnly } from '../../src/events/told-touch.ts';
+import { flyDrawnPass } from '../synthetic/pass-population.ts';
+import { record } from '../events/simulated.ts';
 import { expectNear } from '../expect-near.ts';
 import { debriefDemo, demoContext } from './demo-flights.ts';
 
@@ -208,5 +212,41 @@ describe('a touch that the log does not show', async () => {
     const put = { timeS: valueOf(touchdown.timeS), alongM: -20 };
     const placed = await flightWith(BEFORE_STRIP, [say(pass, true, { touchdown: put })]);
     expect(noteLines(placed).join(' ')).toMatch(/short\s+of\s+the\s+threshold/);
+  });
+});
+
+describe('a touch that only the pilot tells of, put by hand where it was', () => {
+  test('[HC12] never lies behind the lift-off that follows it', () => {
+    let put = 0;
+    for (const seed of [930_103, 930_115, 930_216, 930_256, 930_286]) {
+      const drawn = flyDrawnPass(seed, seed % 2 === 0);
+      const truth = drawn.pass.touchdown;
+      if (!truth) throw new Error('drawn without a touch');
+      const { timeS: aroundS, alongM } = truth;
+      const touch = { aroundS, effort: null, touchdown: { alongM }, rollEnd: null, contact: true };
+      const track = record(drawn, { seed });
+      const { flights } = debriefTrack(
+        { track, headers: new Map(), notes: [], leftOut: [] },
+        'drawn',
+        '',
+        {
+          ...{ strips: { ...EMPTY_STRIP_BOOK, strips: [drawn.strip] }, aeroplanes: [] },
+          ...{ conditions: null, landings: [touch] },
+        },
+      );
+      const { approaches, takeOffs } = flights[0].events;
+      const told = approaches.find(isToldOnly);
+      if (!told || isUndetermined(told.touchdown)) throw new Error('the touch has a place');
+      const next = takeOffs.find(({ from }) => from >= told.from);
+      if (!next || isUndetermined(next.liftOff)) throw new Error('it went on to a take-off');
+      const { timeS } = next.liftOff;
+      if (isUndetermined(timeS)) throw new Error(timeS.undetermined);
+      const touchedS = valueOf(told.touchdown.timeS);
+      expect(timeS.low, `seed ${seed}`).toBeGreaterThanOrEqual(touchedS);
+      expect(timeS.value).toBeGreaterThanOrEqual(timeS.low);
+      expect(timeS.high).toBeGreaterThanOrEqual(timeS.value);
+      put++;
+    }
+    expect(put).toBe(5);
   });
 });
