@@ -62,7 +62,7 @@ export function countOnce(flights: readonly RecordedFlight[]): Counted[] {
       .map(({ pair: [a, b] }) => (a === index ? b : a));
     const counts = flight.events.map((event) =>
       others.every((other) => {
-        const same = sameEvent(event, flights[other].events);
+        const same = sameEvent(event, flight.events, flights[other].events);
         return same === null || isBefore(event, same, order[index] < order[other]);
       }),
     );
@@ -168,8 +168,17 @@ function meanWidthM(events: readonly RecordedEvent[]): number {
   return widths.reduce((sum, width) => sum + width, 0) / widths.length;
 }
 
-/** The event among these that is this one; null: the other log did not see it. */
+/** The event of the other log that is this one, where each is the other's nearest; null: that log did not see it. */
 function sameEvent(
+  event: RecordedEvent,
+  own: readonly RecordedEvent[],
+  others: readonly RecordedEvent[],
+): RecordedEvent | null {
+  const same = nearestOf(event, others);
+  return same !== null && nearestOf(same, own) === event ? same : null;
+}
+
+function nearestOf(
   { kind, timeS }: RecordedEvent,
   events: readonly RecordedEvent[],
 ): RecordedEvent | null {
@@ -190,7 +199,7 @@ function agreement(
   other: RecordedFlight,
 ): Pick<OtherRecording, 'bothMeasured' | 'bandsOverlap'> {
   const both = one.events.flatMap((event) => {
-    const same = sameEvent(event, other.events);
+    const same = sameEvent(event, one.events, other.events);
     if (same === null || isUndetermined(event.rollM) || isUndetermined(same.rollM)) return [];
     return [event.rollM.low <= same.rollM.high && same.rollM.low <= event.rollM.high];
   });

@@ -36,6 +36,7 @@ export function countingPart(
     },
     finals: landed(flight.finals),
     byHand: landed(flight.byHand),
+    liftOffsByHand: left(flight.liftOffsByHand),
     lessons,
   };
 }

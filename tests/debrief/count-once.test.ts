@@ -5,6 +5,7 @@ import {
   type RecordedEvent,
   type RecordedFlight,
 } from '../../src/debrief/count-once.ts';
+import { countingPart } from '../../src/debrief/counting-part.ts';
 import { debriefFile, type Debrief, type DebriefContext } from '../../src/debrief/debrief.ts';
 import { learnStrips } from '../../src/debrief/learn-strips.ts';
 import { ownFactors } from '../../src/debrief/own-factors.ts';
@@ -47,6 +48,24 @@ const counts = (...flights: RecordedFlight[]): (readonly boolean[])[] =>
   countOnce(flights).map((each) => each.counts);
 const ALL = [true, true];
 const NONE = [false, false];
+
+test('[TWICE4] an event that only one log saw counts there, also less than a minute before one that both saw', () => {
+  const run = (timeS: number, ratios: number) => landing(timeS, { kind: 'take-off', ratios });
+  const seen = log('a', { events: [run(300, 1)] });
+  const rejectedToo = log('b', { events: [run(250, 0), run(301, 2)] });
+  expect(counts(seen, rejectedToo)).toEqual([[false], ALL]);
+});
+
+test('[TWICE4] of a flight of which a part counts the lift-offs put by hand keep in step', async () => {
+  const [flight] = (await debriefDemo(DEMO_FILES[0], demoContext())).flights;
+  const { takeOffs, approaches } = flight.events;
+  const part = countingPart(flight, {
+    ...{ approaches: approaches.map(() => true), takeOffs: takeOffs.map((_, k) => k > 0) },
+    lessons: [],
+  });
+  expect(takeOffs.length).toBeGreaterThan(1);
+  expect(part.liftOffsByHand).toEqual(flight.liftOffsByHand.slice(1));
+});
 
 describe('[TWICE4] which log counts', () => {
   test('two flights apart both count', () => {
