@@ -7,7 +7,14 @@
  *
  * Source: definitions in docs/spec/measuring.md.
  */
-import { Z90, undetermined, type Estimate, type Measured, type Undetermined } from '../result.ts';
+import {
+  cutBelow,
+  undetermined,
+  Z90,
+  type Estimate,
+  type Measured,
+  type Undetermined,
+} from '../result.ts';
 import type { Motion } from '../track/motion.ts';
 import { firstAtOrAfter, valueAt } from './arrival-data.ts';
 import type { Release } from './brake-release.ts';
@@ -50,11 +57,14 @@ export function screenPoint(
   const startM = Z90 * release.alongSdM;
   return {
     timeS,
-    distanceM: {
-      value: distance,
-      low: Math.max(0, distance - Math.hypot(distance - runM(timeS.low), startM)),
-      high: distance + Math.hypot(runM(timeS.high) - distance, startM),
-    },
+    distanceM: cutBelow(
+      {
+        value: distance,
+        low: distance - Math.hypot(distance - runM(timeS.low), startM),
+        high: distance + Math.hypot(runM(timeS.high) - distance, startM),
+      },
+      0,
+    ),
   };
 }
 

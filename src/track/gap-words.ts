@@ -20,6 +20,7 @@ export interface TrackGap {
 const GAPS_TOLD = 4;
 /** From this long on the minutes are enough, s. */
 const IN_MINUTES_S = 120;
+const DAY_S = 86_400;
 /** An aeroplane that stands is found again this near, metres: a push into a hangar, a cold receiver. */
 const SAME_STAND_M = 300;
 /** Slower than this it stood or taxied on both sides, m/s; nothing flies so slowly. */
@@ -46,8 +47,13 @@ export function gapNotes(
   return [problem('gap', 'note', 'file', message)];
 }
 
-/** `10:12 to 10:23 (11 min)`, `10:12:05 to 10:12:25 (20 s)`. */
+/** `10:12 to 10:23 (11 min)`, `10:12:05 to 10:12:25 (20 s)`, over a day and more with dates and days. */
 function gapWords(track: Track, { before, after, seconds }: TrackGap): string {
+  if (seconds >= DAY_S) {
+    const day = (i: number): string =>
+      new Date(Math.round(track.timeS[i]) * 1000).toISOString().slice(0, 16).replace('T', ' ');
+    return `${day(before)} to ${day(after)} (${Math.round(seconds / DAY_S)} d)`;
+  }
   const isLong = seconds >= IN_MINUTES_S;
   const clock = (i: number): string =>
     new Date(Math.round(track.timeS[i]) * 1000).toISOString().slice(11, isLong ? 16 : 19);

@@ -348,6 +348,17 @@ describe('times', () => {
     expect(problems.map((p) => [p.code, p.severity, p.where])).toEqual([['gap', 'note', 'file']]);
   });
 
+  test('[CLN40] tells a gap of a day and more with its dates', () => {
+    const later = steady(30).map((fix) => ({ ...fix, t: fix.t + 15 * 86_400 }));
+    const { problems } = cleanTrack(makeTrack([...steady(30), ...later]));
+    const start = makeTrack(steady(1)).timeS[0];
+    const day = (t: number): string =>
+      new Date((start + t) * 1000).toISOString().slice(0, 16).replace('T', ' ');
+    expect(problems.map(({ message }) => message)).toEqual([
+      `no usable fix from ${day(29)} to ${day(15 * 86_400)} (15 d), UTC; what happened then is not known`,
+    ]);
+  });
+
   test('[CLN40] tells all gaps in one line, by the clock, the longest with their times', () => {
     const flown = (from: number): MadeFix[] => steady(30, 40, from);
     const starts = [0, 45, 200, 240, 280, 330, 1000];
