@@ -9,7 +9,7 @@ import { thirdDifferenceSd } from '../track/white-noise.ts';
 import { hasElevation, isKnownAtEndsAlone } from './ground-tie.ts';
 import { heightLags, type HeightLag } from './height-lags.ts';
 import type { HeightRows } from './height-stack.ts';
-import type { StripView } from './strip-view.ts';
+import { slopeSpan, type StripView } from './strip-view.ts';
 import { TOUCHDOWN } from './tuning.ts';
 
 /** Positions along the strip with the white noise of each. */
@@ -119,14 +119,11 @@ function heightRows(
     return Number.isNaN(off) && !Number.isNaN(heightM[i]) ? 0 : off;
   };
   const aboveM = (i: number): number => heightM[i] - view.groundM[i];
-  const { beginsAlongM, endsAlongM } = view;
+  const slope = slopeSpan(view);
   const { nearEndAlongM, farEndAlongM, lengthM } = view.frame;
   const within = (i: number, fromM: number, toM: number): number =>
     Math.min(toM, Math.max(fromM, view.smoothAlongM[i]));
-  // Where nobody knows the ends a slope that ended within sight of the touchdown would be a kink of our own making.
-  const isGuess = view.strip.endsGuessed;
-  const overM = (i: number): number =>
-    isGuess ? view.smoothAlongM[i] : within(i, beginsAlongM, endsAlongM);
+  const overM = (i: number): number => within(i, slope.fromM, slope.toM);
   const bow = (i: number): number => {
     const onM = within(i, nearEndAlongM, farEndAlongM) - nearEndAlongM;
     return Math.sin((Math.PI * onM) / lengthM) ** 2;

@@ -16,7 +16,7 @@ import { firstAtOrAfter } from './arrival-data.ts';
 import { SCREEN } from './gate-tuning.ts';
 import { hasElevation } from './ground-tie.ts';
 import { latenessOf } from './height-lags.ts';
-import type { StripView } from './strip-view.ts';
+import { slopeSpan, type StripView } from './strip-view.ts';
 import { HEIGHT } from './tuning.ts';
 
 /** The level of a run. Heights in metres over the strip's ground as recorded, speeds over the ground. */
@@ -48,7 +48,8 @@ export function runLevel(motion: Motion, view: StripView, untilS: number): RunLe
   const last = rows[rows.length - 1];
   const [lastS, lastM] = [motion.timeS[last], view.smoothAlongM[last]];
   // Ground beyond the strip is level with its end, where elevations were entered too.
-  const aheadM = (alongM: number): number => Math.min(alongM, view.endsAlongM) - lastM;
+  const { toM } = slopeSpan(view);
+  const aheadM = (alongM: number): number => Math.min(alongM, toM) - lastM;
   const terms = (speedMps: number, alongM: number, timeS: number): number[] => [
     1,
     ...(isPressure ? [-(speedMps ** 2) / (2 * GRAVITY_MPS2), -speedMps / GRAVITY_MPS2] : []),

@@ -77,6 +77,16 @@ export function endsUnknown(view: StripView): Undetermined | null {
   return knowsEnds(view) ? null : undetermined(ENDS_GUESSED);
 }
 
+/** As far as a slope that nobody entered goes on, alongM: to the strip's ends, and without end where those are a guess. */
+export function slopeSpan({ strip, beginsAlongM, endsAlongM }: StripView): {
+  fromM: number;
+  toM: number;
+} {
+  return strip.endsGuessed
+    ? { fromM: -Infinity, toM: Infinity }
+    : { fromM: beginsAlongM, toM: endsAlongM };
+}
+
 /** So far a strip is taken to go on at the most beyond ends that are guessed, metres: as beyond the rolls of a place nobody has kept. */
 const BEYOND_GUESSED_M = PLACE.beyondM;
 

@@ -1,11 +1,12 @@
 /** The level of a take-off run and 50 ft over it, on made heights; rules in docs/spec/measuring.md. */
 import { describe, expect, test } from 'vitest';
+import { valueAt } from '../../src/events/arrival-data.ts';
 import { runLevel } from '../../src/events/run-level.ts';
 import { screenPoint } from '../../src/events/screen-point.ts';
 import { isUndetermined } from '../../src/result.ts';
 import { expectNear } from '../expect-near.ts';
 import { makeRun } from './made-motion.ts';
-import { valueOf } from './simulated.ts';
+import { bandOf, valueOf } from './simulated.ts';
 
 /** A run at 2 m/s2 from 20 m along the strip of 800 m, off the ground after 20 s, with the recorded heights given. */
 function run(lengthS: number, heightM: (t: number, alongM: number) => number, sloping = false) {
@@ -48,6 +49,15 @@ describe('[GT7] the level of a run up a slope that nobody entered', () => {
     );
   });
 
+  test('[UP4] goes on without an end where the strip’s ends are a guess', () => {
+    const guessed = { ...view, strip: { ...view.strip, endsGuessed: true } };
+    const readsM = runLevel(motion, guessed, startS + 20)?.readsM ?? (() => NaN);
+    const { farEndAlongM } = view.frame;
+    const climbedM = readsM(40, farEndAlongM) - readsM(40, farEndAlongM - 300);
+    expect(climbedM).toBeGreaterThan(0.5);
+    expectNear(readsM(40, farEndAlongM + 300) - readsM(40, farEndAlongM), climbedM, 1e-9);
+  });
+
   test('[GT7] is surer where the run was than further on', () => {
     const sdM = level?.sdM ?? (() => NaN);
     expect(sdM(40, 700)).toBeGreaterThan(1.5 * sdM(40, 420));
@@ -66,5 +76,21 @@ describe('[TO2] 50 ft where the log ends', () => {
     expectNear(valueOf(timeS) - startS, 20 + 15.5 / 4.1, 0.4);
     expect(timeS.value - timeS.low).toBeGreaterThan(0.3);
     expectNear(timeS.high - timeS.value, timeS.value - timeS.low, 1e-9);
+  });
+
+  test('[TO2] is no distance before the brakes were released, in value and band', () => {
+    // Released 40 m behind where 50 ft were passed, as a coarse log may have it.
+    const { motion, view, startS } = run(40, (t) => 30 + 4.1 * Math.max(0, t - 20));
+    const at = { value: startS + 20, low: startS + 19.5, high: startS + 20.5 };
+    const passed = screenPoint(motion, view, at, null);
+    if (isUndetermined(passed)) throw new Error(passed.undetermined);
+    const alongM = valueAt(motion.timeS, view.smoothAlongM, valueOf(passed.timeS)) + 40;
+    const screen = screenPoint(motion, view, at, {
+      ...{ timeS: startS, timeSdS: 1, alongM, alongSdM: 40 },
+    });
+    if (isUndetermined(screen)) throw new Error(screen.undetermined);
+    const { value, low, high } = bandOf(screen.distanceM);
+    expect([value, low]).toEqual([0, 0]);
+    expect(high).toBeGreaterThan(20);
   });
 });
