@@ -13,7 +13,7 @@ const LINE = 2;
 
 /** All faults. */
 export function faultsOf(drawing: Drawing): string[] {
-  return [...textFaults(drawing), ...lineFaults(drawing)];
+  return [...textFaults(drawing), ...lineFaults(drawing), ...rodFaults(drawing)];
 }
 
 function textFaults({ width, height, labels }: Drawing): string[] {
@@ -57,6 +57,22 @@ function lineFaults({ inside, width, height }: Drawing): string[] {
     }
   }
   return faults;
+}
+
+/** Words over a rod. */
+function rodFaults({ inside, labels }: Drawing): string[] {
+  const bodies = templateText(inside).matchAll(/class="rod-body" d="([^"]*)"/g);
+  const boxes = Array.from(bodies, ([, d]) => {
+    const points = pointsOf(d);
+    const [xs, ys] = [points.map(([x]) => x), points.map(([, y]) => y)];
+    return {
+      ...{ left: Math.min(...xs), right: Math.max(...xs) },
+      ...{ top: Math.min(...ys), bottom: Math.max(...ys) },
+    };
+  });
+  return labels
+    .filter((label) => boxes.some((box) => overlaps(labelBox(label), box)))
+    .map((label) => `"${textOf(label)}" lies over a rod`);
 }
 
 /** Points of the absolute commands M, L, Q, H and V. */

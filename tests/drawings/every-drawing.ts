@@ -103,6 +103,14 @@ export async function everyDrawing(): Promise<NamedDrawing[]> {
     'with room': visitOf({ stripId: 'ternholm', landing: '25', takeOff: '25' }, { windKt: 12 }),
     'one way': visitOf({ stripId: 'hollowmere', landing: '33', takeOff: '15' }),
     displaced: visitOf({ stripId: 'ternholm', landing: '25', takeOff: '25' }, { units: FEET }),
+    'towards a hedge': visitOf(
+      { stripId: 'ternholm', landing: '07', takeOff: '07' },
+      { windKt: 3, own: { landingWhole: 1.2, landingRoll: 1.5, takeOffWhole: 1.2 } },
+    ),
+    'ends guessed': visitOf(
+      { stripId: 'ternholm', landing: '25', takeOff: '07' },
+      { windKt: 3, endsGuessed: true },
+    ),
   };
   for (const [name, { landing, takeOff }] of Object.entries(visits)) {
     add(`visit in, ${name}`, landing, stripRuler);

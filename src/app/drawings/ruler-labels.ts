@@ -142,13 +142,20 @@ export function placeLabels(
   return { labels: [...upper, ...lower], bottom: labelY + 27 };
 }
 
-/** By each obstacle: below it, over it, or beside it, where there is room. */
+/** By each obstacle: below it, over it, or beside it, where there is room; never on the tape, which runs between two places along. */
 export function obstacleLabels(
   obstacles: readonly DrawnObstacle[],
   taken: readonly Box[],
   { width, bed, tapeTop, axes }: RulerLayout,
+  [tapeFromM, tapeToM]: readonly [number, number],
 ): { labels: Label[]; unplaced: string[] } {
-  const boxes = [...taken];
+  const tape = {
+    left: axes.scale.at(tapeFromM),
+    top: tapeTop,
+    right: axes.scale.at(tapeToM),
+    bottom: tapeTop + TAPE,
+  };
+  const boxes = [...taken, tape];
   const grass = {
     left: axes.scale.at(-1e4),
     top: bed[0],
@@ -171,6 +178,7 @@ export function obstacleLabels(
       { x: inX, y: low + 14, anchor: 'middle', parts },
       { x: Math.min(...xs) - radius - 5, y: low - 4, anchor: 'end', parts },
       { x: Math.min(...xs) - radius - 5, y: (low + high) / 2, anchor: 'end', parts },
+      { x: Math.max(...xs) + radius + 5, y: low - 4, anchor: 'start', parts },
     ];
     const strips = middle > axes.scale.at(0) ? [grass] : [];
     const within = { left: 0, top: 0, right: width, bottom: tapeTop + TAPE };

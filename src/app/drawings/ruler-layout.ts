@@ -128,8 +128,8 @@ const RING = 9;
 /** Below this width the strip itself gives way, pixels. */
 const NARROWEST = 340;
 
-/** Columns of a standing ruler. */
-export function layOutStanding(picture: StripPicture, width: number): StandingLayout {
+/** Columns of a standing ruler; so many pixels more at its head. */
+export function layOutStanding(picture: StripPicture, width: number, moreHead = 0): StandingLayout {
   const { fromM, toM } = rulerSpan(picture, 30);
   // On the narrowest the words of one rod are pushed up by the rod beside it.
   const long = picture.rods.filter(({ isTooLong }) => isTooLong || width < NARROWEST).length;
@@ -137,7 +137,7 @@ export function layOutStanding(picture: StripPicture, width: number): StandingLa
   // Rods that end lower have room for their words beside the strip.
   const highestM = Math.max(fromM, ...picture.rods.map((rod) => rod.toM));
   const below = (LENGTH * Math.max(0, toM - highestM)) / (toM - fromM);
-  const head = HEAD.least + Math.max(HEAD.cursor, words - below);
+  const head = HEAD.least + Math.max(HEAD.cursor, words - below) + moreHead;
   // Before the mark of a place put by hand.
   const ring = picture.places.some(({ wasM }) => wasM !== undefined) ? RING : 0;
   const tapeLeft = ring + Math.round(Math.min(132, Math.max(108, width * 0.31)));

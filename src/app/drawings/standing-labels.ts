@@ -13,6 +13,7 @@ import type { DrawnObstacle } from './strip-bed.ts';
 import type { StandingLayout } from './ruler-layout.ts';
 import {
   figureParts,
+  labelBox,
   overlaps,
   partsWidth,
   wrapWords,
@@ -145,6 +146,7 @@ export function rodTops(
   const labels: Label[] = [];
   const drawings: SVGTemplateResult[] = [];
   const leaders: Box[] = [];
+  const walls = rodBoxes(rods, layout);
   const order = rods.map((_, k) => k).sort((a, b) => rods[a].toM - rods[b].toM);
   for (const k of order) {
     const rod = rods[k];
@@ -158,20 +160,9 @@ export function rodTops(
     let bottom = rodTop;
     const boxAt = (y: number): Box => ({ left: x - half, right: x + half, top: y - 36, bottom: y });
     // Higher rods beside it run through the room over this one.
-    const walls = rods.flatMap((other, j): Box[] =>
-      j === k
-        ? []
-        : [
-            {
-              left: columns[j] - 9,
-              right: columns[j] + 9,
-              top: Math.max(at(other.toM), top) - 9,
-              bottom: at(other.fromM),
-            },
-          ],
-    );
+    const others = walls.filter((_, j) => j !== k);
     const isTaken = (y: number): boolean =>
-      [...boxes, ...walls].some(
+      [...boxes, ...others].some(
         (box) => box.left < x + half && box.right > x - half && box.top < y && box.bottom > y - 36,
       );
     const feet = at(rod.fromM) + 40;
@@ -201,6 +192,14 @@ export function rodTops(
     drawings.push(...tooLong(over, layout, labels));
   }
   return { labels, drawing: drawings.length === 0 ? nothing : svg`${drawings}` };
+}
+
+/** The room that each rod takes, with its end. */
+function rodBoxes(rods: StripPicture['rods'], { axes, rods: columns, top }: StandingLayout): Box[] {
+  return rods.map(({ fromM, toM }, k) => ({
+    ...{ left: columns[k] - 9, right: columns[k] + 9 },
+    ...{ top: Math.max(axes.scale.at(toM), top) - 9, bottom: axes.scale.at(fromM) },
+  }));
 }
 
 /** Whether what is too long can be said under the rods; else it stands at the foot. */
@@ -235,36 +234,37 @@ function tooLong(
   );
 }
 
-/** Beside each obstacle, right of the strip. */
+/** Beside each obstacle, right of the strip and clear of the rods, and those that found no room there. */
 export function obstacleNames(
   obstacles: readonly DrawnObstacle[],
+  rods: StripPicture['rods'],
   taken: readonly Box[],
-  { bed, width, foot }: StandingLayout,
-): Label[] {
-  const boxes = [...taken];
-  return obstacles.flatMap(({ obstacle, points }) => {
+  layout: StandingLayout,
+): { labels: Label[]; unplaced: string[] } {
+  const { bed, width, foot } = layout;
+  const boxes = [...taken, ...rodBoxes(rods, layout)];
+  const within = { left: 0, top: 0, right: width, bottom: foot + 8 };
+  const labels: Label[] = [];
+  const unplaced: string[] = [];
+  for (const { obstacle, points } of obstacles) {
     const ys = points.map(([, y]) => y);
     const right = Math.max(bed[1], ...points.map(([x]) => x + 8));
     const middle = (Math.min(...ys) + Math.max(...ys)) / 2;
     const lines = wrapWords(obstacle.label, width - right - 8);
-    const found = [0, 17, -17, 34].flatMap((shift) => {
-      const labels = lines.map((text, i): Label => ({
+    const linesAt = (shift: number): Label[] =>
+      lines.map((text, i) => ({
         x: right + 6,
         y: middle + shift + 5 + (i - (lines.length - 1) / 2) * 16,
         anchor: 'start',
         parts: [{ text, ink: 'ink2' }],
       }));
-      const within = { left: 0, top: 0, right: width, bottom: foot + 8 };
-      const fits = labels.every((label) => firstFitting([label], boxes, within) !== null);
-      return fits ? [labels] : [];
-    })[0] as Label[] | undefined;
-    if (!found) return [];
-    boxes.push({
-      left: right,
-      right: width,
-      top: found[0].y - 12,
-      bottom: found[found.length - 1].y + 4,
-    });
-    return found;
-  });
+    const found = [0, 17, -17, 34]
+      .map(linesAt)
+      .find((each) => each.every((label) => firstFitting([label], boxes, within) !== null));
+    if (found) {
+      labels.push(...found);
+      boxes.push(...found.map(labelBox));
+    } else unplaced.push(obstacle.label);
+  }
+  return { labels, unplaced };
 }

@@ -55,11 +55,12 @@ export function lyingRuler(picture: StripPicture, width: number, cursor: Cursor 
   const { ground, passes, rope, rods } = picture;
   const rolled: readonly [number, number] = [bed[0] + 21, bed[1] - 19];
   const obstacles = drawnObstacles(ground, axes, bed, [layout.rodY[0] ?? 0, bed[1] + 10]);
+  const taped = [Math.min(picture.start.atM, 0), picture.end.atM] as const;
   const measure = tape({
     scale: axes.scale,
     unit: picture.lengthUnit,
-    fromM: Math.min(picture.start.atM, 0),
-    toM: picture.end.atM,
+    fromM: taped[0],
+    toM: taped[1],
     edge: tapeTop,
     isUpright: false,
   });
@@ -69,7 +70,7 @@ export function lyingRuler(picture: StripPicture, width: number, cursor: Cursor 
   const ends = endRowLabels(picture, layout, great.leftFits);
   const startLines = startLabels(picture, layout);
   const taken = [...rodWords, ...ends, ...startLines].map(labelBox);
-  const names = obstacleLabels(obstacles, [...taken, ...great.labels.map(labelBox)], layout);
+  const names = obstacleLabels(obstacles, [...taken, ...great.labels.map(labelBox)], layout, taped);
   const wedge = slopeWedge(ground, axes.scale, places.bottom + 6);
   const reason = reasonIn(picture, axes.scale, rolled);
   const unsaid = reason && !reason.isWhole ? picture.unknown : null;

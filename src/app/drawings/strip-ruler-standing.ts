@@ -53,7 +53,7 @@ export function standingRuler(
   width: number,
   cursor: Cursor | null,
 ): Drawing {
-  const layout = layOutStanding(picture, width);
+  const layout = layOut(picture, width);
   const { axes, bed, tape: tapeAt } = layout;
   const { at } = axes.scale;
   const { ground, passes, rope, rods } = picture;
@@ -71,20 +71,20 @@ export function standingRuler(
   const great = greatFigures(picture, layout, rolled, cursor);
   const rodWords = rodTops(picture, layout);
   const words = sideLabels(picture, layout, great.missing);
-  const names = obstacleNames(
-    obstacles,
-    [...rodWords.labels, ...words, ...great.labels].map(labelBox),
-    layout,
-  );
+  const taken = [...rodWords.labels, ...words, ...great.labels].map(labelBox);
+  const names = obstacleNames(obstacles, rods, taken, layout);
   const reason = reasonIn(picture, layout, rolled[1] - rolled[0]);
   const unsaid = reason && !reason.isWhole ? picture.unknown : null;
-  const notes = footNotes(picture, layout, rodWords.labels, unsaid?.reason);
+  const notes = footNotes(picture, layout, rodWords.labels, {
+    obstacles: names.unplaced,
+    unknown: unsaid?.reason,
+  });
   const labels = [
     ...measure.labels,
     ...words,
     ...rodWords.labels,
     ...great.labels,
-    ...names,
+    ...names.labels,
     ...notes.labels,
     ...(cursor ? [readOut(cursor)] : []),
   ];
@@ -109,6 +109,14 @@ export function standingRuler(
     ${picture.againM === null ? nothing : pegOut(tapeAt[0], at(picture.againM), -90)}
     ${notes.drawing}`;
   return { width, height: Math.ceil(notes.bottom), inside, labels };
+}
+
+/** The columns, with as much room at the head as the words over the rods take. */
+function layOut(picture: StripPicture, width: number): StandingLayout {
+  const least = layOutStanding(picture, width);
+  const boxes = rodTops(picture, least).labels.map(labelBox);
+  const missing = Math.max(0, ...boxes.map(({ top }) => 1 - top));
+  return missing > 0 ? layOutStanding(picture, width, missing) : least;
 }
 
 /** Marks lie on their side, tips on the tape. */
@@ -235,7 +243,10 @@ function footNotes(
   picture: StripPicture,
   layout: StandingLayout,
   rodWords: readonly Label[],
-  unknown?: string,
+  {
+    obstacles,
+    unknown,
+  }: { readonly obstacles: readonly string[]; readonly unknown: string | undefined },
 ): { labels: Label[]; drawing: SVGTemplateResult; bottom: number } {
   const { axes, bed, width, foot } = layout;
   const { ground, rollWords, noRope, halfway, rods } = picture;
@@ -262,6 +273,7 @@ function footNotes(
   if (rollWords !== null) add(`rolled ${rollWords}`, 0);
   if (unknown !== undefined) add(`· · · ${unknown}`, 0);
   if (halfway) add(halfway.label, 0);
+  if (obstacles.length > 0) add(`drawn by the strip: ${obstacles.join(', ')}`, 0);
   if (!hasRoomBesideRods(layout)) {
     for (const rod of rods) if (rod.isTooLong) warn(`${rod.label} ${rod.leftText}`);
   }
