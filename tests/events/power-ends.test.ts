@@ -3,9 +3,10 @@ import { describe, expect, test } from 'vitest';
 import { describeRollEnd } from '../../src/events/landing.ts';
 import { powerEnd } from '../../src/events/power-end.ts';
 import { isUndetermined, type Measured } from '../../src/result.ts';
+import { expectNear } from '../expect-near.ts';
 import { flyDrawnApproach } from '../synthetic/scenarios.ts';
 import { makeRun } from './made-motion.ts';
-import { bandOf, eventsOf } from './simulated.ts';
+import { bandOf, eventsOf, valueOf } from './simulated.ts';
 
 const FLIGHTS = 70;
 
@@ -13,6 +14,7 @@ const FLIGHTS = 70;
 function touchAndGoes(intervalS: number) {
   const held = { place: 0, time: 0, speed: 0 };
   const widthsM: number[] = [];
+  const lateS: number[] = [];
   for (let seed = 1; seed <= FLIGHTS; seed++) {
     const scenario = flyDrawnApproach(seed, 'touch-and-go');
     const truth = scenario.flown.truth.approaches[0].rollEnd;
@@ -28,14 +30,17 @@ function touchAndGoes(intervalS: number) {
     held.speed += isIn(end.groundSpeedMps, truth.groundSpeedMps);
     const { low, high } = bandOf(end.alongM);
     widthsM.push(high - low);
+    lateS.push(valueOf(end.timeS) - truth.timeS);
   }
+  const median = (values: readonly number[]): number =>
+    values.toSorted((a, b) => a - b)[values.length >> 1];
   const count = widthsM.length;
-  const medianWidthM = widthsM.toSorted((a, b) => a - b)[count >> 1];
   const { place, time, speed } = held;
   return {
     count,
     shares: [place, time, speed].map((each) => each / count),
-    medianWidthM,
+    medianWidthM: median(widthsM),
+    medianLateS: median(lateS),
   };
 }
 
@@ -46,12 +51,14 @@ describe('[RE2] the end of a roll where power was opened', () => {
     [2, 45],
     [4, 85],
   ])(
-    '[RE2] is held by its bands, with a fix every %d s, in no more than %d m',
+    '[RE2] is held by its bands, with a fix every %d s, in no more than %d m, and not late nor early',
     (intervalS, mostM) => {
-      const { count, shares, medianWidthM } = touchAndGoes(intervalS);
+      const { count, shares, medianWidthM, medianLateS } = touchAndGoes(intervalS);
       expect(count).toBeGreaterThan(60);
       for (const share of shares) expect(share).toBeGreaterThan(0.82);
       expect(medianWidthM).toBeLessThan(mostM);
+      // Half of what a roll slows on: neither the slowest fix nor twice as long before it.
+      expectNear(medianLateS, 0, 0.22, 'median lateness');
     },
   );
 
