@@ -2,11 +2,13 @@
 import { describe, expect, test } from 'vitest';
 import { detectEvents, type FlightEvents } from '../../src/events/detect-events.ts';
 import { COMMON_MANNER } from '../../src/events/manner.ts';
-import type { ContactWord } from '../../src/events/said-contact.ts';
+import type { Pass } from '../../src/events/passes.ts';
+import { wordsOfPasses, type ContactWord } from '../../src/events/said-contact.ts';
 import { isToldOnly } from '../../src/events/told-touch.ts';
 import { isUndetermined } from '../../src/result.ts';
 import { EMPTY_STRIP_BOOK } from '../../src/strips/strip.ts';
 import { computeMotion, type Motion } from '../../src/track/motion.ts';
+import { expectNear } from '../expect-near.ts';
 import { flyDrawnPass } from '../synthetic/pass-population.ts';
 import { flyDrawnApproach, type Scenario } from '../synthetic/scenarios.ts';
 import { bandOf, holds, onlyOne, record } from './simulated.ts';
@@ -82,6 +84,46 @@ test('[TT3] a pass that the log surely has 30 m up did not touch, whatever is sa
   expect(approach.saidContact?.refused).toMatch(
     /^the log has the aircraft \d+ m or more above the strip at its lowest$/,
   );
+});
+
+test('[TT3] with fixes far apart less is sure: by what may be sunk and climbed between two of them', () => {
+  const scenario = flyDrawnApproach(31, 'low-pass', { approach: PASSED_HIGH });
+  /** How high the log surely has it, metres; NaN where it excludes no touch. */
+  const sureM = (intervalS: number): number => {
+    const { saidContact } = approachSaid(scenario, true, {
+      ...{ format: 'igc', receiver: { intervalS } },
+    }).approach;
+    return Number(/\d+/.exec(saidContact?.refused ?? '')?.[0] ?? NaN);
+  };
+  // 4 m/s down and up again: in 4 s 8 m that nobody saw, in one 2 m.
+  expectNear(sureM(1) - sureM(4), 6, 2.5);
+});
+
+test('[TT3] of a pass said not to have touched the log says nothing against, however high', () => {
+  const scenario = flyDrawnApproach(31, 'low-pass', { approach: PASSED_HIGH });
+  const { approach } = approachSaid(scenario, false);
+  expect(approach.saidContact).toMatchObject({ refused: null, againstIt: null });
+});
+
+test('[HC14] of a touch-and-go that became as slow as a taxi nobody can say that it did not touch', () => {
+  const roll = { ...{ powerAfterS: 6, brakes: { mps2: 2.5 }, brakeDelayS: 0.5 } };
+  const { approach } = approachSaid(flyDrawnApproach(2, 'touch-and-go', { roll }), false);
+  expect(approach.outcome).toBe('touch-and-go');
+  expect(approach.saidContact?.refused).toBe(
+    'the aircraft was as slow over the strip as in a taxi',
+  );
+});
+
+test('[TT1] a word is about an arrival, not about the take-off after it; of two the last counts', () => {
+  const motion = { timeS: Float64Array.from({ length: 60 }, (_, i) => i) } as unknown as Motion;
+  const pass = (kind: Pass['kind'], from: number, to: number) => ({ kind, from, to }) as Pass;
+  const passes = [pass('arrival', 0, 10), pass('departure', 12, 30)];
+  const [early, late] = [
+    { aroundS: 5, touched: false },
+    { aroundS: 20, touched: true },
+  ];
+  expect(wordsOfPasses(passes, motion, [early, late])).toEqual([late, null]);
+  expect(wordsOfPasses(passes, motion, [late, early])).toEqual([early, null]);
 });
 
 test('[TT4] without heights the word decides; where it touched is undetermined', () => {
