@@ -5,13 +5,16 @@ import { COMMON_MANNER } from '../../src/events/manner.ts';
 import type { Pass } from '../../src/events/passes.ts';
 import { wordsOfPasses, type ContactWord } from '../../src/events/said-contact.ts';
 import { isToldOnly } from '../../src/events/told-touch.ts';
-import { isUndetermined } from '../../src/result.ts';
+import { isUndetermined, type Undetermined } from '../../src/result.ts';
 import { EMPTY_STRIP_BOOK } from '../../src/strips/strip.ts';
 import { computeMotion, type Motion } from '../../src/track/motion.ts';
 import { expectNear } from '../expect-near.ts';
+import { alongOfRows } from '../synthetic/flown-along.ts';
+import type { Track } from '../../src/track/track.ts';
 import { flyDrawnPass } from '../synthetic/pass-population.ts';
+import { createMap, createRunway } from '../synthetic/runway.ts';
 import { flyDrawnApproach, type Scenario } from '../synthetic/scenarios.ts';
-import { bandOf, holds, onlyOne, record } from './simulated.ts';
+import { bandOf, cutAt, holds, onlyOne, record, valueOf } from './simulated.ts';
 
 function eventsSaid(
   motion: Motion,
@@ -75,6 +78,11 @@ const NO_HEIGHT = (track: ReturnType<typeof record>) => ({
   ...track,
   heightM: new Float64Array(track.length).fill(NaN),
 });
+/** What is told; throws where it is undetermined. */
+function told<T extends object>(what: T | Undetermined): T {
+  if (isUndetermined(what)) throw new Error(what.undetermined);
+  return what;
+}
 const SKIM = { kind: 'go-around', atAboveM: 1 } as const;
 
 test('[TT3] a pass that the log surely has 30 m up did not touch, whatever is said', () => {
@@ -132,10 +140,17 @@ test('[TT4] without heights the word decides; where it touched is undetermined',
   const passed = approachSaid(scenario, false, noHeights).approach;
   expect(passed.outcome).toBe('go-around');
   expect(passed.goAround?.contactProbability).toBe(0);
-  const touched = approachSaid(scenario, true, noHeights).approach;
+  const { approach: touched, events } = approachSaid(scenario, true, noHeights);
   expect(touched.outcome).toBe('touch-and-go');
   expect(touched.touchdown).toEqual({
     undetermined: 'without heights the log does not show where the wheels touched',
+  });
+  // It lifted off some time in the pass.
+  const motion = computeMotion(record(scenario, noHeights));
+  const { liftOff } = onlyOne(events.takeOffs);
+  expect(bandOf(told(liftOff).timeS)).toMatchObject({
+    low: motion.timeS[touched.from],
+    high: motion.timeS[touched.to - 1],
   });
 });
 
@@ -172,6 +187,76 @@ test('[TT5] lower off the strip than over it, a pass has no place for the touch 
   expect(approach.posterior).toBeNull();
   const silent = eventsSaid(computeMotion(record(scenario)), scenario, []);
   expect(events.ties).toEqual(silent.ties);
+});
+
+describe('[TT2] a touch that the log does not show', () => {
+  const scenario = flyDrawnApproach(21, 'go-around', { approach: { ending: SKIM } });
+  const { approach, events } = approachSaid(scenario, true);
+
+  const takeOff = onlyOne(events.takeOffs);
+  const touchdown = told(approach.touchdown);
+  const liftOff = told(takeOff.liftOff);
+
+  test('[TT2] leaves undetermined how long the wheels stayed down, and where they left', () => {
+    expect(isToldOnly(approach)).toBe(true);
+    const { rollEnd, groundRollM, fullStopRollM, hardestBrakingRollM, stripLeftM } = approach;
+    const { alongM, groundSpeedMps } = liftOff;
+    const nobodyKnows = {
+      ...{ rollEnd, groundRollM, fullStopRollM, hardestBrakingRollM, stripLeftM },
+      ...{ bounces: touchdown.bounces, alongM, groundSpeedMps },
+      ...{ screen: takeOff.screen, left: takeOff.stripLeftM },
+    };
+    for (const [name, figure] of Object.entries(nobodyKnows)) {
+      expect(figure, name).toEqual({
+        undetermined: 'the log does not show the touch that was told of by hand',
+      });
+    }
+  });
+
+  test('[TT2] has its lift-off between the first moment of the touch and 50 ft', () => {
+    const { value, low, high } = bandOf(liftOff.timeS);
+    expect(low).toBe(bandOf(touchdown.timeS).low);
+    const { timeS } = scenario.flown;
+    const { aboveM } = alongOfRows(scenario);
+    const lowest = aboveM.indexOf(Math.min(...aboveM));
+    const screenS = timeS[aboveM.findIndex((m, i) => i > lowest && m > 15.24)];
+    // Seen at the first fix above it.
+    expectNear(high, screenS, 2);
+    expect(value).toBeGreaterThan(low);
+  });
+
+  test('[TT2] ties the heights around it', () => {
+    const silent = eventsSaid(computeMotion(record(scenario)), scenario, []);
+    expect(events.ties.length).toBe(silent.ties.length + 1);
+  });
+
+  test('[TT2] was where wheels touch, however low the log has the aircraft before the strip', () => {
+    for (const aimAlongM of [-60, -80, -100, -120]) {
+      const early = flyDrawnApproach(21, 'go-around', { approach: { ending: SKIM, aimAlongM } });
+      const { posterior } = approachSaid(early, true).approach;
+      if (!posterior) throw new Error('it has a place');
+      const { weight, alongM } = posterior;
+      expectNear(
+        weight.reduce((sum, of) => sum + of, 0),
+        1,
+        1e-9,
+      );
+      const beginsM = createRunway(early.strip, early.designator, createMap()).nearEndAlongM;
+      // A hundred metres before the strip at the most.
+      const firstM = alongM[weight.findIndex((of) => of > 0)];
+      expect(firstM).toBeGreaterThanOrEqual(beginsM - 100);
+    }
+  });
+
+  test('[AP4] with the end of the log on it, nobody knows what it became, and no take-off is invented', () => {
+    const edit = (track: Track): Track => cutAt(track, valueOf(touchdown.timeS));
+    const cut = approachSaid(scenario, true, { edit });
+    expect(isToldOnly(cut.approach)).toBe(true);
+    expect(cut.approach.outcome).toEqual({
+      undetermined: 'the log ends after the touch: a full stop or a touch-and-go',
+    });
+    expect(cut.events.takeOffs).toEqual([]);
+  });
 });
 
 test('[TT1] a word is about the nearest pass, and none that is 30 s away', () => {
