@@ -84,6 +84,14 @@ describe('remarks', () => {
     expect(notTaken(late, both)).toEqual([]);
   });
 
+  test('[LB46] pinned to another moment: the one written later stands, and the other is told', () => {
+    const old = addRemark(BARE, { ...remark('r', NOW_S + 1, 'same words'), timeS: T });
+    const later = addRemark(BARE, { ...remark('r', NOW_S + 2, 'same words'), timeS: T + 60 });
+    const both = merged(old, later);
+    expect(both.remarks).toEqual(later.remarks);
+    expect(notTaken(old, both)).toMatchObject([{ what: 'remark', was: { timeS: T } }]);
+  });
+
   test('[LB47] one that was removed does not come back from an old copy, and is told', () => {
     const old = addRemark(BARE, remark('r', NOW_S));
     const clean = removeRemark(old, 'r', NOW_S + 5);
@@ -151,6 +159,27 @@ describe('what was entered about a flight', () => {
     expect(notTaken(cleared, both)).toEqual([]);
   });
 
+  test("[LB48] what is the pilot's own in one copy is not the demonstration's", () => {
+    const ofDemo = { ...BARE, demo: true };
+    expect(merged(ofDemo, { ...BARE, demo: false }).demo).toBe(false);
+    expect(merged(ofDemo, ofDemo).demo).toBe(true);
+  });
+
+  test('[LB48] another aeroplane and day entered later stand, and those of the old copy are told', () => {
+    const stamped = (name: string, nowS: number): VisitRecord => {
+      const aeroplaneId = entryId('aeroplane', name);
+      return stampEntered({ ...BARE, aeroplaneId, plannedForS: nowS }, BARE, nowS);
+    };
+    const [old, later] = [stamped('old', NOW_S + 1), stamped('new', NOW_S + 2)];
+    const both = merged(old, later);
+    expect(both).toMatchObject({ aeroplaneId: later.aeroplaneId, plannedForS: NOW_S + 2 });
+    expect(notTaken(later, both)).toEqual([]);
+    expect(notTaken(old, both)).toEqual([
+      { what: 'plannedForS', was: NOW_S + 1, stands: NOW_S + 2 },
+      { what: 'aeroplaneId', was: old.aeroplaneId, stands: later.aeroplaneId },
+    ]);
+  });
+
   test('[LB48] a flight joined to its log stays joined', () => {
     const planned = { ...BARE, logId: null };
     const changed = entered(planned, 3, NOW_S + 90);
@@ -191,6 +220,19 @@ describe('entries about a landing', () => {
     const again = addCorrection(back, T, moved(20, NOW_S + 100));
     expect(touchdownM(merged(again, again), T)).toBe(20);
     expect(touchdownM(merged(again, back), T)).toBe(20);
+  });
+
+  test('[LB49] of two words about the contact the later is in force, and the other is told', () => {
+    const says = (corrected: 'touched' | 'not-touched', madeS: number): VisitRecord => {
+      const word = { what: 'contact', measured: 0.4, algorithmVersion: 1 } as const;
+      return addCorrection(BARE, T, { ...word, corrected, madeS });
+    };
+    const [old, later] = [says('touched', NOW_S + 1), says('not-touched', NOW_S + 2)];
+    const both = merged(old, later);
+    expect(notTaken(later, both)).toEqual([]);
+    expect(notTaken(old, both)).toMatchObject([
+      { what: 'contact', was: { corrected: 'touched' }, stands: { corrected: 'not-touched' } },
+    ]);
   });
 
   test('[LB49] one that was taken back stays so', () => {
