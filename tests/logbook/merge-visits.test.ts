@@ -17,6 +17,7 @@ import {
 import { landingMarks } from '../../src/logbook/debrief-context.ts';
 import { put, type LogbookStore } from '../../src/logbook/logbook-store.ts';
 import { makeVisit } from '../../src/logbook/make-entry.ts';
+import { meet } from '../../src/logbook/merge.ts';
 import { mergeVisits, notTaken } from '../../src/logbook/merge-visits.ts';
 import { addRemark, removeRemark } from '../../src/logbook/remarks.ts';
 import { anyVisit } from './any-entry.ts';
@@ -27,6 +28,7 @@ import {
   FROZEN,
   inventedLog,
   inventedLogbook,
+  inventedStrip,
   NOW_S,
   OWN,
   valueOf,
@@ -180,6 +182,20 @@ describe('what was entered about a flight', () => {
     ]);
   });
 
+  test('[LB48] conditions of a single landing that do not stand are told with its time', () => {
+    const ofLanding = (tempC: number, nowS: number): VisitRecord => {
+      const landing = { aroundS: T, conditions: { ...CONDITIONS, tempC } };
+      const landings = [{ ...landing, effort: null, unmarkedS: null, corrections: [] }];
+      return stampEntered({ ...BARE, landings }, BARE, nowS);
+    };
+    const [old, later] = [ofLanding(3, NOW_S + 1), ofLanding(4, NOW_S + 2)];
+    const both = merged(old, later);
+    expect(notTaken(later, both)).toEqual([]);
+    expect(notTaken(old, both)).toMatchObject([
+      { what: 'flight-conditions', aroundS: T, field: 'tempC', was: { tempC: 3 } },
+    ]);
+  });
+
   test('[LB48] a flight joined to its log stays joined', () => {
     const planned = { ...BARE, logId: null };
     const changed = entered(planned, 3, NOW_S + 90);
@@ -277,6 +293,32 @@ describe('entries about a landing', () => {
     const edited = takeBackCorrection(both, T, 'touchdown', NOW_S + 60);
     expect(edited.landings).toHaveLength(1);
     expect(touchdownM(merged(merged(edited, pilot), instructor), T + 4)).toBe(20);
+  });
+});
+
+describe('a record from a file', () => {
+  test('[LB42] that is older completes nothing where all it says is there, and is told where it differs', () => {
+    const old = entered(BARE, 3, NOW_S + 1);
+    const later = entered(BARE, 4, NOW_S + 2);
+    const found = meet(later, old);
+    expect(found).toMatchObject({ write: null, outcome: 'unchanged' });
+    expect(found.conflicts).toHaveLength(1);
+    expect(meet(old, later)).toMatchObject({ outcome: 'completed' });
+    // Only looked at later: the time goes on, and nothing is said of it.
+    const touched = meet(later, { ...later, changedS: NOW_S + 9 });
+    expect(touched).toMatchObject({ outcome: 'unchanged', conflicts: [] });
+  });
+
+  test('[LB42] of a strip the newer one stays, whatever its text', () => {
+    const strip = (name: string, changedS: number) => ({ ...inventedStrip('s', name), changedS });
+    for (const [older, newer] of [
+      ['Ahle', 'Zwole'],
+      ['Zwole', 'Ahle'],
+    ]) {
+      const [old, late] = [strip(older, NOW_S + 1), strip(newer, NOW_S + 2)];
+      expect(meet(old, late)).toMatchObject({ write: late, outcome: 'completed' });
+      expect(meet(late, old)).toMatchObject({ write: null, outcome: 'unchanged' });
+    }
   });
 });
 
