@@ -187,7 +187,7 @@ describe('the entry of a lift-off of a touch-and-go', () => {
   });
 });
 
-test('[UP4] where the ends are guessed a lift-off put by hand leaves no strip either', async () => {
+test('[UP4] where the ends are guessed a lift-off put by hand leaves no strip either, and passes no half of it', async () => {
   const context = demoContext();
   const { strips } = context.strips;
   const guessed = strips.map((strip) => ({ ...strip, endsGuessed: true }));
@@ -202,6 +202,7 @@ test('[UP4] where the ends are guessed a lift-off put by hand leaves no strip ei
   expect(placeOf(now)).toEqual(put);
   expect(now.stripLeftM).toEqual({ undetermined: ENDS_GUESSED });
   expect(now.stripLeftM).toEqual(was.stripLeftM);
+  expect([was.halfway, now.halfway]).toEqual([now.stripLeftM, now.stripLeftM]);
 });
 
 test('[HC5] an entry more than 30 s from any lift-off moves none', async () => {

@@ -174,7 +174,7 @@ test('[TT4] with a fix every 10 s the word decides too, and no touchdown is plac
   expect(['go-around', 'low-pass']).toContain(said.outcome);
 });
 
-test('[TT5] lower off the strip than over it, a pass has no place for the touch and ties nothing', () => {
+test('[GA1] [TT5] lower off the strip than over it, a pass surely did not touch; told that it did, it has no place for the touch and ties nothing', () => {
   const low = { ending: SKIM, aimAlongM: -170 };
   const scenario = flyDrawnApproach(21, 'go-around', { approach: low });
   const { approach, events } = approachSaid(scenario, true);
@@ -187,6 +187,10 @@ test('[TT5] lower off the strip than over it, a pass has no place for the touch 
   expect(approach.posterior).toBeNull();
   const silent = eventsSaid(computeMotion(record(scenario)), scenario, []);
   expect(events.ties).toEqual(silent.ties);
+  // More than a hundred metres before a strip no wheel touches it.
+  const { outcome, goAround } = onlyOne(silent.approaches);
+  expect(outcome).toBe('go-around');
+  expect(goAround?.contactProbability).toBe(0);
 });
 
 describe('[TT2] a touch that the log does not show', () => {
