@@ -162,7 +162,9 @@ describe('[AP6] which strip it was', () => {
     expect(approaches.map((each) => each.outcome)).toEqual(['full-stop']);
     const [found] = approaches;
     expect(found.strip).toBeNull();
-    expect(isUndetermined(found.stripLeftM)).toBe(true);
+    const none = { undetermined: 'no strip is known here' };
+    expect([found.stripLeftM, found.thresholdCrossing]).toEqual([none, none]);
+    expect(found.gates).toEqual([]);
     const [truth] = scenario.flown.truth.approaches;
     if (isUndetermined(found.fullStopRollM)) throw new Error(found.fullStopRollM.undetermined);
     const trueRoll = (truth.rollEnd?.alongM ?? NaN) - (truth.touchdown?.alongM ?? NaN);
