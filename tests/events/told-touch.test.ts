@@ -113,6 +113,14 @@ test('[TT3] of a pass said not to have touched the log says nothing against, how
   expect(approach.saidContact).toMatchObject({ refused: null, againstIt: null });
 });
 
+test('[HC13] a pass too high for an approach stays one where the pilot says something of it', () => {
+  const approach = { ending: { kind: 'low-pass', aboveM: 128 }, pathDeg: 6 } as const;
+  const scenario = flyDrawnApproach(3, 'low-pass', { approach });
+  const motion = computeMotion(record(scenario));
+  expect(eventsSaid(motion, scenario, []).approaches).toEqual([]);
+  expect(approachSaid(scenario, false).approach.saidContact).toMatchObject({ touched: false });
+});
+
 test('[HC14] of a touch-and-go that became as slow as a taxi nobody can say that it did not touch', () => {
   const roll = { ...{ powerAfterS: 6, brakes: { mps2: 2.5 }, brakeDelayS: 0.5 } };
   const { approach } = approachSaid(flyDrawnApproach(2, 'touch-and-go', { roll }), false);
