@@ -12,11 +12,13 @@ type Leg = readonly [seconds: number, forwardMps: number, rightMps: number];
 interface Made {
   readonly widthM?: number;
   readonly noise?: { readonly horizontalSdM: number; readonly quantumM: number };
+  /** Behind this fix the log has a hole of ten seconds. */
+  readonly holeAfter?: number;
 }
 
 /** The end of a roll down the middle that goes on like this; null: none found. */
 function endOf(legs: readonly Leg[], made: Made = {}): FoundRollEnd | null {
-  const { widthM = 60, noise = { horizontalSdM: 0.3, quantumM: 0 } } = made;
+  const { widthM = 60, noise = { horizontalSdM: 0.3, quantumM: 0 }, holeAfter = Infinity } = made;
   const fixes = legs.flatMap(([seconds, ...mps]) => Array.from({ length: seconds }, () => mps));
   const length = fixes.length;
   const each = (value: (i: number) => number): Float64Array =>
@@ -27,7 +29,7 @@ function endOf(legs: readonly Leg[], made: Made = {}): FoundRollEnd | null {
   };
   const [alongM, crossM] = [summed(0), summed(1)];
   const motion = {
-    ...{ length, noise, medianIntervalS: 1, timeS: each((i) => i) },
+    ...{ length, noise, medianIntervalS: 1, timeS: each((i) => (i > holeAfter ? i + 10 : i)) },
     speedMps: each((i) => Math.hypot(...fixes[i])),
   } as unknown as Motion;
   const view = {
@@ -114,5 +116,13 @@ describe('[RE1] a roll ends', () => {
     const then = (...legs: Leg[]): string => kindOf([[STRAIGHT_S, 8, 0], ...legs]);
     expect(then([4, 4, 0], [15, 0, 4])).toBe('vacated');
     expect(then([1, 0, 3], [15, -3, 0])).toBe('vacated');
+  });
+
+  test('[RE1] in a standstill that the last fix shows, not in one slow fix before a hole', () => {
+    const slowing = [8, 6, 4, 2, 0.3].map((mps): Leg => [1, mps, 0]);
+    expect(kindOf(slowing)).toBe('stopped');
+    // Behind the hole it rolls on.
+    const holeAfter = slowing.length - 1;
+    expect(endOf([...slowing, [6, 6, 0]], { holeAfter })?.kind).not.toBe('stopped');
   });
 });
