@@ -90,6 +90,8 @@ describe('[BT1] a backtrack', () => {
       expect([back.afterLanding, back.beforeTakeOff]).toEqual([true, true]);
       const [first] = events.approaches;
       if (!('alongM' in first.rollEnd)) throw new Error('no roll end');
+      // It turned round before it took off again: no stop-and-go, however soon that was.
+      expect(first.outcome).toBe('full-stop');
       // It turns round where it stopped, within a dozen metres, and once more 16 m behind the start.
       expectNear(valueOf(back.fromAlongM), valueOf(first.rollEnd.alongM) - 12, 12, `seed ${seed}`);
       expectNear(valueOf(back.toAlongM), 6, 12, `seed ${seed}`);
