@@ -252,4 +252,17 @@ describe('[AP3] low passes', () => {
       'low-pass',
     ]);
   });
+
+  test('[AP3] surely above 400 ft is an overflight without a lowest height, about there nobody can tell', () => {
+    const passedAt = (aboveM: number) => {
+      const approach = { ending: { kind: 'low-pass', aboveM }, pathDeg: 12 } as const;
+      const scenario = flyDrawnApproach(3, 'low-pass', { approach });
+      return onlyOne(eventsOf(scenario, { format: 'igc' }).approaches);
+    };
+    expect(passedAt(110)).toMatchObject({ outcome: 'low-pass', goAround: {} });
+    expect(passedAt(135).outcome).toEqual({
+      undetermined: 'the height band straddles 400 ft: approach or overflight',
+    });
+    expect(passedAt(170)).toMatchObject({ outcome: 'overflight', goAround: null });
+  });
 });
