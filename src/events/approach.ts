@@ -195,7 +195,7 @@ function touched(arriving: Arriving, lowPart: LowPart, base: Approach): Measured
     endS: motion.timeS[power],
     powered: true,
   });
-  const end = powerEnd(motion, view, power);
+  const end = unclearEnd(motion, power) ?? powerEnd(motion, view, power);
   const outcome: Outcome = 'touch-and-go';
   const p = lowPart.contactProbability;
   const notes = [...base.notes, ...mayHaveStood(motion, power)];

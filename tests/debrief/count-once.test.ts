@@ -193,16 +193,30 @@ test('[TWICE9] bands of rolls that both measured overlap or do not', () => {
   expect(countOnce([log('a'), blind])[0].others[0].bothMeasured).toBe(0);
 });
 
-test('[TWICE3] a clock in another zone is warned of in both debriefs, and both count', () => {
-  const late = straight(0, 600);
-  const other = log('b', { path: { ...late, timeS: late.timeS.map((timeS) => timeS + 3600) } });
-  const found = countOnce([log('a'), other]);
-  expect(found.map((each) => each.counts)).toEqual([ALL, ALL]);
-  expect(found.map(({ zoneFaults }) => zoneFaults)).toEqual([
-    [{ index: 1, aheadS: 3600 }],
-    [{ index: 0, aheadS: -3600 }],
+test('[TWICE9] of two landings within a minute each is held against its own record', () => {
+  const twice = (name: string): RecordedFlight =>
+    log(name, {
+      events: [landing(100), landing(150, { rollM: rollM(20, 400) })],
+    });
+  expect(countOnce([twice('a'), twice('b')])[0].others).toEqual([
+    { index: 1, bothMeasured: 2, bandsOverlap: 2 },
   ]);
 });
+
+// The longer flight shares most of its hours with itself an hour later.
+test.each([600, 9000])(
+  '[TWICE3] a clock in another zone is warned of in both debriefs, and both count: %d s',
+  (toS) => {
+    const late = straight(0, toS);
+    const other = log('b', { path: { ...late, timeS: late.timeS.map((timeS) => timeS + 3600) } });
+    const found = countOnce([log('a', { path: late }), other]);
+    expect(found.map((each) => each.counts)).toEqual([ALL, ALL]);
+    expect(found.map(({ zoneFaults }) => zoneFaults)).toEqual([
+      [{ index: 1, aheadS: 3600 }],
+      [{ index: 0, aheadS: -3600 }],
+    ]);
+  },
+);
 
 describe('one flown flight, a tablet and a recorder', async () => {
   const flown = flyStory(threeCircuits);

@@ -9,6 +9,7 @@ import { pathFollowed } from '../../src/events/preferred-path.ts';
 import { fitWind } from '../../src/events/wind-from-track.ts';
 import { isUndetermined, undetermined, type Estimate } from '../../src/result.ts';
 import { createStripFrame } from '../../src/strips/strip-frame.ts';
+import { ENDS_GUESSED } from '../../src/strips/strip.ts';
 import {
   EMPTY_STRIP_BOOK,
   type ApproachPath,
@@ -314,6 +315,15 @@ describe('[CP1] the commit point of a go-around', () => {
       if (low <= alongM && alongM <= high) held++;
     }
     expect(held).toBeGreaterThanOrEqual(5);
+  });
+
+  test('[UP4] where the ends are guessed it is told, and nothing that counts from it', () => {
+    const [{ scenario, seed }] = flights;
+    const strip = { ...scenario.strip, endsGuessed: true };
+    const none = { undetermined: ENDS_GUESSED };
+    expect(finalOf({ ...scenario, strip }, seed, { commitM: -200 }).commitPoint).toEqual({
+      ...{ commitM: -200, initiationAlongM: none, beforeM: none, beforeProbability: null },
+    });
   });
 
   test('[CP2] a landing, or a direction without a commit point, has none', () => {

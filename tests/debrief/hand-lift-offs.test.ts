@@ -2,9 +2,10 @@
 import { describe, expect, test } from 'vitest';
 import type { Flight } from '../../src/debrief/debrief.ts';
 import type { LandingMarks } from '../../src/debrief/hand-corrections.ts';
-import type { TakeOff } from '../../src/events/flight-event.ts';
+import { liftOffsOf } from '../../src/debrief/hand-lift-offs.ts';
+import type { Approach, TakeOff } from '../../src/events/flight-event.ts';
 import { viewOfEvent } from '../../src/events/view-of-event.ts';
-import { isUndetermined, type Measured } from '../../src/result.ts';
+import { isUndetermined, undetermined, type Measured } from '../../src/result.ts';
 import { USUAL_UNITS } from '../../src/report/figure-text.ts';
 import { noteLines } from '../../src/report/note-lines.ts';
 import { liftOffEntry } from '../../src/report/story/landing-entry.ts';
@@ -53,6 +54,14 @@ describe('a lift-off put by hand', async () => {
     expectNear(now.groundRollM.high, put.alongM - release.low, 1e-9);
     expect(now.brakeRelease).toEqual(was.brakeRelease);
     expect(now.screen).toEqual(was.screen);
+  });
+
+  test('[HC16] put close behind the brake release it leaves no run of less than nothing', async () => {
+    if (isUndetermined(release)) throw new Error('it stood');
+    const early = { timeS: measured.timeS, alongM: release.value + 0.1 };
+    const landing = { ...none, aroundS: measured.timeS, liftOff: early };
+    const { groundRollM } = (await flightWith([landing])).events.takeOffs[0];
+    expect(groundRollM).toMatchObject({ low: 0 });
   });
 
   test('[HC16] leaves of the strip what lies behind it', () => {
@@ -114,6 +123,7 @@ test('[HC17] of a touch-and-go it moves the strip left; its run began rolling, a
   expect(placeOf(now)).toEqual(put);
   expect(now.groundRollM).toEqual(was.groundRollM);
   expect(isUndetermined(now.groundRollM)).toBe(true);
+  expect(now.halfway).toEqual({ undetermined: 'the run began rolling, after a touch' });
   expectNear(valueOf(now.stripLeftM), valueOf(was.stripLeftM) - 24, 1e-6);
 });
 
@@ -129,6 +139,36 @@ describe('the entry of a lift-off of a touch-and-go', () => {
     expectNear(liftOffEntry(before, 1, USUAL_UNITS)?.aroundS ?? NaN, touchedS, 1e-9);
     const [first] = before.events.takeOffs;
     expectNear(liftOffEntry(before, 0, USUAL_UNITS)?.aroundS ?? NaN, placeOf(first).timeS, 1e-9);
+  });
+
+  test('[HC19] hangs on the landing that it followed alone: rolling or after a stop, there and that way, with no other between', () => {
+    const { approaches, takeOffs } = before.events;
+    const aroundS = (landing: Partial<Approach>, more: readonly TakeOff[] = []): number => {
+      const [first, second] = takeOffs;
+      const events = {
+        ...before.events,
+        approaches: [{ ...approaches[0], ...landing }],
+        takeOffs: [first, second, ...more],
+      };
+      return liftOffsOf(events, [])[1].aroundS;
+    };
+    expectNear(aroundS({}), touchedS, 1e-9);
+    expectNear(aroundS({ outcome: 'stop-and-go' }), touchedS, 1e-9);
+    expectNear(aroundS({ outcome: 'full-stop' }), timeS, 1e-9);
+    expectNear(aroundS({ strip: 'elsewhere' }), timeS, 1e-9);
+    expectNear(aroundS({ direction: '07' }), timeS, 1e-9);
+    const between = { ...takeOffs[1], from: takeOffs[1].from - 1 };
+    expectNear(aroundS({}, [between]), timeS, 1e-9);
+  });
+
+  test('[HC19] goes before one by the time of the lift-off; where none was measured none is put', () => {
+    const own = { ...none, aroundS: timeS, liftOff: { timeS: timeS - 1, alongM: alongM - 24 } };
+    const ofLanding = { ...none, aroundS: touchedS, liftOff };
+    expect(liftOffsOf(before.events, [own, ofLanding])[1].put).toEqual(liftOff);
+    const [first, second, ...others] = before.events.takeOffs;
+    const unseen: TakeOff = { ...second, liftOff: undetermined('a hole') };
+    const events = { ...before.events, takeOffs: [first, unseen, ...others] };
+    expect(liftOffsOf(events, [ofLanding])[1]).toMatchObject({ put: null, measured: null });
   });
 
   test('[HC19] is found by the touchdown, however long the roll', async () => {
@@ -147,7 +187,7 @@ describe('the entry of a lift-off of a touch-and-go', () => {
   });
 });
 
-test('[UP4] where the ends are guessed a lift-off put by hand leaves no strip either', async () => {
+test('[UP4] where the ends are guessed a lift-off put by hand leaves no strip either, and passes no half of it', async () => {
   const context = demoContext();
   const { strips } = context.strips;
   const guessed = strips.map((strip) => ({ ...strip, endsGuessed: true }));
@@ -162,6 +202,7 @@ test('[UP4] where the ends are guessed a lift-off put by hand leaves no strip ei
   expect(placeOf(now)).toEqual(put);
   expect(now.stripLeftM).toEqual({ undetermined: ENDS_GUESSED });
   expect(now.stripLeftM).toEqual(was.stripLeftM);
+  expect([was.halfway, now.halfway]).toEqual([now.stripLeftM, now.stripLeftM]);
 });
 
 test('[HC5] an entry more than 30 s from any lift-off moves none', async () => {

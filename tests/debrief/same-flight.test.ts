@@ -104,6 +104,63 @@ describe('logs of two aircraft', () => {
     expect(same(one, day(8, 3600))).toEqual([true, true]);
   });
 
+  /** So many moments of two aircraft each: the speed of both, and how far beside the other one flies. */
+  type Part = readonly [moments: number, mps: number, besideM: number];
+
+  /** Two aircraft going north through these parts, with a pause of the recorders behind every moment of some. */
+  const both = (parts: readonly Part[], pausesAfter: (i: number) => number = () => 0) => {
+    const steps = parts.flatMap(([moments, mps, besideM]) =>
+      Array.from({ length: moments }, () => ({ mps, besideM })),
+    );
+    let [atS, northM] = [0, 0];
+    const moments = steps.map(({ mps, besideM }, i) => {
+      const stepS = 5 + pausesAfter(i);
+      atS += stepS;
+      northM += stepS * mps;
+      return { timeS: atS, northM, besideM, mps };
+    });
+    const timeS = moments.map((each) => each.timeS);
+    const one: FlownPath = {
+      timeS,
+      latDeg: moments.map((each) => 54 + each.northM / 111_200),
+      lonDeg: moments.map(() => 2.3),
+    };
+    /** The other, written down so much later than it was. */
+    const other = (lateS = 0): FlownPath => ({
+      timeS,
+      latDeg: moments.map((each) => 54 + (each.northM - lateS * each.mps) / 111_200),
+      lonDeg: moments.map((each) => 2.3 + each.besideM / 65_400),
+    });
+    return { one, other };
+  };
+  const areSame = (...parts: Part[]): boolean => {
+    const { one, other } = both(parts);
+    const [there, back] = same(one, other());
+    expect(there).toBe(back);
+    return there;
+  };
+
+  test('[TWICE2] each limit holds by itself: of all moments, of the fast, of half and of nine in ten', () => {
+    expect(areSame([32, 40, 8], [60, 6, 8], [60, 0, 8])).toBe(true);
+    // Fast ones: half of them too far, or one in five much too far, among many near each other.
+    expect(areSame([32, 40, 13], [120, 6, 0])).toBe(false);
+    expect(areSame([26, 40, 0], [6, 40, 45], [120, 6, 0])).toBe(false);
+    // All: of those in between half too far, or one in five much too far, with every fast one at hand.
+    expect(areSame([32, 40, 0], [60, 6, 13])).toBe(false);
+    expect(areSame([32, 40, 0], [12, 6, 45])).toBe(false);
+  });
+
+  test('[TWICE2] fast for less than half a minute together they say nothing', () => {
+    // The first and the last moment have no neighbour that shows how fast they were.
+    expect(areSame([8, 40, 0])).toBe(true);
+    expect(areSame([7, 40, 0])).toBe(false);
+  });
+
+  test('[TWICE1] logs with pauses are told by the moments between, where it shows how fast they were', () => {
+    const { one, other } = both([[60, 40, 0]], (i) => (i % 5 === 0 ? 30 : 0));
+    expect(same(one, other(0.9))).toEqual([true, true]);
+  });
+
   test('[TWICE2] a few seconds in common, or nothing, say nothing', () => {
     const [first, rest] = [
       recorded({ format: 'gpx', seed: 71, toS: 200 }),
@@ -126,6 +183,19 @@ describe('[TWICE3] a clock in another zone', () => {
     expect(isSameFlight(TABLET, ahead(byS))).toBe(false);
     expect(zoneFaultS(TABLET, ahead(byS))).toBe(byS);
     expect(zoneFaultS(ahead(byS), TABLET)).toBe(-byS);
+  });
+
+  test('is found also where one log has a hole half-way', () => {
+    const other = ahead(3600);
+    const middle = other.timeS.length >> 1;
+    const without = <T>(column: readonly T[]): T[] =>
+      column.filter((_, i) => Math.abs(i - middle) > 12);
+    const holed = {
+      timeS: without(other.timeS),
+      latDeg: without(other.latDeg),
+      lonDeg: without(other.lonDeg),
+    };
+    expect(zoneFaultS(TABLET, holed)).toBe(3600);
   });
 
   test('is none where another flight was flown an hour later, or the next day', () => {

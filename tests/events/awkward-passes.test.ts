@@ -112,10 +112,10 @@ function turned(scenario: Scenario, degrees: number): Strip {
 }
 
 describe('[TP2] a touch-and-go that rolls on at an even speed', () => {
-  /** Final at 28 m/s, slowing at 1 m/s2 to 20 m/s, held for a while, full power at 2 m/s2. */
-  const signOf = (evenS: number): number => {
-    const { motion, view } = makeRun({
-      ...{ fromAlongM: -600, lengthS: 50 + evenS },
+  /** Final at 28 m/s, slowing at 1 m/s2 to 20 m/s, held for a while at a height, full power at 2 m/s2; the log ends before or after that. */
+  const signOf = (evenS: number, heldAtM = 0, lengthS = 50 + evenS): number => {
+    const { motion, view: seen } = makeRun({
+      ...{ fromAlongM: -600, lengthS },
       speedMps: (t) => {
         if (t < 24) return 28;
         if (t < 32) return 28 - (t - 24);
@@ -123,11 +123,14 @@ describe('[TP2] a touch-and-go that rolls on at an even speed', () => {
       },
     });
     const at = (t: number): number => motion.timeS.findIndex((s) => s >= motion.timeS[0] + t);
+    // Three seconds after it was slowest it is as high.
+    const smoothAboveM = motion.timeS.map((_, i) => (i >= at(35) ? heldAtM : 0));
+    const view = { ...seen, smoothAboveM };
     const pass = {
       ...{ kind: 'arrival' as const, from: 0, to: motion.length },
       ...{ begunLate: false, referenceMps: 28 },
     };
-    const [anchor, slowest] = [at(24), at(32 + evenS / 2)];
+    const [anchor, slowest] = [at(24), heldAtM > 0 ? at(32) : at(32 + evenS / 2)];
     return speedSign(motion, view, pass, { anchor, slowest }, (i) => i >= anchor);
   };
 
@@ -136,6 +139,15 @@ describe('[TP2] a touch-and-go that rolls on at an even speed', () => {
     for (const evenS of [12, 20, 30]) {
       expect(signOf(evenS), `${evenS} s`).toBeGreaterThan(0.9 * signOf(2));
     }
+  });
+
+  test('[TP2] power long after the slowest moment is that of a roll no higher than 4 m above it', () => {
+    expect(signOf(11, 3)).toBeGreaterThan(0.9);
+    expect(signOf(11, 6)).toBeLessThan(0.5);
+  });
+
+  test('[TP2] where the log ends before any power its slowing shows the roll', () => {
+    expect(signOf(2, 0, 36)).toBeGreaterThan(0.9);
   });
 });
 

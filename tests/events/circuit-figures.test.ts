@@ -144,6 +144,15 @@ describe('[CI11] where a final was lined up', () => {
     },
   );
 
+  test('[CI10] counts from where it was lined up for good, not from a first look along it', () => {
+    const finalM = finalLength((t) => (t < 5 ? 40 : t < 9 ? 5 : t < 14 ? 30 : 0));
+    expectNear(finalM.value, 900 - 30 * 13.5, 30);
+  });
+
+  test('[CI10] is no shorter than nothing where it never was', () => {
+    expect(finalLength(() => 40).low).toBe(0);
+  });
+
   test('[CI11] is as sure as before where the track turns through the limit', () => {
     const { low, high } = finalLength((t) => Math.max(0, 40 - 5 * t));
     const momentM =

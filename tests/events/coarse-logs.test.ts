@@ -5,9 +5,10 @@ import { isUndetermined } from '../../src/result.ts';
 import { computeMotion } from '../../src/track/motion.ts';
 import { demoStrips } from '../synthetic/demo/doggerland-strips.ts';
 import { createMap } from '../synthetic/runway.ts';
-import type { Scenario } from '../synthetic/scenarios.ts';
+import { flyDrawnApproach, type Scenario } from '../synthetic/scenarios.ts';
+import type { Outcome } from '../synthetic/truth.ts';
 import { makeTrack, type MadeFix } from '../track/made-track.ts';
-import { eventsOf, holds, lineUpAtTernholm } from './simulated.ts';
+import { eventsOf, holds, lineUpAtTernholm, onlyOne, valueOf } from './simulated.ts';
 
 /** Take-off, touch-and-go, go-around, landing at one strip. */
 function lesson(seed: number): Scenario {
@@ -70,6 +71,28 @@ describe('[CO1] a log slower than one fix in 5.5 s', () => {
       expect(held).toBeGreaterThanOrEqual(SEEDS.length - 1);
     });
   }
+
+  test('[CO1] where a roll ended is told where the aircraft stood, and not where power was opened', () => {
+    const slow = (outcome: Outcome, seed: number) =>
+      onlyOne(
+        eventsOf(flyDrawnApproach(seed, outcome), { seed, receiver: { intervalS: 8 } }).approaches,
+      );
+    const untold = { undetermined: 'fixes 8 s apart are too far apart to tell how the roll ended' };
+    const mayHaveStood =
+      'fixes 8 s apart are too far apart to tell a touch-and-go from a stop-and-go';
+    // They stood for six seconds, which does not show.
+    for (const seed of [1, 5]) {
+      const { outcome, rollEnd, stripLeftM, notes } = slow('stop-and-go', seed);
+      expect(outcome, `seed ${seed}`).toBe('touch-and-go');
+      expect([rollEnd, stripLeftM]).toEqual([untold, untold]);
+      expect(notes).toEqual([mayHaveStood]);
+    }
+    const stood = slow('full-stop', 5);
+    expect(stood.rollEnd).toMatchObject({ kind: 'stopped' });
+    expect(valueOf(stood.stripLeftM)).toBeGreaterThan(0);
+    expect(stood.notes).toEqual([]);
+    expect(slow('full-stop', 1)).toMatchObject({ rollEnd: untold, notes: [] });
+  });
 
   test('[CO1] a fix every 4 s is not too slow: the same flights are measured', () => {
     for (const seed of SEEDS.slice(0, 2)) {

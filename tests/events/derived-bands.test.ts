@@ -114,7 +114,7 @@ describe('[RO2] the roll at the hardest braking', () => {
 
 describe('[RE1] when a roll stopped', () => {
   test.each([1, 2, 4])(
-    '[RE1] is when it slowed below 0.5 m/s, and its speed is not below nought, every %d s',
+    '[RE1] [RO1] [RO2] is when it slowed below 0.5 m/s, every %d s; the whole roll ends there, and the hardest braking needs no more',
     (intervalS) => {
       let held = 0;
       const offS: number[] = [];
@@ -122,8 +122,15 @@ describe('[RE1] when a roll stopped', () => {
         const scenario = flyDrawnApproach(seed, 'full-stop', { roll: { end: 'stopped' } });
         const [{ rollEnd: truth }] = scenario.flown.truth.approaches;
         const receiver = drawReceiver(createRandom(seed), intervalS);
-        const { rollEnd } = onlyOne(eventsOf(scenario, { seed, receiver }).approaches);
+        const landing = onlyOne(eventsOf(scenario, { seed, receiver }).approaches);
+        const { rollEnd, groundRollM, fullStopRollM, hardestBrakingRollM: hardest } = landing;
         if (isUndetermined(rollEnd) || rollEnd.kind !== 'stopped') continue;
+        expect(fullStopRollM).toEqual(groundRollM);
+        if (!isUndetermined(hardest)) {
+          const whole = bandOf(fullStopRollM);
+          expect(hardest.value, `seed ${seed}`).toBeLessThanOrEqual(whole.value);
+          expect(hardest.high, `seed ${seed}`).toBeLessThanOrEqual(whole.high);
+        }
         expect(bandOf(rollEnd.groundSpeedMps).low).toBe(0);
         const trueS = truth?.timeS ?? NaN;
         if (holds(rollEnd.timeS, trueS)) held++;

@@ -3,11 +3,13 @@ import { describe, expect, test } from 'vitest';
 import type { FlightEvents } from '../../src/events/detect-events.ts';
 import { createRandom } from '../../src/numeric/random.ts';
 import { isUndetermined } from '../../src/result.ts';
+import { createStripFrame } from '../../src/strips/strip-frame.ts';
 import type { Strip } from '../../src/strips/strip.ts';
 import type { Track } from '../../src/track/track.ts';
 import { expectNear } from '../expect-near.ts';
 import { demoStrips } from '../synthetic/demo/doggerland-strips.ts';
-import { createMap } from '../synthetic/runway.ts';
+import { alongOfRows } from '../synthetic/flown-along.ts';
+import { createMap, createRunway } from '../synthetic/runway.ts';
 import { flyDrawnApproach, type Scenario } from '../synthetic/scenarios.ts';
 import { windOf, type WindDay } from '../synthetic/wind-model.ts';
 import { bandOf, eventsOf, holds, onlyOne, valueOf, lineUpAtTernholm } from './simulated.ts';
@@ -213,5 +215,54 @@ describe('[AP3] low passes', () => {
     );
     expect(landings.length).toBeLessThanOrEqual(1);
     expect(found.filter((outcome) => outcome !== 'low-pass').length).toBeLessThanOrEqual(4);
+  });
+
+  test('[AP3] is flown over three quarters of the strip and for more than four seconds, else a go-around', () => {
+    const ending = { kind: 'low-pass', aboveM: 20 } as const;
+    const passed = flyDrawnApproach(1, 'low-pass', { approach: { ending } });
+    const { strip, designator, flown } = passed;
+    const runway = createRunway(strip, designator, flown.map);
+    const { alongM } = alongOfRows(passed);
+    const outcomeOf = (scenario: Scenario) =>
+      onlyOne(eventsOf(scenario, { seed: 1 }).approaches).outcome;
+    /** Turns off to the right from a share of the strip on, at the same height. */
+    const leavingAt = (share: number): Scenario => {
+      const rightM = alongM.map((m) => 1.2 * Math.max(0, m - share * runway.farEndAlongM));
+      const eastM = flown.eastM.map((m, i) => m + rightM[i] * runway.unitNorth);
+      const northM = flown.northM.map((m, i) => m - rightM[i] * runway.unitEast);
+      return { ...passed, flown: { ...flown, eastM, northM } };
+    };
+    expect([0.4, 0.9].map((share) => outcomeOf(leavingAt(share)))).toEqual([
+      'go-around',
+      'low-pass',
+    ]);
+    /** The same flight at a strip of so many metres. */
+    const atStripOf = (lengthM: number): Scenario => {
+      const direction = strip.directions.find((each) => each.designator === designator);
+      if (!direction) throw new Error('the direction flown');
+      const frame = createStripFrame(strip, direction);
+      const ends = [50, 50 + lengthM].map((endM) => frame.pointAt(endM, 0));
+      if (direction.from === 'B') ends.reverse();
+      const [latDeg, lonDeg] = [ends.map((end) => end.latDeg), ends.map((end) => end.lonDeg)];
+      return { ...passed, strip: { ...strip, latDeg, lonDeg } };
+    };
+    // At some 30 m/s three and five seconds.
+    expect([60, 150].map((lengthM) => outcomeOf(atStripOf(lengthM)))).toEqual([
+      'go-around',
+      'low-pass',
+    ]);
+  });
+
+  test('[AP3] surely above 400 ft is an overflight without a lowest height, about there nobody can tell', () => {
+    const passedAt = (aboveM: number) => {
+      const approach = { ending: { kind: 'low-pass', aboveM }, pathDeg: 12 } as const;
+      const scenario = flyDrawnApproach(3, 'low-pass', { approach });
+      return onlyOne(eventsOf(scenario, { format: 'igc' }).approaches);
+    };
+    expect(passedAt(110)).toMatchObject({ outcome: 'low-pass', goAround: {} });
+    expect(passedAt(135).outcome).toEqual({
+      undetermined: 'the height band straddles 400 ft: approach or overflight',
+    });
+    expect(passedAt(170)).toMatchObject({ outcome: 'overflight', goAround: null });
   });
 });

@@ -1,5 +1,8 @@
 /** Strips whose ends are only where wheels were seen; rule UP4 in docs/spec/measuring.md. */
 import { describe, expect, test } from 'vitest';
+import type { Approach } from '../../src/events/flight-event.ts';
+import { guessedEndsNotes } from '../../src/events/guessed-ends.ts';
+import type { StripView } from '../../src/events/strip-view.ts';
 import { isUndetermined, type Measured } from '../../src/result.ts';
 import { createStripFrame } from '../../src/strips/strip-frame.ts';
 import { ENDS_GUESSED, type Strip } from '../../src/strips/strip.ts';
@@ -98,5 +101,76 @@ describe('[UP4] a landing before the ends of a strip as guessed', () => {
       const strips = [guessed(scenario.strip)];
       expect(onlyOne(eventsOf(scenario, { seed, strips }).approaches).outcome).toBe('touch-and-go');
     }
+  });
+
+  test('[UP4] a touch-and-go well behind them is one, where it is told how far behind its landing stopped', () => {
+    const aimed = { approach: { aimAlongM: 250 } };
+    const behind = (outcome: Outcome) => {
+      const scenario = flyDrawnApproach(7400, outcome, aimed);
+      const { strip, designator, flown } = scenario;
+      const direction = strip.directions.find((each) => each.designator === designator);
+      if (!direction) throw new Error('the strip has the direction flown');
+      // It is drawn to end 130 m before the wheels touched.
+      const touchedM = flown.truth.approaches[0].touchdown?.alongM ?? NaN;
+      const frame = createStripFrame(strip, direction);
+      const ends = [-100, touchedM - 130].map((alongM) => frame.pointAt(alongM, 0));
+      if (direction.from === 'B') ends.reverse();
+      const drawn = {
+        ...guessed(strip),
+        latDeg: ends.map(({ latDeg }) => latDeg),
+        lonDeg: ends.map(({ lonDeg }) => lonDeg),
+      };
+      const events = eventsOf(scenario, { seed: 7400, strips: [drawn] });
+      return { approach: onlyOne(events.approaches), ...events };
+    };
+    expect(behind('touch-and-go').approach.outcome).toBe('touch-and-go');
+    const { approach, problems, views } = behind('full-stop');
+    const view = views.find(({ direction }) => direction.designator === approach.direction);
+    const other = views.find(({ direction }) => direction.designator !== approach.direction);
+    if (isUndetermined(approach.rollEnd) || !view) throw new Error('it rolled');
+    const behindM = bandOf(approach.rollEnd.alongM).value - view.frame.farEndAlongM;
+    expect(behindM).toBeGreaterThan(200);
+    expect(onlyOne(problems.filter(({ code }) => code === 'ends-guessed')).message).toContain(
+      `wheels were seen ${behindM.toFixed(0)} m before end ${other?.direction.designator} as drawn`,
+    );
+  });
+});
+
+describe('[UP4] the note of guessed ends', () => {
+  /** Notes of landings that touched and stopped at these places of a strip drawn to be 400 m long. */
+  const noted = (places: readonly (readonly [touchM: number, stopM: number])[], stripId = 's') => {
+    const at = (valueM: number) => ({ alongM: { value: valueM, low: valueM, high: valueM } });
+    const directions = [
+      { from: 'A', designator: '18' },
+      { from: 'B', designator: '36' },
+    ];
+    const view = {
+      ...{ stripId: stripId || null, strip: { endsGuessed: true, directions } },
+      ...{ direction: directions[0], frame: { nearEndAlongM: 0, farEndAlongM: 400 } },
+    } as unknown as StripView;
+    return guessedEndsNotes(
+      places.map(([touchM, stopM]) => ({
+        approach: { touchdown: at(touchM), rollEnd: at(stopM) } as unknown as Approach,
+        view,
+      })),
+    ).map(({ message }) => message);
+  };
+
+  test('[UP4] says how far before which end wheels were seen at the most, and nothing of what a place may be off by', () => {
+    const [furthest] = noted([
+      [-30, 460],
+      [-70, 300],
+      [-40, 420],
+    ]);
+    expect(furthest).toContain(
+      'wheels were seen 70 m before end 18 and 60 m before end 36 as drawn',
+    );
+    const [within] = noted([[-14, 414]]);
+    expect(within).toContain('guessed');
+    expect(within).not.toMatch(/\d m before end/);
+  });
+
+  test('[UP4] is none of a place that nobody has kept', () => {
+    expect(noted([[-70, 460]], '')).toEqual([]);
   });
 });

@@ -1,6 +1,10 @@
 /** When and where an aircraft that passed was lowest; rules in docs/spec/measuring.md. */
 import { describe, expect, test } from 'vitest';
+import { perhapsLowest } from '../../src/events/lowest-moment.ts';
+import type { StripView } from '../../src/events/strip-view.ts';
 import { isUndetermined } from '../../src/result.ts';
+import type { Motion } from '../../src/track/motion.ts';
+import { expectNear } from '../expect-near.ts';
 import { alongOfRows } from '../synthetic/flown-along.ts';
 import { flyDrawnApproach } from '../synthetic/scenarios.ts';
 import type { Outcome } from '../synthetic/truth.ts';
@@ -46,4 +50,23 @@ describe('[GA2] the band of the lowest moment, and of its place', () => {
     expect(found.placeShare).toBeGreaterThan(0.8);
     expect(found.medianWidthM).toBeLessThan(85);
   });
+});
+
+test('[GA2] what the heights may be off by lets a moment be the lowest: their noise, and the drift in between', () => {
+  const timeS = Float64Array.from({ length: 61 }, (_, i) => i);
+  /** For how long before and after 30 s a pass may have been lowest that has these heights there and is high before and after. */
+  const spanS = (aboveM: (t: number) => number, verticalSdM: number): number => {
+    const motion = { timeS, noise: { verticalSdM } } as unknown as Motion;
+    const view = { smoothAboveM: timeS.map(aboveM) } as unknown as StripView;
+    const { fromS, toS } = perhapsLowest(motion, view, { from: 0, to: 61 }, 30);
+    expectNear(fromS, 60 - toS, 1e-9);
+    return toS - fromS;
+  };
+  // A metre higher within three seconds is the noise of 4 m smoothed, or a climb where there is hardly any.
+  const shallow = (t: number): number => 20 + (Math.abs(t - 30) > 5 ? 30 : Math.abs(t - 30) / 3);
+  expect(spanS(shallow, 4)).toBeGreaterThan(8);
+  expect(spanS(shallow, 0.4)).toBeLessThan(5);
+  // Two metres higher a minute's half away is the drift of a receiver.
+  const slow = (t: number): number => 20 + Math.abs(t - 30) / 15;
+  expect(spanS(slow, 0.4)).toBe(60);
 });

@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { isUndetermined } from '../../src/result.ts';
 import type { Strip } from '../../src/strips/strip.ts';
 import type { Outcome } from '../synthetic/truth.ts';
-import { flyDrawnApproach, flyDrawnTakeOff } from '../synthetic/scenarios.ts';
+import { flyDrawnApproach, flyDrawnTakeOff, type Scenario } from '../synthetic/scenarios.ts';
 import { windOf } from '../synthetic/wind-model.ts';
 import { eventsOf, eventsOfTrack, onlyOne, record } from './simulated.ts';
 
@@ -139,13 +139,32 @@ describe('[AP6] which strip it was', () => {
     expect(approach.notes.join()).toContain('does not list direction');
   });
 
+  test('[AP7] a direction listed for take-off alone is reported with the note, and the other way about', () => {
+    const usedFor = (use: 'landing' | 'take-off', { strip }: Scenario): Strip => ({
+      ...strip,
+      directions: strip.directions.map((each) => ({ ...each, use })),
+    });
+    const departure = flyDrawnTakeOff(301);
+    for (const [use, isLandingNoted] of [
+      ['take-off', true],
+      ['landing', false],
+    ] as const) {
+      const [landed] = eventsOf(scenario, { strips: [usedFor(use, scenario)] }).approaches;
+      const [left] = eventsOf(departure, { strips: [usedFor(use, departure)] }).takeOffs;
+      const isNoted = [landed, left].map(({ notes }) => notes.join().includes('does not list'));
+      expect(isNoted, use).toEqual([isLandingNoted, !isLandingNoted]);
+    }
+  });
+
   test('[UP1] at an unknown place the roll is measured, and what needs the strip is undetermined', () => {
     const { approaches, places } = eventsOf(scenario, { strips: [] });
     expect(places).toHaveLength(1);
     expect(approaches.map((each) => each.outcome)).toEqual(['full-stop']);
     const [found] = approaches;
     expect(found.strip).toBeNull();
-    expect(isUndetermined(found.stripLeftM)).toBe(true);
+    const none = { undetermined: 'no strip is known here' };
+    expect([found.stripLeftM, found.thresholdCrossing]).toEqual([none, none]);
+    expect(found.gates).toEqual([]);
     const [truth] = scenario.flown.truth.approaches;
     if (isUndetermined(found.fullStopRollM)) throw new Error(found.fullStopRollM.undetermined);
     const trueRoll = (truth.rollEnd?.alongM ?? NaN) - (truth.touchdown?.alongM ?? NaN);

@@ -1,8 +1,11 @@
 /** What is said of rolls and runs at their limits, worked by hand; rules in docs/spec/measuring.md. */
 import { describe, expect, test } from 'vitest';
 import type { TouchdownPosterior } from '../../src/events/flight-event.ts';
+import { thresholdCrossing } from '../../src/events/gates.ts';
+import { offsetOf } from '../../src/events/ground-tie.ts';
 import { halfwayCheck } from '../../src/events/halfway-check.ts';
 import { fullStopRoll, noLongerThan, rollTo } from '../../src/events/landing.ts';
+import { TiedHeights } from '../../src/events/tied-heights.ts';
 import { createRandom } from '../../src/numeric/random.ts';
 import { isUndetermined, undetermined, Z90 } from '../../src/result.ts';
 import { placeSdM } from '../../src/strips/place-error.ts';
@@ -83,5 +86,32 @@ describe('[TO4] half the TORA of a strip whose place is doubtful', () => {
     const more = 0.05 ** 2 * (far.placeSd ** 2 - near.placeSd ** 2);
     expect(more).toBeGreaterThan(0.5);
     expectNear((far.varMps2 - near.varMps2) / more, 1, 0.1);
+  });
+});
+
+describe('[TC2] the threshold of a strip whose place is doubtful', () => {
+  test('[TC2] is crossed with a speed as doubtful as what it loses over that place', () => {
+    const crossed = (positionErrorM: number) => {
+      const { motion, view } = makeRun({
+        ...{ fromAlongM: -380, lengthS: 24, intervalS: 0.5, positionErrorM },
+        speedMps: (t) => 40 - t,
+      });
+      const pass = { from: 0, to: motion.length, kind: 'arrival', referenceMps: 30 } as const;
+      const offset = {
+        weight: Float64Array.of(1),
+        mean: Float64Array.of(0),
+        sd: Float64Array.of(1),
+      };
+      const heights = new TiedHeights(motion, view, () => offsetOf(offset, true));
+      const found = thresholdCrossing(motion, view, { ...pass, begunLate: false }, heights);
+      if (isUndetermined(found)) throw new Error(found.undetermined);
+      const { value, low, high } = bandOf(found.groundSpeedMps);
+      return { value, varMps2: ((high - low) / (2 * Z90)) ** 2, placeSd: placeSdM(view.strip) };
+    };
+    const [near, far] = [crossed(5), crossed(60)];
+    // It slows by 1 m/s2: a metre of place is so much in speed.
+    const more = (far.placeSd ** 2 - near.placeSd ** 2) / near.value ** 2;
+    expect(more).toBeGreaterThan(0.3);
+    expectNear((far.varMps2 - near.varMps2) / more, 1, 0.15);
   });
 });

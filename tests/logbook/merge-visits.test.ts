@@ -17,6 +17,7 @@ import {
 import { landingMarks } from '../../src/logbook/debrief-context.ts';
 import { put, type LogbookStore } from '../../src/logbook/logbook-store.ts';
 import { makeVisit } from '../../src/logbook/make-entry.ts';
+import { meet } from '../../src/logbook/merge.ts';
 import { mergeVisits, notTaken } from '../../src/logbook/merge-visits.ts';
 import { addRemark, removeRemark } from '../../src/logbook/remarks.ts';
 import { anyVisit } from './any-entry.ts';
@@ -27,6 +28,7 @@ import {
   FROZEN,
   inventedLog,
   inventedLogbook,
+  inventedStrip,
   NOW_S,
   OWN,
   valueOf,
@@ -82,6 +84,14 @@ describe('remarks', () => {
       { what: 'remark', was: early.remarks[0], stands: late.remarks[0] },
     ]);
     expect(notTaken(late, both)).toEqual([]);
+  });
+
+  test('[LB46] pinned to another moment: the one written later stands, and the other is told', () => {
+    const old = addRemark(BARE, { ...remark('r', NOW_S + 1, 'same words'), timeS: T });
+    const later = addRemark(BARE, { ...remark('r', NOW_S + 2, 'same words'), timeS: T + 60 });
+    const both = merged(old, later);
+    expect(both.remarks).toEqual(later.remarks);
+    expect(notTaken(old, both)).toMatchObject([{ what: 'remark', was: { timeS: T } }]);
   });
 
   test('[LB47] one that was removed does not come back from an old copy, and is told', () => {
@@ -151,6 +161,41 @@ describe('what was entered about a flight', () => {
     expect(notTaken(cleared, both)).toEqual([]);
   });
 
+  test("[LB48] what is the pilot's own in one copy is not the demonstration's", () => {
+    const ofDemo = { ...BARE, demo: true };
+    expect(merged(ofDemo, { ...BARE, demo: false }).demo).toBe(false);
+    expect(merged(ofDemo, ofDemo).demo).toBe(true);
+  });
+
+  test('[LB48] another aeroplane and day entered later stand, and those of the old copy are told', () => {
+    const stamped = (name: string, nowS: number): VisitRecord => {
+      const aeroplaneId = entryId('aeroplane', name);
+      return stampEntered({ ...BARE, aeroplaneId, plannedForS: nowS }, BARE, nowS);
+    };
+    const [old, later] = [stamped('old', NOW_S + 1), stamped('new', NOW_S + 2)];
+    const both = merged(old, later);
+    expect(both).toMatchObject({ aeroplaneId: later.aeroplaneId, plannedForS: NOW_S + 2 });
+    expect(notTaken(later, both)).toEqual([]);
+    expect(notTaken(old, both)).toEqual([
+      { what: 'plannedForS', was: NOW_S + 1, stands: NOW_S + 2 },
+      { what: 'aeroplaneId', was: old.aeroplaneId, stands: later.aeroplaneId },
+    ]);
+  });
+
+  test('[LB48] conditions of a single landing that do not stand are told with its time', () => {
+    const ofLanding = (tempC: number, nowS: number): VisitRecord => {
+      const landing = { aroundS: T, conditions: { ...CONDITIONS, tempC } };
+      const landings = [{ ...landing, effort: null, unmarkedS: null, corrections: [] }];
+      return stampEntered({ ...BARE, landings }, BARE, nowS);
+    };
+    const [old, later] = [ofLanding(3, NOW_S + 1), ofLanding(4, NOW_S + 2)];
+    const both = merged(old, later);
+    expect(notTaken(later, both)).toEqual([]);
+    expect(notTaken(old, both)).toMatchObject([
+      { what: 'flight-conditions', aroundS: T, field: 'tempC', was: { tempC: 3 } },
+    ]);
+  });
+
   test('[LB48] a flight joined to its log stays joined', () => {
     const planned = { ...BARE, logId: null };
     const changed = entered(planned, 3, NOW_S + 90);
@@ -191,6 +236,19 @@ describe('entries about a landing', () => {
     const again = addCorrection(back, T, moved(20, NOW_S + 100));
     expect(touchdownM(merged(again, again), T)).toBe(20);
     expect(touchdownM(merged(again, back), T)).toBe(20);
+  });
+
+  test('[LB49] of two words about the contact the later is in force, and the other is told', () => {
+    const says = (corrected: 'touched' | 'not-touched', madeS: number): VisitRecord => {
+      const word = { what: 'contact', measured: 0.4, algorithmVersion: 1 } as const;
+      return addCorrection(BARE, T, { ...word, corrected, madeS });
+    };
+    const [old, later] = [says('touched', NOW_S + 1), says('not-touched', NOW_S + 2)];
+    const both = merged(old, later);
+    expect(notTaken(later, both)).toEqual([]);
+    expect(notTaken(old, both)).toMatchObject([
+      { what: 'contact', was: { corrected: 'touched' }, stands: { corrected: 'not-touched' } },
+    ]);
   });
 
   test('[LB49] one that was taken back stays so', () => {
@@ -235,6 +293,32 @@ describe('entries about a landing', () => {
     const edited = takeBackCorrection(both, T, 'touchdown', NOW_S + 60);
     expect(edited.landings).toHaveLength(1);
     expect(touchdownM(merged(merged(edited, pilot), instructor), T + 4)).toBe(20);
+  });
+});
+
+describe('a record from a file', () => {
+  test('[LB42] that is older completes nothing where all it says is there, and is told where it differs', () => {
+    const old = entered(BARE, 3, NOW_S + 1);
+    const later = entered(BARE, 4, NOW_S + 2);
+    const found = meet(later, old);
+    expect(found).toMatchObject({ write: null, outcome: 'unchanged' });
+    expect(found.conflicts).toHaveLength(1);
+    expect(meet(old, later)).toMatchObject({ outcome: 'completed' });
+    // Only looked at later: the time goes on, and nothing is said of it.
+    const touched = meet(later, { ...later, changedS: NOW_S + 9 });
+    expect(touched).toMatchObject({ outcome: 'unchanged', conflicts: [] });
+  });
+
+  test('[LB42] of a strip the newer one stays, whatever its text', () => {
+    const strip = (name: string, changedS: number) => ({ ...inventedStrip('s', name), changedS });
+    for (const [older, newer] of [
+      ['Ahle', 'Zwole'],
+      ['Zwole', 'Ahle'],
+    ]) {
+      const [old, late] = [strip(older, NOW_S + 1), strip(newer, NOW_S + 2)];
+      expect(meet(old, late)).toMatchObject({ write: late, outcome: 'completed' });
+      expect(meet(late, old)).toMatchObject({ write: null, outcome: 'unchanged' });
+    }
   });
 });
 

@@ -325,6 +325,11 @@ describe('what the landings say of strips', () => {
     expect(logged.map(({ needed }) => needed)).toEqual(expect.arrayContaining(own));
     const all = loggedLengths(logbook, 'marram-160').map(({ needed }) => needed);
     expect(all.length).toBeGreaterThan(3);
+    // Each in its own direction: two of one strip may have another LDA.
+    const flights = await Promise.all(DEMO_FILES.map((each) => flightOf(each)));
+    const whole = shortLengths(flights).map(({ needed }) => needed);
+    expect(whole).toHaveLength(all.length);
+    expect(all).toEqual(expect.arrayContaining(whole));
     for (const needed of all) {
       if (needed.kind === 'too-few') throw new Error(needed.reason);
       expectNear(needed.lengthM.value + needed.leftM.value, needed.today.ldaM, 1e-9);
