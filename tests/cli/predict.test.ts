@@ -9,7 +9,7 @@ import { runPredict } from '../../src/cli/commands/predict.ts';
 import { UK_LEAFLET } from '../../src/performance/factor-sets/uk-leaflet.ts';
 import { expectNear } from '../expect-near.ts';
 import { PROJECT, runCommand, type Run } from './run-debrief.ts';
-import { FLIGHTS, SAMPLE, SETTINGS, VISITS } from './sample.ts';
+import { SAMPLE, SETTINGS, VISITS } from './sample.ts';
 
 const FOLDER = mkdtempSync(join(tmpdir(), 'windrow-predict-'));
 afterAll(() => {
@@ -310,7 +310,7 @@ describe('[CLI35] wrong usage of predict says what was found and what was expect
     const conditions = ['--conditions', join(SAMPLE, 'conditions.json')];
     const strip = ['--strip', 'sedge', '--direction', '20'];
     const ownWith = (...set: string[]): { landing: number; ownM: number } => {
-      const run = predict(...strip, ...DAY, ...conditions, ...set, '--json', ...FLIGHTS);
+      const run = predict(...strip, ...DAY, ...conditions, ...set, '--json', ...VISITS);
       const { ownFactors, directions } = JSON.parse(run.stdout) as WithLogs;
       return { landing: ownFactors.landing, ownM: directions[0].landing.ownFrom50FtM };
     };
@@ -324,7 +324,7 @@ describe('[CLI35] wrong usage of predict says what was found and what was expect
     const set = { ...UK_LEAFLET, id: 'mine', name: 'mine', landing };
     writeFileSync(mine, JSON.stringify({ schema: 1, kind: 'factor-set', ...set }));
     const calibrated = (set: string): { factor?: number; published?: number } => {
-      const args = [...SETTINGS, '--json', '--factor-set', set, ...FLIGHTS];
+      const args = [...SETTINGS, '--json', '--factor-set', set, ...VISITS];
       const { ownFactors } = JSON.parse(runCommand('calibrate', args).stdout) as {
         ownFactors: {
           aeroplane: string;
