@@ -262,7 +262,10 @@ export class AppStore implements PageStore {
     const ofLogs = changesWithLogs(this.state, logIds);
     const written = await this.around.logbook.write([...changes, ...ofLogs]);
     this.report(written);
-    if (written.ok) this.say(`${words} was taken out of the logbook.`, written.value.deletion);
+    // Gone already, as when it was asked for twice: that was said, with its way back.
+    if (written.ok && written.value.deletion !== null) {
+      this.say(`${words} was taken out of the logbook.`, written.value.deletion);
+    }
     await this.reload();
   }
 

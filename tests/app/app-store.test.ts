@@ -231,6 +231,21 @@ describe('deletions', () => {
     expect(bench.store.state.logs.length).toBe(1);
     expect(ratio(bench)).toBe(before);
   });
+
+  test('[AS11] asked for twice before the first is done take it once, with one way back', async () => {
+    const bench = await benchWithLog();
+    const keys = [{ kind: 'log', id: bench.store.state.logs[0].id }] as const;
+    const remove = () => bench.store.dispatch({ type: 'remove', keys, words: 'The flight' });
+    await Promise.all([remove(), remove()]);
+    const [message, ...more] = bench.store.state.messages.filter(({ text }) =>
+      /taken out/.test(text),
+    );
+    expect(more).toEqual([]);
+    expect(bench.store.state.logs).toEqual([]);
+    await bench.store.dispatch({ type: 'undo', deletion: message.deletion ?? -1 });
+    expect(bench.store.state.logs.length).toBe(1);
+    expect(bench.store.state.messages.filter(({ text }) => /taken out/.test(text))).toEqual([]);
+  });
 });
 
 describe('results', () => {

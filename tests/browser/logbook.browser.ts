@@ -85,12 +85,15 @@ test('[NO1] [NO2] shows the newest notice, the others when asked, and folds to a
   const shown = notices.locator('.message');
   const heightPx = async (): Promise<number> => (await notices.boundingBox())?.height ?? 0;
   const before = await page.locator('h1.sentence').innerText();
+  const remove = page
+    .locator('.landings tbody tr')
+    .first()
+    .getByRole('button', { name: /Remove/ });
   for (let k = 1; k <= 3; k++) {
-    await page
-      .locator('.landings tbody tr')
-      .first()
-      .getByRole('button', { name: /Remove/ })
-      .click();
+    const flight = await remove.getAttribute('aria-label');
+    await remove.click();
+    // The notice may come before its row is gone: the next click is for another flight.
+    await expect.poll(() => remove.getAttribute('aria-label')).not.toBe(flight);
     const status = notices.getByRole('status').locator('p');
     // Each text is in the region that is read out, though one alone is seen.
     await expect.poll(() => status.count()).toBe(k);
