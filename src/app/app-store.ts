@@ -8,13 +8,7 @@ import type { KeptInputs } from '../logbook/debrief-context.ts';
 import { removeDemo } from '../logbook/demo-logbook.ts';
 import { stampEdited } from '../logbook/entered-fields.ts';
 import { exportLogbook } from '../logbook/export.ts';
-import {
-  entryId,
-  type LogSummary,
-  type ResultRecord,
-  type SettingsRecord,
-  type VisitRecord,
-} from '../logbook/entry.ts';
+import { entryId, type LogSummary, type ResultRecord } from '../logbook/entry.ts';
 import { logBytes } from '../logbook/log-bytes.ts';
 import { put, putIf, type Change } from '../logbook/logbook-store.ts';
 import { makeSettings } from '../logbook/make-entry.ts';
@@ -22,6 +16,7 @@ import type { EventDebrief } from '../report/story/event-debrief.ts';
 import { failure, success, type Problem, type Result } from '../result.ts';
 import type { EventQuestion } from './analysis-client.ts';
 import type { AppAction, AppState, LogAnalysis } from './app-state.ts';
+import { shownIn, unitedWith, withVisit, type Edited } from './edits.ts';
 import { emptyState } from './empty-state.ts';
 import {
   bringDemo,
@@ -38,9 +33,6 @@ import { withNotice } from './notices.ts';
 import { JOINED_WORDS, joinPlannedVisit } from './join-planned-visit.ts';
 import type { PageStore, Surroundings } from './page-store.ts';
 
-/** A record that a page edits in place. */
-type Edited = SettingsRecord | VisitRecord;
-
 /** See the file's head. */
 export class AppStore implements PageStore {
   state: AppState;
@@ -50,8 +42,8 @@ export class AppStore implements PageStore {
   readonly #measuring: Measuring;
   #lastMessage = 0;
   #turn: Promise<unknown> = Promise.resolve();
-  /** Edits of the settings that are on show and not written yet. */
-  #unwritten = 0;
+  /** Edits that are on show and not written yet: how many of each record. */
+  readonly #unwritten = new Map<string, number>();
   /** Settings and visits as they were last read from the logbook. */
   #read: ReadonlyMap<string, Edited> = new Map();
 
@@ -214,12 +206,15 @@ export class AppStore implements PageStore {
     const hasDemo = [...logs, ...visits, ...strips, ...aeroplanes].some(({ demo }) => demo);
     const edited: readonly Edited[] = settings ? [settings, ...visits] : visits;
     this.#read = new Map(edited.map((record) => [record.id, record]));
+    // What was chosen and is still to be written is not taken back from the screen.
+    const isUnwritten = ({ id }: { readonly id: string }): boolean => this.#unwritten.has(id);
     this.update({
       phase: 'ready',
-      // What was chosen and is still to be written is not taken back from the screen.
-      settings:
-        this.#unwritten > 0 ? this.state.settings : (settings ?? makeSettings(this.around.clock())),
-      ...{ logs, visits, strips, aeroplanes, factorSets, hasDemo },
+      settings: isUnwritten(this.state.settings)
+        ? this.state.settings
+        : (settings ?? makeSettings(this.around.clock())),
+      visits: this.state.visits.filter(isUnwritten).reduce(withVisit, visits),
+      ...{ logs, strips, aeroplanes, factorSets, hasDemo },
     });
     this.report({ ok: problems.length === 0, problems });
     return results;
@@ -227,26 +222,29 @@ export class AppStore implements PageStore {
 
   /**
    * Puts an edited record, unless another tab changed it since it was read here. Edits come one after
-   * the other, so that each sees the record as the one before left it.
+   * the other, and each is shown at once, so that the next is made from it even before it is written.
    */
   async #edit(record: Edited): Promise<void> {
-    // Shown at once: the next edit is made from it, even before this one is written.
-    if (record.kind === 'settings') {
-      this.#unwritten++;
-      this.update({ settings: record });
-    }
+    const { id } = record;
+    const shown = shownIn(this.state, record);
+    // Always newer than what it was made from, whatever the clock says.
+    const changedS = Math.max(this.around.clock(), (shown?.changedS ?? 0) + 0.001);
+    const edited = stampEdited({ ...record, changedS }, shown);
+    this.#unwritten.set(id, (this.#unwritten.get(id) ?? 0) + 1);
+    if (edited.kind === 'settings') this.update({ settings: edited });
+    else this.update({ visits: withVisit(this.state.visits, edited) });
     const work = async (): Promise<readonly ResultRecord[]> => {
-      const known = this.#read.get(record.id) ?? null;
-      // Always newer than what it was made from, whatever the clock says.
-      const changedS = Math.max(this.around.clock(), (known?.changedS ?? 0) + 0.001);
-      const edited = stampEdited({ ...record, changedS }, known);
-      this.report(await this.around.logbook.write([putIf(edited, known)]));
-      if (record.kind === 'settings') this.#unwritten--;
+      const known = this.#read.get(id) ?? null;
+      const next = unitedWith(edited, shown, known);
+      this.report(await this.around.logbook.write([putIf(next, known)]));
+      const left = (this.#unwritten.get(id) ?? 1) - 1;
+      if (left > 0) this.#unwritten.set(id, left);
+      else this.#unwritten.delete(id);
       return this.#readRecords();
     };
-    const edited = this.#turn.then(work, work);
-    this.#turn = edited;
-    await this.#measuring.bringUpToDate(await edited);
+    const written = this.#turn.then(work, work);
+    this.#turn = written;
+    await this.#measuring.bringUpToDate(await written);
   }
 
   async #after(done: Result<unknown>, words?: string): Promise<void> {
