@@ -165,8 +165,9 @@ export function markEffort(
       const unmarkedS = surelyAfter(nowS, landing.effort?.markedS ?? null);
       return { ...landing, effort, unmarkedS };
     }
-    // Surely after the mark was last taken off, whatever the clock says.
-    const markedS = Math.max(effort.markedS, landing.unmarkedS ?? 0);
+    // Surely after the mark before it and after one was taken off, whatever the clock says.
+    const afterMarkS = surelyAfter(effort.markedS, landing.effort?.markedS ?? null);
+    const markedS = Math.max(afterMarkS, landing.unmarkedS ?? 0);
     return { ...landing, effort: { ...effort, markedS } };
   });
 }

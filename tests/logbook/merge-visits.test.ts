@@ -271,6 +271,14 @@ describe('entries about a landing', () => {
     expect(landingNear(merged(again, merged(off, late)), T)?.effort?.mark).toBe('full');
   });
 
+  test('[LB49] a mark made in place of another is the later, also by a clock that is behind', () => {
+    const mark = (visit: VisitRecord, of: 'full' | 'coasted', markedS: number): VisitRecord =>
+      markEffort(visit, T, { mark: of, markedS, ratioShown: false }, markedS);
+    const ahead = mark(BARE, 'full', NOW_S + 3600);
+    const instead = mark(ahead, 'coasted', NOW_S);
+    expect(landingNear(merged(instead, ahead), T)?.effort?.mark).toBe('coasted');
+  });
+
   test('[LB49] entries of two people some seconds apart count as one landing, in the debrief too', () => {
     const pilot = addCorrection(BARE, T, moved(20, NOW_S + 20));
     const instructor = markEffort(
