@@ -73,7 +73,7 @@ export function mergeVisits(a: VisitRecord, b: VisitRecord): VisitRecord {
     logId: joinedTo(a, b),
     landings: mergeLandings(a, b, conditionsOfLandings(entered)),
     ...uniteRemarks(a, b),
-    predictions: mergePredictions(a, b),
+    predictions: unitePredictions(a, b),
   };
 }
 
@@ -102,8 +102,8 @@ function mergeLandings(
     .sort((one, other) => one.aroundS - other.aroundS);
 }
 
-/** A frozen prediction never changes: what differs anywhere is another one. */
-function mergePredictions(a: VisitRecord, b: VisitRecord): VisitRecord['predictions'] {
+/** The frozen predictions of both, each once. One never changes: what differs anywhere is another one. */
+export function unitePredictions(a: VisitRecord, b: VisitRecord): VisitRecord['predictions'] {
   const byText = new Map(
     [...a.predictions, ...b.predictions].map((each) => [canonicalText(each), each]),
   );

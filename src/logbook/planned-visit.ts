@@ -9,6 +9,7 @@ import type { Conditions } from '../weather/conditions.ts';
 import { put, remove, type Change } from './logbook-store.ts';
 import { stampEntered } from './entered-fields.ts';
 import { makeVisit, type Making } from './make-entry.ts';
+import { unitePredictions } from './merge-visits.ts';
 import { uniteRemarks } from './remarks.ts';
 
 /** Seconds from midnight UTC at which a planned day is written down: its noon, the same day anywhere near. */
@@ -61,7 +62,8 @@ export function joinVisit(
     aeroplaneId: existing.aeroplaneId ?? planned.aeroplaneId,
     conditions: existing.conditions ?? conditions,
     ...uniteRemarks(planned, existing),
-    predictions: [...existing.predictions, ...planned.predictions],
+    // A visit that came back from a file may be joined for the second time.
+    predictions: unitePredictions(existing, planned),
   };
   return [put(stampEntered(joined, existing, nowS)), remove(planned)];
 }

@@ -145,6 +145,16 @@ describe('a planned visit', () => {
     expect(changes[1]).toEqual({ remove: { kind: 'visit', id: PLANNED.id } });
   });
 
+  test('[LB46] a prediction joined again, after its visit came back from a file, stands once', async () => {
+    const log = await aLog();
+    const later = { asPlanned: true, nowS: NOW_S + 60 };
+    const own = makeVisit(entryId('visit', 'own'), log, OWN);
+    const joined = written(joinVisit(PLANNED, own, log, later));
+    expect(written(joinVisit(PLANNED, joined, log, later)).predictions).toEqual(
+      PLANNED.predictions,
+    );
+  });
+
   test('[LB47] remarks that were removed from either stay out, and what is joined counts as entered then', async () => {
     const log = await aLog();
     const remark = (id: string) => ({ id, timeS: null, text: id, writtenS: NOW_S });
