@@ -13,6 +13,7 @@ import { drawingSvg } from '../drawings/drawing.ts';
 import { landingBar } from '../drawings/landing-bar.ts';
 import { flightRemovedWords } from '../other-logs.ts';
 import { routeHash } from '../route.ts';
+import { firstClick } from './first-click.ts';
 
 declare global {
   interface HTMLElementTagNameMap {
@@ -179,7 +180,7 @@ export class LandingList extends LitElement {
         <button
           class="button-quiet"
           aria-label=${`Remove the flight of ${bar.day} ${bar.clock}`}
-          @click=${() => this.#remove(bar)}
+          @click=${firstClick(() => this.#remove(bar))}
         >
           remove
         </button>

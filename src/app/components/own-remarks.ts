@@ -12,6 +12,7 @@ import type { EventDebrief } from '../../report/story/event-debrief.ts';
 import { sendAction, type AppState } from '../app-state.ts';
 import { visitOfLog, visitsOfLogs } from '../entry/visit-of-log.ts';
 import { equalLogs } from '../other-logs.ts';
+import { firstClick } from './first-click.ts';
 import { textField } from './form-field.ts';
 
 declare global {
@@ -67,7 +68,7 @@ export class OwnRemarks extends LitElement {
               <button
                 class="button-quiet"
                 aria-label=${`Remove the remark: ${said}`}
-                @click=${() => this.#save(removeRemark(of, id, this.state.nowS))}
+                @click=${firstClick(() => this.#save(removeRemark(of, id, this.state.nowS)))}
               >
                 Remove
               </button>

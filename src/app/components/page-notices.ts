@@ -9,6 +9,7 @@
 import { html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { repeat } from 'lit/directives/repeat.js';
 import { sendAction, type PageMessage } from '../app-state.ts';
+import { firstClick } from './first-click.ts';
 
 declare global {
   interface HTMLElementTagNameMap {
@@ -117,7 +118,7 @@ export class PageNotices extends LitElement {
     return html`<button
       class="button-quiet"
       aria-label=${`Close: ${text}`}
-      @click=${() => sendAction(this, { type: 'dismiss', number })}
+      @click=${firstClick(() => sendAction(this, { type: 'dismiss', number }))}
     >
       Close
     </button>`;
@@ -128,9 +129,9 @@ export class PageNotices extends LitElement {
       class="button-quiet"
       aria-label=${`Undo: ${text}`}
       title=${text}
-      @click=${() => {
+      @click=${firstClick(() => {
         if (deletion !== null) sendAction(this, { type: 'undo', deletion });
-      }}
+      })}
     >
       Undo
     </button>`;

@@ -8,6 +8,7 @@ import type { ShownUnits } from '../../logbook/entry.ts';
 import { sendAction } from '../app-state.ts';
 import type { SurroundRow } from '../entry/strip-list.ts';
 import { surroundWords } from '../entry/strip-words.ts';
+import { firstClick } from './first-click.ts';
 import './surround-form.ts';
 
 /** `<wr-surround-list>` */
@@ -68,12 +69,13 @@ export class SurroundList extends LitElement {
             type="button"
             class="button-quiet"
             aria-label=${`Remove ${name}`}
-            @click=${() =>
+            @click=${firstClick(() =>
               sendAction(this, {
                 type: 'remove',
                 keys: [{ kind: record.kind, id: record.id }],
                 words: name,
-              })}
+              }),
+            )}
           >
             Remove
           </button>

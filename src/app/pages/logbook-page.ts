@@ -15,6 +15,7 @@ import {
 import { dayText, yearOf } from '../../report/local-time.ts';
 import type { Problem } from '../../result.ts';
 import { monthCounts, type MonthCount } from '../../report/season-counts.ts';
+import { firstClick } from '../components/first-click.ts';
 import { sendAction, type AppState } from '../app-state.ts';
 import '../components/drop-zone.ts';
 import { notTakenList } from '../components/not-taken.ts';
@@ -197,12 +198,13 @@ export class LogbookPage extends LitElement {
             <button
               class="button-quiet"
               aria-label=${`Remove ${log.fileName}`}
-              @click=${() =>
+              @click=${firstClick(() =>
                 sendAction(this, {
                   type: 'remove',
                   keys: [{ kind: 'log', id: entryId('log', log.id) }],
                   words: log.fileName,
-                })}
+                }),
+              )}
             >
               remove
             </button>

@@ -11,6 +11,7 @@ import { clockText, isoDay, longDay, zoneWords } from '../../report/local-time.t
 import type { VisitStory } from '../../report/story/visit-story.ts';
 import { lastTimeHere } from '../../report/story/last-time-here.ts';
 import { listWords } from '../../report/story/visit-missing.ts';
+import { firstClick } from '../components/first-click.ts';
 import { sendAction, type AppState, type VisitDraft } from '../app-state.ts';
 import { sensitivityPart } from '../components/sensitivity-part.ts';
 import { visitList, type VisitLine } from '../components/visit-list.ts';
@@ -151,7 +152,9 @@ export class VisitPage extends LitElement {
   #keeping(draft: VisitDraft, plan: VisitPlan): TemplateResult | typeof nothing {
     if (plan.frozen.length === 0 || this.isOpen) return nothing;
     return html`<div class="form-buttons toolbar">
-      <button class="button" @click=${() => this.#keep(draft, plan)}>Keep this prediction</button>
+      <button class="button" @click=${firstClick(() => this.#keep(draft, plan))}>
+        Keep this prediction
+      </button>
       <span class="form-note">
         It is frozen as it stands, and set beside the landing when its log is there.
       </span>
