@@ -25,6 +25,9 @@ declare global {
   }
 }
 
+/** So often the time of the state goes on by itself, ms. */
+const MINUTE_MS = 60_000;
+
 /** See the file's head. */
 export class AppShell extends LitElement {
   static override properties = { store: { attribute: false }, notice: { attribute: false } };
@@ -34,6 +37,7 @@ export class AppShell extends LitElement {
   #state: AppState | null = null;
   #route: Route = parseRoute(location.hash);
   #unsubscribe: (() => void) | null = null;
+  #minutes: ReturnType<typeof setInterval> | undefined;
 
   constructor() {
     super();
@@ -51,10 +55,13 @@ export class AppShell extends LitElement {
   override connectedCallback(): void {
     super.connectedCallback();
     addEventListener('hashchange', this.#onHash);
+    // What is entered is written down with the state's time: of a page left open it would be hours old.
+    this.#minutes = setInterval(() => this.store?.update({}), MINUTE_MS);
   }
 
   override disconnectedCallback(): void {
     removeEventListener('hashchange', this.#onHash);
+    clearInterval(this.#minutes);
     super.disconnectedCallback();
   }
 
