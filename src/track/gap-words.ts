@@ -18,9 +18,11 @@ export interface TrackGap {
 
 /** Gaps told with their times: the longest. */
 const GAPS_TOLD = 4;
-/** From this long on the minutes are enough, s. */
+/** From this long on the minutes are enough, and hours, and days, s. */
 const IN_MINUTES_S = 120;
+const IN_HOURS_S = 7200;
 const DAY_S = 86_400;
+const IN_DAYS_S = 2 * DAY_S;
 /** An aeroplane that stands is found again this near, metres: a push into a hangar, a cold receiver. */
 const SAME_STAND_M = 300;
 /** Slower than this it stood or taxied on both sides, m/s; nothing flies so slowly. */
@@ -47,18 +49,20 @@ export function gapNotes(
   return [problem('gap', 'note', 'file', message)];
 }
 
-/** `10:12 to 10:23 (11 min)`, `10:12:05 to 10:12:25 (20 s)`, over a day and more with dates and days. */
+/** `10:12:05 to 10:12:25 (20 s)`, `10:12 to 10:23 (11 min)`, over a day and more with the dates. */
 function gapWords(track: Track, { before, after, seconds }: TrackGap): string {
-  if (seconds >= DAY_S) {
-    const day = (i: number): string =>
-      new Date(Math.round(track.timeS[i]) * 1000).toISOString().slice(0, 16).replace('T', ' ');
-    return `${day(before)} to ${day(after)} (${Math.round(seconds / DAY_S)} d)`;
-  }
-  const isLong = seconds >= IN_MINUTES_S;
-  const clock = (i: number): string =>
-    new Date(Math.round(track.timeS[i]) * 1000).toISOString().slice(11, isLong ? 16 : 19);
-  const length = isLong ? `${Math.round(seconds / 60)} min` : `${Math.round(seconds)} s`;
-  return `${clock(before)} to ${clock(after)} (${length})`;
+  const from = seconds < DAY_S ? 11 : 0;
+  const to = seconds < IN_MINUTES_S ? 19 : 16;
+  const at = (i: number): string =>
+    new Date(Math.round(track.timeS[i]) * 1000).toISOString().slice(from, to).replace('T', ' ');
+  return `${at(before)} to ${at(after)} (${lengthWords(seconds)})`;
+}
+
+function lengthWords(seconds: number): string {
+  if (seconds < IN_MINUTES_S) return `${Math.round(seconds)} s`;
+  if (seconds < IN_HOURS_S) return `${Math.round(seconds / 60)} min`;
+  if (seconds < IN_DAYS_S) return `${Math.round(seconds / 360) / 10} h`;
+  return `${Math.round(seconds / DAY_S)} d`;
 }
 
 /** True where it stood or taxied before and after the gap behind place `k` of `order`, at one place. */

@@ -348,15 +348,24 @@ describe('times', () => {
     expect(problems.map((p) => [p.code, p.severity, p.where])).toEqual([['gap', 'note', 'file']]);
   });
 
-  test('[CLN40] tells a gap of a day and more with its dates', () => {
-    const later = steady(30).map((fix) => ({ ...fix, t: fix.t + 15 * 86_400 }));
+  test.each([
+    [15 * 86_400, '15 d'],
+    [36 * 3600 + 29, '36 h'],
+  ])('[CLN40] tells a gap of a day and more with its dates: %i s', (laterS, length) => {
+    const later = steady(30).map((fix) => ({ ...fix, t: fix.t + laterS }));
     const { problems } = cleanTrack(makeTrack([...steady(30), ...later]));
     const start = makeTrack(steady(1)).timeS[0];
     const day = (t: number): string =>
       new Date((start + t) * 1000).toISOString().slice(0, 16).replace('T', ' ');
     expect(problems.map(({ message }) => message)).toEqual([
-      `no usable fix from ${day(29)} to ${day(15 * 86_400)} (15 d), UTC; what happened then is not known`,
+      `no usable fix from ${day(29)} to ${day(laterS)} (${length}), UTC; what happened then is not known`,
     ]);
+  });
+
+  test('[CLN40] tells a gap of hours in hours', () => {
+    const later = steady(30).map((fix) => ({ ...fix, t: fix.t + 29 + 5.5 * 3600 }));
+    const { problems } = cleanTrack(makeTrack([...steady(30), ...later]));
+    expect(problems.map(({ message }) => message).join()).toMatch(/ \d\d:\d\d \(5\.5 h\), UTC/);
   });
 
   test('[CLN40] tells all gaps in one line, by the clock, the longest with their times', () => {
