@@ -34,9 +34,8 @@ export interface LiftOffByHand {
   /** Its place with the band, metres from the landing threshold. */
   readonly measuredAlongM: Measured;
   /**
-   * What its entry hangs on, UTC seconds: of a touch-and-go or stop-and-go what its landing's does, for it is one
-   * entry;
-   * else, or where it was entered so, the lift-off as measured. NaN without one.
+   * What its entry hangs on, UTC seconds: of a touch-and-go or stop-and-go what its landing's does, for it
+   * is one entry; else, or where it was entered so, the lift-off as measured. NaN without one.
    */
   readonly aroundS: number;
 }
