@@ -70,6 +70,11 @@ test('[PG86] reasons in place of figures break their lines, and stand on no othe
     }),
   );
   expect(into.right).toBeLessThan(out.left);
+  // A reason is a sentence: beside the figures of the others it was a column of single words.
+  const narrowest = await tables
+    .locator('td', { has: page.locator('.undetermined') })
+    .evaluateAll((all) => Math.min(...all.map((each) => each.getBoundingClientRect().width)));
+  expect(narrowest).toBeGreaterThan(200);
   const over = await page.evaluate(
     () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
   );

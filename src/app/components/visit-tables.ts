@@ -5,6 +5,7 @@
  * they are hidden from who listens.
  */
 import { html, nothing, svg, type TemplateResult } from 'lit';
+import { hasFigure } from '../../report/figure-text.ts';
 import type { LastTimeHere } from '../../report/story/last-time-here.ts';
 import type { DayRow } from '../../report/story/visit-day.ts';
 import type { VisitFigure } from '../../report/story/visit-figures.ts';
@@ -14,8 +15,9 @@ import { routeHash } from '../route.ts';
 import { cautionMark } from './caution-mark.ts';
 import { figureCell } from './debrief-tables.ts';
 
-/** Distances, what is declared, what is left. */
+/** Distances, what is declared, what is left; no column for what is left where that is told nowhere. */
 export function figuresTable(rows: readonly VisitFigure[], caption: string): TemplateResult {
+  const hasLeft = rows.some(({ left }) => left !== null);
   return html`<table class="figures visit-figures">
     <caption class="visually-hidden">
       ${caption}
@@ -25,24 +27,36 @@ export function figuresTable(rows: readonly VisitFigure[], caption: string): Tem
         <th scope="col">distance</th>
         <th scope="col">needed</th>
         <th scope="col">of</th>
-        <th scope="col">left</th>
+        ${hasLeft ? html`<th scope="col">left</th>` : nothing}
       </tr>
     </thead>
     <tbody>
-      ${rows.map(
-        ({ kind, label, figure, of, left, isShort }) =>
-          html`<tr class=${`plan-${kind}`}>
-            <th scope="row">${label}</th>
-            <td>${figureCell(figure)}</td>
-            <td>${of ?? ''}</td>
-            <td class=${isShort ? 'is-short' : ''}>
-              ${isShort ? cautionMark() : nothing}${left ? figureCell(left) : nothing}
-              ${isShort ? html`<small>too long</small>` : nothing}
-            </td>
-          </tr>`,
-      )}
+      ${rows.map((row) => figuresRow(row, hasLeft))}
     </tbody>
   </table>`;
+}
+
+/** A reason in place of the figure is a sentence, and has the whole row. */
+function figuresRow(
+  { kind, label, figure, of, left, isShort }: VisitFigure,
+  hasLeft: boolean,
+): TemplateResult {
+  const cells = hasFigure(figure)
+    ? html`<td>${figureCell(figure)}</td>
+        <td>${of ?? ''}</td>
+        ${
+          hasLeft
+            ? html`<td class=${isShort ? 'is-short' : 'left'}>
+                ${isShort ? cautionMark() : nothing}${left ? figureCell(left) : nothing}
+                ${isShort ? html`<small>too long</small>` : nothing}
+              </td>`
+            : nothing
+        }`
+    : html`<td colspan=${hasLeft ? 3 : 2}>${figureCell(figure)}</td>`;
+  return html`<tr class=${`plan-${kind}`}>
+    <th scope="row">${label}</th>
+    ${cells}
+  </tr>`;
 }
 
 /**
